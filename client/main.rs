@@ -1,0 +1,3 @@
+//! Client.
+
+fn main() {}
