@@ -1,0 +1,325 @@
+//! What a row must satisfy before it becomes part of the catalogue.
+
+#[path = "check_parts.rs"]
+mod parts;
+
+pub(crate) use parts::{Condition, Grade, Nut, NutProof, Origin, Range, Source, Strength, Thread};
+
+use super::rows::{Complaint, Row, read};
+use std::{collections::BTreeSet, io};
+
+/// All tables, checked.
+pub(crate) struct Tables {
+    pub(crate) sources: Vec<Source>,
+    pub(crate) threads: Vec<Thread>,
+    pub(crate) grades: Vec<Grade>,
+    pub(crate) nuts: Vec<Nut>,
+    pub(crate) conditions: Vec<Condition>,
+}
+
+const KSI: f64 = 6.894_757_293_168_361;
+const INCH: f64 = 25.4;
+
+impl Tables {
+    /// Reads and checks all files; `open` gives the text of one.
+    pub(crate) fn read(open: impl Fn(&str) -> io::Result<String>) -> Result<Self, Complaint> {
+        let open = |name: &'static str| open(name).map_err(|e| format!("{name}: {e}"));
+        let sources = sources(&open("sources.csv")?)?;
+        let known: BTreeSet<&str> = sources.iter().map(|s| s.id.as_str()).collect();
+        let mut threads = unified(&open("threads_unified.csv")?, &known)?;
+        threads.extend(metric(&open("threads_metric.csv")?, &known)?);
+        let grades = grades(&open("grades.csv")?, &known)?;
+        let mates = grades.iter().map(|g| g.id.as_str()).collect();
+        let nuts = nuts(&open("nuts.csv")?, &known, &mates)?;
+        let conditions = conditions(&open("conditions.csv")?, &known)?;
+        Ok(Self {
+            sources,
+            threads,
+            grades,
+            nuts,
+            conditions,
+        })
+    }
+}
+
+fn sources(text: &str) -> Result<Vec<Source>, Complaint> {
+    let mut seen = BTreeSet::new();
+    let rows = read("sources.csv", text, &["id", "citation"])?;
+    rows.iter()
+        .map(|row| {
+            once(row, &mut seen, row.needed("id")?)?;
+            Ok(Source {
+                id: row.needed("id")?.to_owned(),
+                citation: row.needed("citation")?.to_owned(),
+            })
+        })
+        .collect()
+}
+
+fn unified(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, Complaint> {
+    let columns = [
+        "id",
+        "series",
+        "size",
+        "threads_per_inch",
+        "published_stress_area_in2",
+        "sources",
+        "basis",
+        "note",
+    ];
+    let mut seen = BTreeSet::new();
+    let rows = read("threads_unified.csv", text, &columns)?;
+    rows.iter()
+        .map(|row| {
+            let size = row.needed("size")?;
+            let inches = parts::inches(size)
+                .ok_or_else(|| row.bad(format_args!("size \"{size}\" is no inch size")))?;
+            let tpi = row.number("threads_per_inch")?;
+            once(row, &mut seen, &format!("{size}-{tpi}"))?;
+            // The formula of ASME B1.1 guards against a misprinted or mistyped area.
+            let formula = std::f64::consts::FRAC_PI_4 * (inches - 0.9743 / tpi).powi(2);
+            Ok(Thread {
+                id: row.needed("id")?.to_owned(),
+                system: "Inch",
+                series: parts::series(row, row.needed("series")?)?,
+                size: size.to_owned(),
+                diameter_mm: inches * INCH,
+                pitch_mm: INCH / tpi,
+                threads_per_inch: Some(tpi),
+                published: parts::area(row, "published_stress_area_in2", formula)?,
+                origin: Origin::of(row, known)?,
+            })
+        })
+        .collect()
+}
+
+fn metric(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, Complaint> {
+    let columns = [
+        "id",
+        "series",
+        "diameter_mm",
+        "pitch_mm",
+        "published_stress_area_mm2",
+        "sources",
+        "basis",
+        "note",
+    ];
+    let mut seen = BTreeSet::new();
+    let rows = read("threads_metric.csv", text, &columns)?;
+    rows.iter()
+        .map(|row| {
+            let (d, p) = (row.number("diameter_mm")?, row.number("pitch_mm")?);
+            once(row, &mut seen, &format!("M{d}x{p}"))?;
+            if p * 3.0 > d {
+                return Err(row.bad(format_args!("pitch {p} is too coarse for {d} mm")));
+            }
+            let formula = std::f64::consts::FRAC_PI_4 * (d - 0.938_194 * p).powi(2);
+            Ok(Thread {
+                id: row.needed("id")?.to_owned(),
+                system: "Metric",
+                series: parts::series(row, row.needed("series")?)?,
+                size: row.needed("diameter_mm")?.to_owned(),
+                diameter_mm: d,
+                pitch_mm: p,
+                threads_per_inch: None,
+                published: parts::area(row, "published_stress_area_mm2", formula)?,
+                origin: Origin::of(row, known)?,
+            })
+        })
+        .collect()
+}
+
+fn grades(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Grade>, Complaint> {
+    let columns = [
+        "id",
+        "standard",
+        "name",
+        "aliases",
+        "system",
+        "size_min",
+        "size_max",
+        "proof",
+        "yield",
+        "tensile",
+        "stress_unit",
+        "hardness",
+        "head_marking",
+        "material",
+        "sources",
+        "basis",
+        "note",
+    ];
+    let mut grades: Vec<Grade> = Vec::new();
+    for row in &read("grades.csv", text, &columns)? {
+        let unit = stress_unit(row)?;
+        let stress = |c| Ok::<_, Complaint>(row.number_if_any(c)?.map(|s| s * unit));
+        let (proof, yields) = (stress("proof")?, stress("yield")?);
+        let tensile = row.number("tensile")? * unit;
+        let ladder = [proof, yields, Some(tensile)];
+        if !ladder.iter().flatten().is_sorted_by(|a, b| a < b) {
+            return Err(row.bad("proof, yield and tensile must rise in that order"));
+        }
+        if proof.is_none() && yields.is_none() {
+            return Err(row.bad("proof and yield are both empty: nothing to work with"));
+        }
+        let system = parts::system(row)?;
+        let strength = Strength {
+            range: Range::of(row, system)?,
+            proof,
+            yields,
+            tensile,
+            hardness: row.text("hardness").to_owned(),
+            origin: Origin::of(row, known)?,
+        };
+        let grade = Grade {
+            id: row.needed("id")?.to_owned(),
+            standard: row.needed("standard")?.to_owned(),
+            name: row.needed("name")?.to_owned(),
+            aliases: row.phrases("aliases"),
+            system,
+            head_marking: row.needed("head_marking")?.to_owned(),
+            material: row.needed("material")?.to_owned(),
+            strengths: Vec::new(),
+        };
+        match grades.iter_mut().find(|g| g.id == grade.id) {
+            None => grades.push(grade),
+            Some(known) if known.same_head(&grade) => {}
+            Some(_) => return Err(row.bad("differs from the rows above of the same id")),
+        }
+        // Just found or pushed, so it is there.
+        if let Some(grade) = grades.iter_mut().find(|g| g.id == row.text("id")) {
+            let before = grade.strengths.iter().map(|s| &s.range);
+            strength.range.clear_of(row, before)?;
+            grade.strengths.push(strength);
+        }
+    }
+    Ok(grades)
+}
+
+fn nuts(
+    text: &str,
+    known: &BTreeSet<&str>,
+    grades: &BTreeSet<&str>,
+) -> Result<Vec<Nut>, Complaint> {
+    let columns = [
+        "id",
+        "standard",
+        "name",
+        "aliases",
+        "style",
+        "system",
+        "size_min",
+        "size_max",
+        "threads",
+        "proof",
+        "stress_unit",
+        "marking",
+        "mates",
+        "sources",
+        "basis",
+        "note",
+    ];
+    let mut nuts: Vec<Nut> = Vec::new();
+    for row in &read("nuts.csv", text, &columns)? {
+        let system = parts::system(row)?;
+        let mates = row.words("mates");
+        if let Some(m) = mates.iter().find(|m| !grades.contains(m.as_str())) {
+            return Err(row.bad(format_args!("mates with \"{m}\", which is no grade id")));
+        }
+        let series = row.words("threads");
+        let proof = NutProof {
+            range: Range::of(row, system)?,
+            series: series
+                .iter()
+                .map(|s| parts::series(row, s))
+                .collect::<Result<_, _>>()?,
+            proof: row.number("proof")? * stress_unit(row)?,
+            origin: Origin::of(row, known)?,
+        };
+        let nut = Nut {
+            id: row.needed("id")?.to_owned(),
+            standard: row.needed("standard")?.to_owned(),
+            name: row.needed("name")?.to_owned(),
+            aliases: row.phrases("aliases"),
+            style: row.needed("style")?.to_owned(),
+            system,
+            marking: row.needed("marking")?.to_owned(),
+            mates,
+            proofs: Vec::new(),
+        };
+        match nuts.iter_mut().find(|n| n.id == nut.id) {
+            None => nuts.push(nut),
+            Some(known) if known.same_head(&nut) => {}
+            Some(_) => return Err(row.bad("differs from the rows above of the same id")),
+        }
+        if let Some(nut) = nuts.iter_mut().find(|n| n.id == row.text("id")) {
+            let same_series = nut.proofs.iter().filter(|p| p.series == proof.series);
+            proof.range.clear_of(row, same_series.map(|p| &p.range))?;
+            nut.proofs.push(proof);
+        }
+    }
+    Ok(nuts)
+}
+
+fn conditions(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Condition>, Complaint> {
+    let columns = [
+        "id",
+        "name",
+        "aliases",
+        "nut_factor",
+        "low_nut_factor",
+        "high_nut_factor",
+        "lubricated",
+        "sources",
+        "basis",
+        "note",
+    ];
+    let (mut ids, mut spoken) = (BTreeSet::new(), BTreeSet::new());
+    let rows = read("conditions.csv", text, &columns)?;
+    rows.iter()
+        .map(|row| {
+            once(row, &mut ids, row.needed("id")?)?;
+            for phrase in [vec![row.needed("name")?.to_owned()], row.phrases("aliases")].concat() {
+                once(row, &mut spoken, &phrase.to_lowercase())?;
+            }
+            let low = row.number("low_nut_factor")?;
+            let typical = row.number("nut_factor")?;
+            let high = row.number("high_nut_factor")?;
+            if !(0.05 <= low && low <= typical && typical <= high && high <= 0.60) {
+                return Err(row.bad("nut factors must rise from low to high inside 0.05 to 0.60"));
+            }
+            Ok(Condition {
+                id: row.needed("id")?.to_owned(),
+                name: row.needed("name")?.to_owned(),
+                aliases: row.phrases("aliases"),
+                nut_factors: [typical, low, high],
+                lubricated: match row.needed("lubricated")? {
+                    "yes" => true,
+                    "no" => false,
+                    other => {
+                        let what = format_args!("lubricated is \"{other}\", must be yes or no");
+                        return Err(row.bad(what));
+                    }
+                },
+                origin: Origin::of(row, known)?,
+            })
+        })
+        .collect()
+}
+
+fn stress_unit(row: &Row) -> Result<f64, Complaint> {
+    match row.needed("stress_unit")? {
+        "MPa" => Ok(1.0),
+        "ksi" => Ok(KSI),
+        other => Err(row.bad(format_args!(
+            "stress_unit is \"{other}\", must be MPa or ksi"
+        ))),
+    }
+}
+
+fn once(row: &Row, seen: &mut BTreeSet<String>, what: &str) -> Result<(), Complaint> {
+    match seen.insert(what.to_owned()) {
+        true => Ok(()),
+        false => Err(row.bad(format_args!("\"{what}\" is there twice"))),
+    }
+}

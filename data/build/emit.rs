@@ -1,0 +1,170 @@
+//! Writes checked tables as Rust statics.
+
+use super::check::{Condition, Grade, Nut, Origin, Range, Source, Tables, Thread};
+use std::fmt::Write;
+
+/// The text of `tables.rs`.
+pub(crate) fn tables(tables: &Tables) -> String {
+    let mut out = String::new();
+    table(
+        &mut out,
+        "SOURCES",
+        "SourceRow",
+        "Everything the tables cite.",
+        &tables.sources,
+        source,
+    );
+    table(
+        &mut out,
+        "THREADS",
+        "ThreadRow",
+        "All thread sizes.",
+        &tables.threads,
+        thread,
+    );
+    table(
+        &mut out,
+        "GRADES",
+        "GradeRow",
+        "All grades of bolts.",
+        &tables.grades,
+        grade,
+    );
+    table(
+        &mut out,
+        "NUTS",
+        "NutRow",
+        "All grades of nuts.",
+        &tables.nuts,
+        nut,
+    );
+    let doc = "All lubrications and finishes.";
+    table(
+        &mut out,
+        "CONDITIONS",
+        "ConditionRow",
+        doc,
+        &tables.conditions,
+        condition,
+    );
+    out
+}
+
+fn table<T>(
+    out: &mut String,
+    name: &str,
+    kind: &str,
+    doc: &str,
+    rows: &[T],
+    row: fn(&T) -> String,
+) {
+    let rows: Vec<String> = rows.iter().map(row).collect();
+    // Writing into a String cannot fail.
+    let _ = writeln!(
+        out,
+        "/// {doc}\npub static {name}: [{kind}; {}] = [\n{}];",
+        rows.len(),
+        rows.concat()
+    );
+}
+
+fn source(s: &Source) -> String {
+    format!(
+        "SourceRow {{ id: {:?}, citation: {:?} }},\n",
+        s.id, s.citation
+    )
+}
+
+fn thread(t: &Thread) -> String {
+    let published = match t.published {
+        Some((value, half)) => {
+            format!("Some(PublishedArea {{ value: {value:?}, half_last_digit: {half:?} }})")
+        }
+        None => "None".to_owned(),
+    };
+    format!(
+        "ThreadRow {{ id: {:?}, system: System::{}, series: Series::{}, size: {:?}, \
+         diameter_mm: {:?}, pitch_mm: {:?}, threads_per_inch: {:?}, \
+         published_stress_area: {published}, {} }},\n",
+        t.id,
+        t.system,
+        t.series,
+        t.size,
+        t.diameter_mm,
+        t.pitch_mm,
+        t.threads_per_inch,
+        origin(&t.origin),
+    )
+}
+
+fn grade(g: &Grade) -> String {
+    let strengths: String = g
+        .strengths
+        .iter()
+        .map(|s| {
+            format!(
+                "StrengthRow {{ {}, proof_mpa: {:?}, yield_mpa: {:?}, tensile_mpa: {:?}, \
+                 hardness: {:?}, {} }}, ",
+                range(&s.range),
+                s.proof,
+                s.yields,
+                s.tensile,
+                s.hardness,
+                origin(&s.origin),
+            )
+        })
+        .collect();
+    format!(
+        "GradeRow {{ id: {:?}, standard: {:?}, name: {:?}, aliases: &{:?}, system: System::{}, \
+         head_marking: {:?}, material: {:?}, strengths: &[{strengths}] }},\n",
+        g.id, g.standard, g.name, g.aliases, g.system, g.head_marking, g.material,
+    )
+}
+
+fn nut(n: &Nut) -> String {
+    let proofs: String = n
+        .proofs
+        .iter()
+        .map(|p| {
+            let series: String = p.series.iter().map(|s| format!("Series::{s}, ")).collect();
+            format!(
+                "NutProofRow {{ {}, series: &[{series}], proof_mpa: {:?}, {} }}, ",
+                range(&p.range),
+                p.proof,
+                origin(&p.origin),
+            )
+        })
+        .collect();
+    format!(
+        "NutRow {{ id: {:?}, standard: {:?}, name: {:?}, aliases: &{:?}, style: {:?}, \
+         system: System::{}, marking: {:?}, mates: &{:?}, proofs: &[{proofs}] }},\n",
+        n.id, n.standard, n.name, n.aliases, n.style, n.system, n.marking, n.mates,
+    )
+}
+
+fn condition(c: &Condition) -> String {
+    let [typical, low, high] = c.nut_factors;
+    format!(
+        "ConditionRow {{ id: {:?}, name: {:?}, aliases: &{:?}, nut_factor: {typical:?}, \
+         low_nut_factor: {low:?}, high_nut_factor: {high:?}, lubricated: {}, {} }},\n",
+        c.id,
+        c.name,
+        c.aliases,
+        c.lubricated,
+        origin(&c.origin),
+    )
+}
+
+fn range(r: &Range) -> String {
+    format!(
+        "from_mm: {:?}, from_is_open: {}, to_mm: {:?}",
+        r.from_mm, r.from_is_open, r.to_mm
+    )
+}
+
+fn origin(o: &Origin) -> String {
+    format!(
+        "sources: &{:?}, basis: Basis::{}, note: {:?}",
+        o.sources, o.basis, o.note
+    )
+}
