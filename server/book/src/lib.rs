@@ -1,1 +1,19 @@
-//! Starting point.
+//! The book: what was said about a job and what it adds up to.
+//!
+//! Pure. A [`fact::Fact`] is what somebody said; an [`entry::Entry`] is a fact in its place in the journal;
+//! [`job::Job`] is what the entries of one job add up to; [`decide::decide`] turns a command into facts or a refusal;
+//! [`rules`] conclude flags from the record; [`sheet`] is the reassembly sheet as a view. No I/O, no clock, no async.
+
+pub mod apply;
+pub mod bounds;
+pub mod command;
+pub mod decide;
+pub mod entry;
+pub mod fact;
+pub mod ids;
+pub mod job;
+pub mod refusal;
+pub mod rules;
+pub mod sheet;
+pub mod target;
+pub mod words;

@@ -1,0 +1,159 @@
+//! The fold: how an entry changes the state of its job.
+//!
+//! Total: an entry that does not fit the state (which `decide` would have refused) changes nothing but the counters, so
+//! that every file that was ever written can be read.
+
+use crate::entry::{Entry, Said};
+use crate::fact::{Corrected, Fact, JointAdded};
+use crate::ids::{EntryNumber, JointId, PositionNumber};
+use crate::job::{Job, Joint, Opened, Position, Record, Saying};
+use std::sync::Arc;
+
+impl Job {
+    /// Applies the next entry of this job.
+    pub fn apply(&mut self, entry: &Entry) {
+        self.last = entry.number;
+        self.updated = entry.said.written;
+        match &entry.fact {
+            Fact::JobOpened(opened) => {
+                self.opened = Some(Arc::new(Opened {
+                    fact: opened.clone(),
+                    said: entry.said.clone(),
+                }));
+            }
+            Fact::AssemblyAdded(added) => {
+                if let Some(other) = &added.counterpart
+                    && let Some(there) = self.assemblies.iter_mut().find(|a| a.assembly == *other)
+                {
+                    Arc::make_mut(there).counterpart = Some(added.assembly.clone());
+                }
+                self.assemblies.push(Arc::new(added.clone()));
+            }
+            Fact::JointAdded(added) => self.joints.push(Arc::new(new_joint(entry.number, added))),
+            Fact::Corrected(corrected) => self.correct(entry, corrected),
+            Fact::Removed(_) | Fact::Decided(_) | Fact::Refitted(_) => {
+                if let Some(saying) = saying(&entry.fact) {
+                    self.say(entry.number, entry.number, &entry.said, saying);
+                }
+            }
+        }
+    }
+
+    fn say(&mut self, place: EntryNumber, touched: EntryNumber, said: &Said, saying: Saying) {
+        let (joint, number) = saying.whereabouts();
+        let Some(position) = self.touch(&joint.clone(), number, touched) else {
+            return;
+        };
+        let at = position.records.partition_point(|r| r.entry < place);
+        position.records.insert(
+            at,
+            Record {
+                entry: place,
+                said: said.clone(),
+                saying,
+            },
+        );
+    }
+
+    fn correct(&mut self, entry: &Entry, corrected: &Corrected) {
+        if let Some(Fact::JointAdded(added)) = corrected.with.as_deref() {
+            if let Some(joint) = self.joints.iter_mut().find(|j| j.entry == corrected.replaces) {
+                let joint = Arc::make_mut(joint);
+                joint.touched = entry.number;
+                joint.fact = added.clone();
+            }
+            return;
+        }
+        self.forget(corrected.replaces, entry.number);
+        if let Some(saying) = corrected.with.as_deref().and_then(saying) {
+            self.say(corrected.replaces, entry.number, &entry.said, saying);
+        }
+    }
+
+    fn forget(&mut self, place: EntryNumber, touched: EntryNumber) {
+        let Some((joint, number)) = self.place_of(place) else {
+            return;
+        };
+        if let Some(position) = self.touch(&joint, number, touched) {
+            position.records.retain(|r| r.entry != place);
+        }
+    }
+
+    /// Joint and position that the record of an entry stands at.
+    #[must_use]
+    pub fn place_of(&self, entry: EntryNumber) -> Option<(JointId, PositionNumber)> {
+        self.joints.iter().find_map(|joint| {
+            joint
+                .positions
+                .iter()
+                .find(|p| p.records.iter().any(|r| r.entry == entry))
+                .map(|p| (joint.fact.joint.clone(), p.number))
+        })
+    }
+
+    fn touch(
+        &mut self,
+        joint: &JointId,
+        number: PositionNumber,
+        touched: EntryNumber,
+    ) -> Option<&mut Position> {
+        let joint = self.joints.iter_mut().find(|j| j.fact.joint == *joint)?;
+        let at = usize::from(number).checked_sub(1)?;
+        let joint = Arc::make_mut(joint);
+        let position = Arc::make_mut(joint.positions.get_mut(at)?);
+        joint.touched = touched;
+        position.touched = touched;
+        Some(position)
+    }
+}
+
+impl Saying {
+    /// Stable name of the kind, as the fact's.
+    #[must_use]
+    pub const fn kind(&self) -> &'static str {
+        match self {
+            Self::Removed(_) => "removed",
+            Self::Decided(_) => "decided",
+            Self::Refitted(_) => "refitted",
+        }
+    }
+
+    /// The joint and position it is about.
+    #[must_use]
+    pub fn whereabouts(&self) -> (&JointId, PositionNumber) {
+        match self {
+            Self::Removed(removed) => (&removed.joint, removed.position),
+            Self::Decided(decided) => (&decided.joint, decided.position),
+            Self::Refitted(refitted) => (&refitted.joint, refitted.position),
+        }
+    }
+}
+
+fn saying(fact: &Fact) -> Option<Saying> {
+    match fact {
+        Fact::Removed(removed) => Some(Saying::Removed(removed.clone())),
+        Fact::Decided(decided) => Some(Saying::Decided(decided.clone())),
+        Fact::Refitted(refitted) => Some(Saying::Refitted(refitted.clone())),
+        Fact::JobOpened(_) | Fact::AssemblyAdded(_) | Fact::JointAdded(_) | Fact::Corrected(_) => {
+            None
+        }
+    }
+}
+
+fn new_joint(entry: EntryNumber, added: &JointAdded) -> Joint {
+    let count = PositionNumber::try_from(added.labels.len()).unwrap_or(PositionNumber::MAX);
+    Joint {
+        entry,
+        touched: entry,
+        fact: added.clone(),
+        positions: (1..=count)
+            .map(|number| {
+                Arc::new(Position {
+                    number,
+                    touched: entry,
+                    records: Vec::new(),
+                })
+            })
+            .collect(),
+    }
+}

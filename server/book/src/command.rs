@@ -1,0 +1,74 @@
+//! Commands: what a caller wants written, already parsed, not yet judged against the record.
+
+use crate::fact::{
+    AssemblyAdded, Decided, Fact, JobOpened, JointAdded, Refitted, Removed,
+};
+use crate::ids::{EntryNumber, JointId, PositionNumber};
+use crate::words::{Condition, HeatColour, Means};
+
+/// What a caller wants written about one job.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Command {
+    /// Open the job.
+    OpenJob(JobOpened),
+    /// Add an assembly.
+    AddAssembly(AssemblyAdded),
+    /// Add a joint.
+    AddJoint(JointAdded),
+    /// Log one removal.
+    LogRemoval(Removed),
+    /// Log several removals that went alike.
+    LogAlikeRemovals(AlikeRemovals),
+    /// Log many removals, each from a line of a file.
+    ImportRemovals(Vec<ImportedRemoval>),
+    /// Log a decision on a position whose etag is given.
+    LogDecision {
+        /// The decision.
+        decided: Decided,
+        /// Etag of the position as the caller read it.
+        etag: String,
+    },
+    /// Log a refit.
+    LogRefit(Refitted),
+    /// Correct an entry of a job whose etag is given.
+    Correct(Correction),
+}
+
+/// Several removals that went alike.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AlikeRemovals {
+    /// The joint.
+    pub joint: JointId,
+    /// The positions; empty for all that are in place.
+    pub positions: Vec<PositionNumber>,
+    /// How they came out.
+    pub condition: Condition,
+    /// What it took.
+    pub means: Vec<Means>,
+    /// How hot they got.
+    pub heat_colour: Option<HeatColour>,
+    /// Where they are kept.
+    pub kept_in: String,
+}
+
+/// A removal from a line of a file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ImportedRemoval {
+    /// Line in the file, counted from 1 with the header.
+    pub line: u64,
+    /// The removal.
+    pub removed: Removed,
+}
+
+/// A correction of an earlier entry.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Correction {
+    /// The entry.
+    pub entry: EntryNumber,
+    /// What should have been said; nothing to withdraw it.
+    pub with: Option<Fact>,
+    /// Why.
+    pub reason: String,
+    /// Etag of the job as the caller read it.
+    pub etag: String,
+}

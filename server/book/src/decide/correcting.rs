@@ -1,0 +1,137 @@
+//! Correcting: an entry that replaces or withdraws what an earlier one said.
+
+use super::{joint, position, subject};
+use crate::command::Correction;
+use crate::fact::{Corrected, Fact, JointAdded};
+use crate::job::{Job, Joint, Position};
+use crate::refusal::{Refusal, Violation};
+
+pub(super) fn correct(job: &Job, correction: &Correction) -> Result<Vec<Fact>, Refusal> {
+    if job.etag() != correction.etag {
+        return Err(Refusal::Stale {
+            subject: format!("jobs/{}", job.id),
+            given: correction.etag.clone(),
+            current: job.etag(),
+        });
+    }
+    match &correction.with {
+        Some(Fact::JointAdded(added)) => redescribe(job, correction, added)?,
+        Some(fact) => restate(job, correction, fact)?,
+        None => withdraw(job, correction)?,
+    }
+    Ok(vec![Fact::Corrected(Corrected {
+        replaces: correction.entry,
+        with: correction.with.clone().map(Box::new),
+        reason: correction.reason.clone(),
+    })])
+}
+
+fn redescribe(job: &Job, correction: &Correction, added: &JointAdded) -> Result<(), Refusal> {
+    let Some(there) = job.joints.iter().find(|j| j.entry == correction.entry) else {
+        return Err(wrong_kind(job, correction, "a joint"));
+    };
+    let mut wrong = Vec::new();
+    if there.fact.joint != added.joint {
+        wrong.push(Violation::new(
+            "joint.name",
+            format!("is {} and cannot be changed", there.fact.joint),
+        ));
+    }
+    if there.fact.assembly != added.assembly {
+        wrong.push(Violation::new(
+            "joint.assembly",
+            format!("is {} and cannot be changed", there.fact.assembly),
+        ));
+    }
+    if there.fact.labels.len() != added.labels.len() {
+        wrong.push(Violation::new(
+            "joint.positions",
+            format!(
+                "the joint has {} positions; they may be renamed, not counted anew",
+                there.fact.labels.len()
+            ),
+        ));
+    }
+    if wrong.is_empty() {
+        Ok(())
+    } else {
+        Err(Refusal::Invalid(wrong))
+    }
+}
+
+fn restate(job: &Job, correction: &Correction, fact: &Fact) -> Result<(), Refusal> {
+    let (field, joint_id, number) = match fact {
+        Fact::Removed(removed) => ("removal.position", &removed.joint, removed.position),
+        Fact::Decided(decided) => ("decision.position", &decided.joint, decided.position),
+        Fact::Refitted(refitted) => ("refit.position", &refitted.joint, refitted.position),
+        Fact::JobOpened(_) | Fact::AssemblyAdded(_) | Fact::JointAdded(_) | Fact::Corrected(_) => {
+            return Err(wrong_kind(job, correction, "that kind"));
+        }
+    };
+    let (from_joint, from) = found(job, correction)?;
+    let same_kind = from
+        .records
+        .iter()
+        .any(|r| r.entry == correction.entry && r.saying.kind() == fact.kind());
+    if !same_kind {
+        return Err(wrong_kind(job, correction, fact.kind()));
+    }
+    let to_joint = joint(job, joint_id)?;
+    let to = position(to_joint, number, field)?;
+    let moves = (to_joint.entry, to.number) != (from_joint.entry, from.number);
+    if moves && (from.records.len() > 1 || !to.records.is_empty()) {
+        return Err(Refusal::State {
+            subject: subject(job, from_joint, from.number),
+            explanation: "an entry can be moved to another position only when it is the one entry of \
+                          its position and nothing was said about the other; withdraw later entries first"
+                .into(),
+        });
+    }
+    Ok(())
+}
+
+fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
+    let (joint, position) = found(job, correction)?;
+    let last = position.records.last().map_or(0, |r| r.entry);
+    if last != correction.entry {
+        return Err(Refusal::State {
+            subject: subject(job, joint, position.number),
+            explanation: format!(
+                "entry {} rests on entry {}; withdraw entry {last} first",
+                last, correction.entry
+            ),
+        });
+    }
+    Ok(())
+}
+
+/// Where the entry to be corrected stands.
+fn found<'j>(
+    job: &'j Job,
+    correction: &Correction,
+) -> Result<(&'j Joint, &'j Position), Refusal> {
+    job.place_of(correction.entry)
+        .and_then(|(id, number)| {
+            let joint = job.joint(&id)?;
+            Some((joint, joint.position(number)?))
+        })
+        .ok_or_else(|| {
+            if correction.entry == 0 || correction.entry > job.last {
+                Refusal::NotFound {
+                    name: format!("jobs/{}/entries/{}", job.id, correction.entry),
+                }
+            } else {
+                wrong_kind(job, correction, "a removal, a decision or a refit that still stands")
+            }
+        })
+}
+
+fn wrong_kind(job: &Job, correction: &Correction, wanted: &str) -> Refusal {
+    Refusal::State {
+        subject: format!("jobs/{}/entries/{}", job.id, correction.entry),
+        explanation: format!(
+            "is not {wanted}; a correction replaces an entry by one of its own kind, and the entry that \
+             was corrected before is corrected again under its own first number"
+        ),
+    }
+}

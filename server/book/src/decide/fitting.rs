@@ -1,0 +1,58 @@
+//! Deciding on what came out, and putting something back.
+
+use super::{joint, position, subject};
+use crate::fact::{Decided, Fact, Refitted, Wanted};
+use crate::job::{Job, Joint, Standing};
+use crate::refusal::Refusal;
+use crate::target;
+use clampbook_engine::Catalogue;
+
+pub(super) fn decide_on(job: &Job, decided: &Decided, etag: &str) -> Result<Vec<Fact>, Refusal> {
+    let joint = joint(job, &decided.joint)?;
+    let position = position(joint, decided.position, "decision.position")?;
+    if position.etag() != etag {
+        return Err(Refusal::Stale {
+            subject: subject(job, joint, decided.position),
+            given: etag.into(),
+            current: position.etag(),
+        });
+    }
+    if position.removal().is_none() {
+        return Err(Refusal::State {
+            subject: subject(job, joint, decided.position),
+            explanation: "nothing was removed; log the removal before deciding on it".into(),
+        });
+    }
+    Ok(vec![Fact::Decided(decided.clone())])
+}
+
+pub(super) fn refit(
+    job: &Job,
+    refitted: &Refitted,
+    catalogue: &Catalogue,
+) -> Result<Vec<Fact>, Refusal> {
+    let joint = joint(job, &refitted.joint)?;
+    let position = position(joint, refitted.position, "refit.position")?;
+    if position.standing() == Standing::InPlace {
+        return Err(Refusal::State {
+            subject: subject(job, joint, refitted.position),
+            explanation: "nothing was removed; log the removal before the refit".into(),
+        });
+    }
+    Ok(vec![Fact::Refitted(Refitted {
+        wanted: wanted(joint, catalogue),
+        ..refitted.clone()
+    })])
+}
+
+/// The torque the record asks for now, to be kept with the refit.
+fn wanted(joint: &Joint, catalogue: &Catalogue) -> Option<Wanted> {
+    let answer = target::answer(&joint.fact, catalogue)?;
+    Some(Wanted {
+        torque_nm: answer.torque.get(),
+        least_clamp_load_n: answer.scatter.least.get(),
+        greatest_clamp_load_n: answer.scatter.greatest.get(),
+        nut_factor: answer.nut_factor.get(),
+        catalog_edition: clampbook_engine::EDITION.into(),
+    })
+}

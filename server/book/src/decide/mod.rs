@@ -1,0 +1,101 @@
+//! Judging: a command against the state of its job gives the facts to write, or a refusal.
+//!
+//! Pure and total. The writer of the journal calls it with the state that the facts will be applied to, so that nothing
+//! can come in between. What can be seen in a request alone (lengths, words, numbers) is checked before, where it is parsed.
+
+mod correcting;
+mod fitting;
+mod opening;
+mod removing;
+
+use crate::command::Command;
+use crate::entry::Moment;
+use crate::fact::Fact;
+use crate::ids::{JointId, PositionNumber};
+use crate::job::{Job, Joint, Position};
+use crate::refusal::{Refusal, Violation};
+use clampbook_engine::Catalogue;
+
+/// How far a device's clock may run ahead of the server's, in microseconds: 5 minutes. Common practice.
+pub const CLOCK_LEAD: i64 = 5 * 60 * 1_000_000;
+
+/// Most joints in a job. Common practice: far above any machine, low enough to keep a job in memory.
+pub const MOST_JOINTS: usize = 2_000;
+
+/// Most assemblies in a job.
+pub const MOST_ASSEMBLIES: usize = 500;
+
+/// What a decision may look at besides the record.
+#[derive(Clone, Copy, Debug)]
+pub struct Context<'a> {
+    /// The server's time.
+    pub now: Moment,
+    /// When the caller says it was said.
+    pub said: Moment,
+    /// The catalogue in force.
+    pub catalogue: &'a Catalogue,
+}
+
+/// Turns a command into the facts to write.
+///
+/// # Errors
+/// A [`Refusal`] that names what is wrong; the state is as before.
+pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec<Fact>, Refusal> {
+    if context.said.0 > context.now.0.saturating_add(CLOCK_LEAD) {
+        return Err(Refusal::Invalid(vec![Violation::new(
+            "said_time",
+            "lies in the future; allowed is any time up to now",
+        )]));
+    }
+    if let Command::OpenJob(opened) = command {
+        return opening::open_job(job, opened);
+    }
+    if job.opened.is_none() {
+        return Err(Refusal::NotFound {
+            name: format!("jobs/{}", job.id),
+        });
+    }
+    match command {
+        Command::OpenJob(opened) => opening::open_job(job, opened),
+        Command::AddAssembly(added) => opening::add_assembly(job, added),
+        Command::AddJoint(added) => opening::add_joint(job, added),
+        Command::LogRemoval(removed) => removing::log(job, removed),
+        Command::LogAlikeRemovals(alike) => removing::log_alike(job, alike),
+        Command::ImportRemovals(lines) => removing::import(job, lines),
+        Command::LogDecision { decided, etag } => fitting::decide_on(job, decided, etag),
+        Command::LogRefit(refitted) => fitting::refit(job, refitted, context.catalogue),
+        Command::Correct(correction) => correcting::correct(job, correction),
+    }
+}
+
+fn joint<'j>(job: &'j Job, id: &JointId) -> Result<&'j Joint, Refusal> {
+    job.joint(id).ok_or_else(|| Refusal::NotFound {
+        name: format!("jobs/{}/joints/{id}", job.id),
+    })
+}
+
+fn position<'j>(
+    joint: &'j Joint,
+    number: PositionNumber,
+    field: &str,
+) -> Result<&'j Position, Refusal> {
+    joint
+        .position(number)
+        .ok_or_else(|| Refusal::Invalid(vec![no_position(joint, number, field)]))
+}
+
+fn no_position(joint: &Joint, number: PositionNumber, field: &str) -> Violation {
+    Violation::new(
+        field,
+        format!(
+            "joint {} has no position {number}; allowed is 1 to {}",
+            joint.fact.joint,
+            joint.positions.len()
+        ),
+    )
+}
+
+/// How a position is named in explanations.
+fn subject(job: &Job, joint: &Joint, number: PositionNumber) -> String {
+    format!("{} position {number}", joint.name(&job.id))
+}

@@ -1,0 +1,45 @@
+//! An entry: a fact in its place in the journal, with who said it and when.
+
+use crate::fact::Fact;
+use crate::ids::{EntryNumber, JobId};
+use serde::{Deserialize, Serialize};
+
+/// A moment, in microseconds since 1970-01-01T00:00:00Z.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Moment(pub i64);
+
+/// Who speaks.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Caller {
+    /// The person, by name.
+    pub person: String,
+    /// The device spoken on.
+    pub device: String,
+}
+
+/// Who said something and when.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Said {
+    /// Who.
+    pub caller: Caller,
+    /// When it was said, maybe hours before it arrived.
+    pub said: Moment,
+    /// When the server wrote it.
+    pub written: Moment,
+}
+
+/// A fact in its place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Entry {
+    /// Place in the whole file.
+    pub seq: i64,
+    /// The job it belongs to.
+    pub job: JobId,
+    /// Place in the job.
+    pub number: EntryNumber,
+    /// Who and when.
+    pub said: Said,
+    /// What was said.
+    pub fact: Fact,
+}

@@ -1,0 +1,306 @@
+//! Facts: what somebody said, as said. They are stored as JSON and read for ever.
+//!
+//! Bounds are checked in [`crate::decide`], never on reading, so that tightening a bound does not make last year
+//! unreadable. Values are plain; a length or torque is kept as said and in its one inner unit. New fields must have a default.
+
+use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
+use crate::words::{
+    Compared, Condition, Criticality, Disposition, HeatColour, HoleCheck, HoleKind, Means, Tick,
+    Tightness, TorqueUnit,
+};
+use serde::{Deserialize, Serialize};
+
+/// What one entry of a job says.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Fact {
+    /// A machine came in.
+    JobOpened(JobOpened),
+    /// A unit is taken apart as one.
+    AssemblyAdded(AssemblyAdded),
+    /// Fasteners clamp one interface to one specification.
+    JointAdded(JointAdded),
+    /// A fastener came out, or was found missing.
+    Removed(Removed),
+    /// Somebody decided what is done with it.
+    Decided(Decided),
+    /// Something went back in.
+    Refitted(Refitted),
+    /// An earlier entry was wrong.
+    Corrected(Corrected),
+}
+
+impl Fact {
+    /// Stable name of the kind, as stored.
+    #[must_use]
+    pub const fn kind(&self) -> &'static str {
+        match self {
+            Self::JobOpened(_) => "job-opened",
+            Self::AssemblyAdded(_) => "assembly-added",
+            Self::JointAdded(_) => "joint-added",
+            Self::Removed(_) => "removed",
+            Self::Decided(_) => "decided",
+            Self::Refitted(_) => "refitted",
+            Self::Corrected(_) => "corrected",
+        }
+    }
+}
+
+/// A machine came in.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct JobOpened {
+    /// The job as people call it.
+    pub display_name: String,
+    /// The machine, in words.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub machine: String,
+    /// Unit for showing torques.
+    pub torque_unit: TorqueUnit,
+}
+
+/// A unit is taken apart as one.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct AssemblyAdded {
+    /// Its identifier in the job.
+    pub assembly: AssemblyId,
+    /// The assembly as people call it.
+    pub display_name: String,
+    /// The same unit on the other side.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub counterpart: Option<AssemblyId>,
+}
+
+/// Fasteners clamp one interface to one specification.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct JointAdded {
+    /// Its identifier in the job.
+    pub joint: JointId,
+    /// The assembly it belongs to.
+    pub assembly: AssemblyId,
+    /// The joint as people call it.
+    pub display_name: String,
+    /// How its positions are arranged.
+    pub layout: Layout,
+    /// One name per position, in counting order; a name may be empty.
+    pub labels: Vec<String>,
+    /// What happens if it fails.
+    pub criticality: Criticality,
+    /// What the fasteners go into.
+    pub hole_kind: HoleKind,
+    /// Identifier of the purpose, as the engine spells it.
+    pub purpose: String,
+    /// What its torque is computed from; absent for a purpose that is refused one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub target: Option<Target>,
+    /// How it is locked, in words.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub lock: String,
+    /// How thread and seat are prepared, in words.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub preparation: String,
+    /// Who approves a computed torque here.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub computed_torque_approver: String,
+}
+
+/// Arrangement of a joint's positions.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(tag = "form", rename_all = "kebab-case")]
+pub enum Layout {
+    /// Evenly round a circle, counted clockwise.
+    Ring,
+    /// Rows and columns, counted row by row.
+    Grid {
+        /// Number of rows.
+        rows: u16,
+    },
+    /// One after the other.
+    Line,
+    /// One position.
+    Single,
+}
+
+/// What a joint's torque is computed from, in the words it was given in.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Target {
+    /// Thread designation.
+    pub thread: String,
+    /// Grade the joint was specified for.
+    pub grade: String,
+    /// Lubrication and finish; empty when only a nut factor is given.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub condition: String,
+    /// Share of proof load; the engine's default when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub proof_share: Option<f64>,
+    /// Wanted clamp load in newtons.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub clamp_load_n: Option<f64>,
+    /// Nut factor from own tests.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub nut_factor: Option<f64>,
+    /// Grade of the nut.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub nut_grade: Option<String>,
+}
+
+/// A length as said and in millimetres.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct SaidLength {
+    /// As said, for instance `1-3/4 in`.
+    pub said: String,
+    /// In millimetres.
+    pub mm: f64,
+}
+
+/// A torque as said and in newton metres.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct SaidTorque {
+    /// As said, for instance `60 lbf·ft`.
+    pub said: String,
+    /// In newton metres.
+    pub nm: f64,
+}
+
+/// What is known of a removed fastener's length.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum LengthSeen {
+    /// Measured under the head.
+    Measured(SaidLength),
+    /// Laid beside its neighbours.
+    Compared(Compared),
+}
+
+/// A fastener came out, or was found missing.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Removed {
+    /// The joint.
+    pub joint: JointId,
+    /// The position in it.
+    pub position: PositionNumber,
+    /// How it came out.
+    pub condition: Condition,
+    /// What else was seen on it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub ticks: Vec<Tick>,
+    /// What it took.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub means: Vec<Means>,
+    /// How hot it got.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub heat_colour: Option<HeatColour>,
+    /// Where the heat was put.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub heated_place: String,
+    /// Thread as found.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub thread: String,
+    /// Length, if looked at.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub length: Option<LengthSeen>,
+    /// Marking on the head as seen.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub marking: String,
+    /// Grade as shown by marking or papers.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub grade: String,
+    /// Torque at which it broke loose.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub breakaway: Option<SaidTorque>,
+    /// Where it is kept.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub kept_in: String,
+    /// Anything else.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}
+
+/// A fastener as ordered or fitted.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FastenerSpec {
+    /// Thread designation.
+    pub thread: String,
+    /// Length under the head.
+    pub length: SaidLength,
+    /// Grade as marked.
+    pub grade: String,
+}
+
+/// Somebody decided what is done with a removed fastener and its hole.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Decided {
+    /// The joint.
+    pub joint: JointId,
+    /// The position in it.
+    pub position: PositionNumber,
+    /// What is done.
+    pub disposition: Disposition,
+    /// The new fastener, for a replacement.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub replacement: Option<FastenerSpec>,
+    /// What was found at the hole.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hole_check: Option<HoleCheck>,
+    /// Grade of the original part, if shown.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub grade_shown: String,
+    /// Where grade or length is published.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub citation: String,
+    /// Why.
+    pub reason: String,
+}
+
+/// Something went back into a position.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Refitted {
+    /// The joint.
+    pub joint: JointId,
+    /// The position in it.
+    pub position: PositionNumber,
+    /// The new part, or nothing for the original.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub new_part: Option<FastenerSpec>,
+    /// How tight it is.
+    pub tightness: Tightness,
+    /// Reading of the wrench.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reading: Option<SaidTorque>,
+    /// Which wrench.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub tool: String,
+    /// Anything else.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+    /// What the record asked for when this was said; kept so that history does not change with releases.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub wanted: Option<Wanted>,
+}
+
+/// A computed torque as it was at the time.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Wanted {
+    /// Torque, in newton metres.
+    pub torque_nm: f64,
+    /// Least clamp load at that torque, in newtons.
+    pub least_clamp_load_n: f64,
+    /// Greatest clamp load at that torque, in newtons.
+    pub greatest_clamp_load_n: f64,
+    /// Nut factor used.
+    pub nut_factor: f64,
+    /// Edition of the catalogue.
+    pub catalog_edition: String,
+}
+
+/// An earlier entry was wrong.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Corrected {
+    /// Number of the entry that is replaced.
+    pub replaces: EntryNumber,
+    /// What should have been said; nothing when it should not have been said at all.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub with: Option<Box<Fact>>,
+    /// Why.
+    pub reason: String,
+}

@@ -1,0 +1,238 @@
+//! The state of a job: what its entries add up to. Cheap to copy, because joints and positions are shared until they change.
+
+use crate::entry::{Moment, Said};
+use crate::fact::{AssemblyAdded, Decided, JobOpened, JointAdded, Refitted, Removed};
+use crate::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
+use crate::words::{Tightness, TorqueUnit};
+use std::sync::Arc;
+
+/// What the entries of one job add up to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Job {
+    /// Its identifier.
+    pub id: JobId,
+    /// Number of the last entry; 0 before the job is opened.
+    pub last: EntryNumber,
+    /// How it was opened; nothing before.
+    pub opened: Option<Arc<Opened>>,
+    /// When its last entry was written.
+    pub updated: Moment,
+    /// Assemblies in the order they were added.
+    pub assemblies: Vec<Arc<AssemblyAdded>>,
+    /// Joints in the order they were added.
+    pub joints: Vec<Arc<Joint>>,
+}
+
+/// How a job was opened.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opened {
+    /// What was said.
+    pub fact: JobOpened,
+    /// Who and when.
+    pub said: Said,
+}
+
+/// A joint with all that was said about its positions.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Joint {
+    /// Entry that added it.
+    pub entry: EntryNumber,
+    /// Number of the last entry that touched it.
+    pub touched: EntryNumber,
+    /// Its description as it now stands.
+    pub fact: JointAdded,
+    /// Its positions; number 1 is first.
+    pub positions: Vec<Arc<Position>>,
+}
+
+/// A position and everything said about it that still stands, oldest first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Position {
+    /// Its number.
+    pub number: PositionNumber,
+    /// Number of the last entry that touched it.
+    pub touched: EntryNumber,
+    /// What was said, in the order of the entries' places.
+    pub records: Vec<Record>,
+}
+
+/// Something said about a position.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Record {
+    /// The entry's place; a correction keeps the place of what it replaces.
+    pub entry: EntryNumber,
+    /// Who and when; of the correction where there is one.
+    pub said: Said,
+    /// What was said.
+    pub saying: Saying,
+}
+
+/// The kinds of things said about a position.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Saying {
+    /// How the fastener came out.
+    Removed(Removed),
+    /// What was decided.
+    Decided(Decided),
+    /// What went in.
+    Refitted(Refitted),
+}
+
+/// Where a position stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// Never taken out since the job was opened.
+    InPlace,
+    /// Out and not back in.
+    Empty,
+    /// Back in.
+    Fitted(Tightness),
+}
+
+impl Job {
+    /// A job that nothing was said about yet.
+    #[must_use]
+    pub fn new(id: JobId) -> Self {
+        Self {
+            id,
+            last: 0,
+            opened: None,
+            updated: Moment(0),
+            assemblies: Vec::new(),
+            joints: Vec::new(),
+        }
+    }
+
+    /// The job's etag.
+    #[must_use]
+    pub fn etag(&self) -> String {
+        etag(self.last)
+    }
+
+    /// Unit in which its torques are shown.
+    #[must_use]
+    pub fn torque_unit(&self) -> TorqueUnit {
+        self.opened
+            .as_ref()
+            .map_or(TorqueUnit::NewtonMetre, |opened| opened.fact.torque_unit)
+    }
+
+    /// The assembly with this identifier.
+    #[must_use]
+    pub fn assembly(&self, id: &AssemblyId) -> Option<&AssemblyAdded> {
+        self.assemblies
+            .iter()
+            .find(|a| a.assembly == *id)
+            .map(|a| &**a)
+    }
+
+    /// The joint with this identifier.
+    #[must_use]
+    pub fn joint(&self, id: &JointId) -> Option<&Joint> {
+        self.joints
+            .iter()
+            .find(|j| j.fact.joint == *id)
+            .map(|j| &**j)
+    }
+
+    /// All positions of the job.
+    pub fn positions(&self) -> impl Iterator<Item = &Position> {
+        self.joints
+            .iter()
+            .flat_map(|joint| joint.positions.iter().map(|p| &**p))
+    }
+}
+
+impl Joint {
+    /// The joint's etag.
+    #[must_use]
+    pub fn etag(&self) -> String {
+        etag(self.touched)
+    }
+
+    /// The position with this number.
+    #[must_use]
+    pub fn position(&self, number: PositionNumber) -> Option<&Position> {
+        self.positions
+            .get(usize::from(number).checked_sub(1)?)
+            .map(|p| &**p)
+    }
+
+    /// Name of a position; empty when it has none.
+    #[must_use]
+    pub fn label(&self, number: PositionNumber) -> &str {
+        usize::from(number)
+            .checked_sub(1)
+            .and_then(|i| self.fact.labels.get(i))
+            .map_or("", String::as_str)
+    }
+
+    /// Resource name of the joint in a job.
+    #[must_use]
+    pub fn name(&self, job: &JobId) -> String {
+        format!("jobs/{job}/joints/{}", self.fact.joint)
+    }
+}
+
+impl Position {
+    /// The position's etag.
+    #[must_use]
+    pub fn etag(&self) -> String {
+        etag(self.touched)
+    }
+
+    /// Where it stands.
+    #[must_use]
+    pub fn standing(&self) -> Standing {
+        self.records
+            .iter()
+            .rev()
+            .find_map(|record| match &record.saying {
+                Saying::Removed(_) => Some(Standing::Empty),
+                Saying::Refitted(refitted) => Some(Standing::Fitted(refitted.tightness)),
+                Saying::Decided(_) => None,
+            })
+            .unwrap_or(Standing::InPlace)
+    }
+
+    /// How the fastener last came out.
+    #[must_use]
+    pub fn removal(&self) -> Option<(&Record, &Removed)> {
+        self.records.iter().rev().find_map(|r| match &r.saying {
+            Saying::Removed(removed) => Some((r, removed)),
+            _ => None,
+        })
+    }
+
+    /// The last decision since the removal.
+    #[must_use]
+    pub fn decision(&self) -> Option<(&Record, &Decided)> {
+        self.since_removal().find_map(|r| match &r.saying {
+            Saying::Decided(decided) => Some((r, decided)),
+            _ => None,
+        })
+    }
+
+    /// The last refit since the removal.
+    #[must_use]
+    pub fn refit(&self) -> Option<(&Record, &Refitted)> {
+        self.since_removal().find_map(|r| match &r.saying {
+            Saying::Refitted(refitted) => Some((r, refitted)),
+            _ => None,
+        })
+    }
+
+    /// Records after the last removal, newest first.
+    fn since_removal(&self) -> impl Iterator<Item = &Record> {
+        self.records
+            .iter()
+            .rev()
+            .take_while(|r| !matches!(r.saying, Saying::Removed(_)))
+    }
+}
+
+/// An etag in its quoted form.
+#[must_use]
+pub fn etag(touched: EntryNumber) -> String {
+    format!("\"{touched}\"")
+}

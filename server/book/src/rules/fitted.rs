@@ -1,0 +1,82 @@
+//! What went back in: not as decided, not tight, or not at all.
+
+use super::scene::Scene;
+use super::{Flag, Rule};
+use crate::job::Standing;
+use crate::words::{Condition, Severity, Tightness};
+
+pub(super) const NOT_AS_DECIDED: Rule = Rule {
+    id: "not-as-decided",
+    title: "What went in is not what was decided",
+    raised_when: "A replacement was decided and the original went in, or a missing fastener's original is said to be in: stop.",
+    cleared_by: "The decided part fitted, or a new decision.",
+    source: "common practice",
+    check: not_as_decided,
+};
+
+pub(super) const NOT_TIGHT: Rule = Rule {
+    id: "not-tight",
+    title: "Fastener is in but not tight",
+    raised_when: "It was started or made snug and not brought to its final torque: caution.",
+    cleared_by: "The final torque logged.",
+    source: "common practice",
+    check: not_tight,
+};
+
+pub(super) const NOT_REFITTED: Rule = Rule {
+    id: "not-refitted",
+    title: "Nothing is back in the hole",
+    raised_when: "The position is empty: note while its joint is apart, caution once another position of the joint is filled.",
+    cleared_by: "A refit logged.",
+    source: "common practice",
+    check: not_refitted,
+};
+
+fn not_as_decided(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    for case in scene.cases() {
+        let Some((record, refitted)) = case.position.refit() else {
+            continue;
+        };
+        let cannot_go_back = case.is_replaced() || case.removed.condition == Condition::MissingBefore;
+        if cannot_go_back && refitted.new_part.is_none() {
+            flags.push(scene.raise(
+                rule,
+                Severity::Stop,
+                case.position.number,
+                "the original is said to be in, where a new part is needed".into(),
+                vec![case.record.entry, record.entry],
+            ));
+        }
+    }
+}
+
+fn not_tight(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    for case in scene.cases() {
+        let Some((record, refitted)) = case.position.refit() else {
+            continue;
+        };
+        if refitted.tightness != Tightness::Final {
+            flags.push(scene.raise(
+                rule,
+                Severity::Caution,
+                case.position.number,
+                format!("in but NOT TORQUED: {}", refitted.tightness.spoken()),
+                vec![record.entry],
+            ));
+        }
+    }
+}
+
+fn not_refitted(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    let begun = scene
+        .joint
+        .positions
+        .iter()
+        .any(|p| matches!(p.standing(), Standing::Fitted(_)));
+    let severity = if begun { Severity::Caution } else { Severity::Note };
+    for case in scene.cases() {
+        if case.position.standing() == Standing::Empty {
+            flags.push(scene.flag(rule, severity, &case, "empty".into()));
+        }
+    }
+}

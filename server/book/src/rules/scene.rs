@@ -1,0 +1,123 @@
+//! What the rules look at: one joint with what was worked out about it once for all of them.
+
+use super::{Flag, Rule};
+use crate::fact::{Decided, FastenerSpec, Removed};
+use crate::ids::EntryNumber;
+use crate::job::{Joint, Position, Record};
+use crate::target;
+use crate::words::{Criticality, Disposition, HoleCheck, Severity};
+use clampbook_engine::{Catalogue, Grade, Thread};
+
+/// One joint under the eyes of the rules.
+pub(super) struct Scene<'a> {
+    pub(super) joint: &'a Joint,
+    pub(super) catalogue: &'a Catalogue,
+    /// Thread the joint was specified for.
+    pub(super) thread: Option<&'a Thread>,
+    /// Grade the joint was specified for.
+    pub(super) grade: Option<&'a Grade>,
+    /// Torque the joint asks for, in newton metres.
+    pub(super) wanted_nm: Option<f64>,
+}
+
+/// A position whose fastener came out and was not put back in since it was last judged.
+pub(super) struct Case<'a> {
+    pub(super) position: &'a Position,
+    pub(super) record: &'a Record,
+    pub(super) removed: &'a Removed,
+    pub(super) decided: Option<&'a Decided>,
+}
+
+impl<'a> Scene<'a> {
+    pub(super) fn new(joint: &'a Joint, catalogue: &'a Catalogue) -> Self {
+        let question = joint.fact.target.as_ref().and_then(|wanted| {
+            target::question(wanted, target::purpose(&joint.fact)?, catalogue).ok()
+        });
+        Self {
+            joint,
+            catalogue,
+            thread: question.as_ref().map(|q| q.thread()),
+            grade: question.as_ref().map(|q| q.grade()),
+            wanted_nm: question
+                .as_ref()
+                .map(|q| clampbook_engine::compute(q).torque.get()),
+        }
+    }
+
+    pub(super) fn is_a(&self) -> bool {
+        self.joint.fact.criticality == Criticality::A
+    }
+
+    /// Positions that something was removed from, with the removal and the decision on it.
+    pub(super) fn cases(&self) -> impl Iterator<Item = Case<'a>> {
+        self.joint.positions.iter().filter_map(|position| {
+            let (record, removed) = position.removal()?;
+            Some(Case {
+                position,
+                record,
+                removed,
+                decided: position.decision().map(|(_, decided)| decided),
+            })
+        })
+    }
+
+    /// A flag on the position of a case.
+    pub(super) fn flag(&self, rule: &Rule, severity: Severity, case: &Case<'_>, cause: String) -> Flag {
+        self.raise(rule, severity, case.position.number, cause, vec![case.record.entry])
+    }
+
+    /// A flag on any position, or with number 0 on the joint.
+    pub(super) fn raise(
+        &self,
+        rule: &Rule,
+        severity: Severity,
+        position: u16,
+        cause: String,
+        entries: Vec<EntryNumber>,
+    ) -> Flag {
+        Flag {
+            rule: rule.id,
+            severity,
+            joint: self.joint.fact.joint.clone(),
+            position,
+            cause,
+            clears: rule.cleared_by,
+            entries,
+        }
+    }
+}
+
+impl<'a> Case<'a> {
+    /// Whether it was decided to replace the fastener.
+    pub(super) fn is_replaced(&self) -> bool {
+        self.decided
+            .is_some_and(|d| d.disposition == Disposition::Replace)
+    }
+
+    /// Whether a sound bolt was shown to run into the hole by hand.
+    pub(super) fn hole_is_proved(&self) -> bool {
+        matches!(
+            self.decided.and_then(|d| d.hole_check),
+            Some(HoleCheck::RunsInByHand | HoleCheck::Chased | HoleCheck::Repaired)
+        )
+    }
+
+    /// The fastener that is to go in, if it is a new one.
+    pub(super) fn new_part(&self) -> Option<&'a FastenerSpec> {
+        match self.position.refit() {
+            Some((_, refitted)) => refitted.new_part.as_ref(),
+            None => self.decided.and_then(|d| d.replacement.as_ref()),
+        }
+    }
+
+    /// Grade of the fastener that is to go in, as far as it was shown; empty when unknown.
+    pub(super) fn grade(&self) -> &'a str {
+        if let Some(part) = self.new_part() {
+            return &part.grade;
+        }
+        match self.decided {
+            Some(d) if !d.grade_shown.is_empty() && !d.citation.is_empty() => &d.grade_shown,
+            _ => &self.removed.grade,
+        }
+    }
+}
