@@ -27,7 +27,7 @@ pub enum Basis {
 
 /// A standard, handbook or sheet that rows cite.
 #[derive(Debug, PartialEq, Eq)]
-pub struct SourceRow {
+pub struct Source {
     /// Short id used in the tables.
     pub id: &'static str,
     /// Citation in words.
@@ -90,8 +90,8 @@ pub struct ThreadRow {
     pub threads_per_inch: Option<f64>,
     /// Tensile stress area as printed, where a table prints it.
     pub published_stress_area: Option<PublishedArea>,
-    /// Ids of the sources.
-    pub sources: &'static [&'static str],
+    /// What the row cites.
+    pub sources: &'static [&'static Source],
     /// How the row came to its values.
     pub basis: Basis,
     /// What else to know.
@@ -115,8 +115,8 @@ pub struct StrengthRow {
     pub tensile_mpa: f64,
     /// Hardness as printed, empty where none is given.
     pub hardness: &'static str,
-    /// Ids of the sources.
-    pub sources: &'static [&'static str],
+    /// What the row cites.
+    pub sources: &'static [&'static Source],
     /// How the row came to its values.
     pub basis: Basis,
     /// What else to know.
@@ -157,8 +157,8 @@ pub struct NutProofRow {
     pub series: &'static [Series],
     /// Proof stress on the stress area of the bolt thread [MPa].
     pub proof_mpa: f64,
-    /// Ids of the sources.
-    pub sources: &'static [&'static str],
+    /// What the row cites.
+    pub sources: &'static [&'static Source],
     /// How the row came to its values.
     pub basis: Basis,
     /// What else to know.
@@ -205,12 +205,34 @@ pub struct ConditionRow {
     pub high_nut_factor: f64,
     /// Whether thread and turned face are lubricated; decides the scatter of the clamp load.
     pub lubricated: bool,
-    /// Ids of the sources.
-    pub sources: &'static [&'static str],
+    /// What the row cites.
+    pub sources: &'static [&'static Source],
     /// How the row came to its values.
     pub basis: Basis,
     /// What else to know.
     pub note: &'static str,
+}
+
+/// Whether a diameter lies in a range that may begin *over* its smallest size.
+fn covers(diameter_mm: f64, from_mm: f64, from_is_open: bool, to_mm: f64) -> bool {
+    let above = diameter_mm > from_mm || (diameter_mm == from_mm && !from_is_open);
+    above && diameter_mm <= to_mm
+}
+
+impl StrengthRow {
+    /// Whether the row holds for this nominal diameter [mm].
+    #[must_use]
+    pub fn covers(&self, diameter_mm: f64) -> bool {
+        covers(diameter_mm, self.from_mm, self.from_is_open, self.to_mm)
+    }
+}
+
+impl NutProofRow {
+    /// Whether the row holds for this nominal diameter [mm].
+    #[must_use]
+    pub fn covers(&self, diameter_mm: f64) -> bool {
+        covers(diameter_mm, self.from_mm, self.from_is_open, self.to_mm)
+    }
 }
 
 include!(concat!(env!("OUT_DIR"), "/tables.rs"));

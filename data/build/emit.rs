@@ -9,7 +9,7 @@ pub(crate) fn tables(tables: &Tables) -> String {
     table(
         &mut out,
         "SOURCES",
-        "SourceRow",
+        "Source",
         "Everything the tables cite.",
         &tables.sources,
         source,
@@ -47,6 +47,7 @@ pub(crate) fn tables(tables: &Tables) -> String {
         &tables.conditions,
         condition,
     );
+    cite(&mut out, &tables.sources);
     out
 }
 
@@ -70,7 +71,7 @@ fn table<T>(
 
 fn source(s: &Source) -> String {
     format!(
-        "SourceRow {{ id: {:?}, citation: {:?} }},\n",
+        "Source {{ id: {:?}, citation: {:?} }},\n",
         s.id, s.citation
     )
 }
@@ -163,8 +164,35 @@ fn range(r: &Range) -> String {
 }
 
 fn origin(o: &Origin) -> String {
+    let sources: String = o
+        .sources
+        .iter()
+        .map(|id| format!("cite::{}, ", constant(id)))
+        .collect();
     format!(
-        "sources: &{:?}, basis: Basis::{}, note: {:?}",
-        o.sources, o.basis, o.note
+        "sources: &[{sources}], basis: Basis::{}, note: {:?}",
+        o.basis, o.note
     )
+}
+
+/// One constant per source, so that code cites by name and a missing source does not compile.
+fn cite(out: &mut String, sources: &[Source]) {
+    let _ = writeln!(
+        out,
+        "/// Sources by name.\npub mod cite {{\nuse super::{{Source, SOURCES}};"
+    );
+    for (index, source) in sources.iter().enumerate() {
+        let _ = writeln!(
+            out,
+            "/// {}.\npub const {}: &Source = &SOURCES[{index}];",
+            source.citation,
+            constant(&source.id)
+        );
+    }
+    let _ = writeln!(out, "}}");
+}
+
+/// `asme-b1.1` becomes `ASME_B1_1`.
+fn constant(id: &str) -> String {
+    id.to_uppercase().replace(['-', '.'], "_")
 }

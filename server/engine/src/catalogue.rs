@@ -1,0 +1,223 @@
+//! The tables as a value: what can be asked about, and finding it by what people say.
+//!
+//! A catalogue is made once and passed along; there are no globals. Looking things up takes texts
+//! as spoken and answers with the one thing meant, or with why it is none or several.
+
+mod resolve;
+
+use crate::{
+    condition::{Condition, UNFIT_WORDS},
+    designation::Designation,
+    fault::FaultReason,
+    grade::Grade,
+    nut::Nut,
+    said,
+    thread::Thread,
+};
+
+/// Threads, grades, nuts and conditions that can be asked about.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Catalogue {
+    threads: Vec<Thread>,
+    grades: Vec<Grade>,
+    nuts: Vec<Nut>,
+    conditions: Vec<Condition>,
+}
+
+impl Default for Catalogue {
+    fn default() -> Self {
+        Self::built_in()
+    }
+}
+
+impl Catalogue {
+    /// The published tables that come with the engine.
+    #[must_use]
+    pub fn built_in() -> Self {
+        Self {
+            threads: clampbook_data::THREADS.iter().map(Thread::of).collect(),
+            grades: clampbook_data::GRADES.iter().map(Grade::of).collect(),
+            nuts: clampbook_data::NUTS.iter().map(Nut::of).collect(),
+            conditions: clampbook_data::CONDITIONS
+                .iter()
+                .map(Condition::of)
+                .collect(),
+        }
+    }
+
+    /// All threads.
+    #[must_use]
+    pub fn threads(&self) -> &[Thread] {
+        &self.threads
+    }
+
+    /// All grades of bolts.
+    #[must_use]
+    pub fn grades(&self) -> &[Grade] {
+        &self.grades
+    }
+
+    /// All grades of nuts.
+    #[must_use]
+    pub fn nuts(&self) -> &[Nut] {
+        &self.nuts
+    }
+
+    /// All conditions.
+    #[must_use]
+    pub fn conditions(&self) -> &[Condition] {
+        &self.conditions
+    }
+
+    /// The thread meant by a designation or an id.
+    ///
+    /// # Errors
+    /// Missing, too long, unknown or ambiguous.
+    pub fn thread(&self, said: &str) -> Result<&Thread, FaultReason> {
+        self.designate(said).map(|(thread, _)| thread)
+    }
+
+    /// The thread meant, and its full designation with class and hand as said.
+    ///
+    /// # Errors
+    /// Missing, too long, unknown or ambiguous.
+    pub fn designate(&self, said: &str) -> Result<(&Thread, Designation), FaultReason> {
+        sensible(said)?;
+        let unknown = |known| FaultReason::UnknownThread {
+            given: said.to_owned(),
+            known,
+        };
+        let Ok(designation) = Designation::parse(said) else {
+            return Err(unknown(Vec::new()));
+        };
+        let all = || self.threads.iter().filter(|t| designation.fits(t));
+        let coarse = |t: &&Thread| t.series() == clampbook_data::Series::MetricCoarse;
+        let found = if designation.means_metric_coarse() && all().any(|t| coarse(&t)) {
+            only(all().filter(coarse))
+        } else {
+            only(all())
+        };
+        match found {
+            Found::One(thread) => Ok((thread, designation.completed(thread))),
+            Found::None => {
+                let same_size = self.threads.iter().filter(|t| designation.size.fits(t));
+                Err(unknown(same_size.map(ToString::to_string).collect()))
+            }
+            Found::Several => Err(FaultReason::AmbiguousThread {
+                given: said.to_owned(),
+                choices: all().map(ToString::to_string).collect(),
+            }),
+        }
+    }
+
+    /// The grade of bolts meant.
+    ///
+    /// # Errors
+    /// Missing, too long, unknown or ambiguous.
+    pub fn grade(&self, said: &str) -> Result<&Grade, FaultReason> {
+        sensible(said)?;
+        let all = || {
+            let named = |g: &&Grade| said::names(said, g.id(), g.standard(), g.name(), g.aliases());
+            self.grades.iter().filter(named)
+        };
+        match only(all()) {
+            Found::One(grade) => Ok(grade),
+            Found::None => Err(FaultReason::UnknownGrade {
+                given: said.to_owned(),
+            }),
+            Found::Several => Err(FaultReason::AmbiguousGrade {
+                given: said.to_owned(),
+                choices: all().map(ToString::to_string).collect(),
+            }),
+        }
+    }
+
+    /// Whether a text names exactly one grade of bolts.
+    #[must_use]
+    pub fn grade_known(&self, said: &str) -> bool {
+        self.grade(said).is_ok()
+    }
+
+    /// The condition meant.
+    ///
+    /// # Errors
+    /// Missing, too long, unknown, or one nobody should tighten in (rusty, dirty).
+    pub fn condition(&self, said: &str) -> Result<&Condition, FaultReason> {
+        sensible(said)?;
+        let unfit = |w: &str| UNFIT_WORDS.iter().any(|u| u.eq_ignore_ascii_case(w));
+        if said::words(said).any(unfit) {
+            return Err(FaultReason::ConditionRefused {
+                given: said.to_owned(),
+            });
+        }
+        let named = |c: &&Condition| {
+            let names = [c.id(), c.name()];
+            names
+                .iter()
+                .chain(c.aliases())
+                .any(|name| said::same(said, name))
+        };
+        self.conditions
+            .iter()
+            .find(named)
+            .ok_or_else(|| FaultReason::UnknownCondition {
+                given: said.to_owned(),
+            })
+    }
+
+    /// The grade of nuts meant, for this thread.
+    ///
+    /// A class such as `8` exists in several standards; the thread tells them apart.
+    ///
+    /// # Errors
+    /// Missing, too long, unknown, ambiguous, or none for this thread.
+    pub fn nut(&self, said: &str, thread: &Thread) -> Result<&Nut, FaultReason> {
+        sensible(said)?;
+        let all = || {
+            let named = |n: &&Nut| said::names(said, n.id(), n.standard(), n.name(), n.aliases());
+            self.nuts.iter().filter(named)
+        };
+        let fitting = || all().filter(|n| n.proof_at(thread).is_some());
+        match (only(fitting()), all().next()) {
+            (Found::One(nut), _) => Ok(nut),
+            (Found::Several, _) => Err(FaultReason::AmbiguousNutGrade {
+                given: said.to_owned(),
+                choices: fitting().map(ToString::to_string).collect(),
+            }),
+            (Found::None, Some(nut)) => Err(FaultReason::NutDoesNotFitSize {
+                nut: nut.to_string(),
+                thread: thread.to_string(),
+            }),
+            (Found::None, None) => Err(FaultReason::UnknownNutGrade {
+                given: said.to_owned(),
+            }),
+        }
+    }
+}
+
+/// How many there are of something, without the heap.
+enum Found<T> {
+    None,
+    One(T),
+    Several,
+}
+
+fn only<T>(mut all: impl Iterator<Item = T>) -> Found<T> {
+    match (all.next(), all.next()) {
+        (None, _) => Found::None,
+        (Some(one), None) => Found::One(one),
+        (Some(_), Some(_)) => Found::Several,
+    }
+}
+
+fn sensible(said: &str) -> Result<(), FaultReason> {
+    if said.len() > said::LONGEST {
+        Err(FaultReason::TooLong {
+            most: said::LONGEST,
+        })
+    } else if said.trim().is_empty() {
+        Err(FaultReason::Missing)
+    } else {
+        Ok(())
+    }
+}

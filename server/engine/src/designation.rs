@@ -1,0 +1,242 @@
+//! Thread designations as people say them, and as the standards write them.
+//!
+//! `7/16-20`, `7/16-20 UNF-2A`, `#10-32`, `1/4-28 UNF-2B-LH`, `M10x1.25`, `M10`, `5/16 UNC`,
+//! `1/2 fine`. A designation may leave things open (`M10`, `1/2 fine`, `10-32`, which is a number
+//! size only because no 10 inch thread is meant); [`crate::Catalogue`] finds which thread it is.
+//! Printing a designation and parsing it again gives the same designation.
+
+mod parse;
+
+use crate::thread::{Series, Thread};
+use std::fmt;
+
+/// What was said of a thread.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Designation {
+    pub(crate) size: Size,
+    pub(crate) pitch: Option<f64>,
+    pub(crate) series: Option<SeriesSaid>,
+    pub(crate) class: Option<ToleranceClass>,
+    pub(crate) left_hand: bool,
+}
+
+/// Nominal size as said.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Size {
+    /// Metric diameter [mm].
+    Metric(f64),
+    /// Inches, in sixty-fourths.
+    Inch {
+        /// How many sixty-fourths of an inch.
+        sixty_fourths: u16,
+    },
+    /// Number size, said with `#` or `No.`
+    Number(u8),
+    /// A small whole number without a mark: a number size or inches.
+    NumberOrInch(u8),
+}
+
+/// Series as said.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SeriesSaid {
+    /// By its letters.
+    Exactly(Series),
+    /// `coarse`, inch or metric.
+    Coarse,
+    /// `fine`, inch or metric.
+    Fine,
+    /// `extra fine`.
+    ExtraFine,
+}
+
+/// Tolerance class such as `2A`, `6g`, `4g6g`.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub struct ToleranceClass {
+    text: [u8; 4],
+    len: u8,
+}
+
+/// A text that is no thread designation.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NotADesignation;
+
+impl Designation {
+    /// Reads a designation.
+    ///
+    /// # Errors
+    /// [`NotADesignation`] when a part of the text makes no sense.
+    pub fn parse(text: &str) -> Result<Self, NotADesignation> {
+        parse::designation(text)
+    }
+
+    /// The full designation of a thread, keeping class and hand as said.
+    #[must_use]
+    pub(crate) fn completed(mut self, thread: &Thread) -> Self {
+        self.size = match (self.size, thread.size().strip_prefix('#')) {
+            (Size::NumberOrInch(n), Some(_)) => Size::Number(n),
+            (Size::NumberOrInch(n), None) => Size::Inch {
+                sixty_fourths: u16::from(n) * 64,
+            },
+            (size, _) => size,
+        };
+        self.pitch = Some(thread.threads_per_inch().unwrap_or(thread.pitch().get()));
+        self.series = match self.size {
+            Size::Metric(_) => None,
+            _ => Some(SeriesSaid::Exactly(thread.series())),
+        };
+        self
+    }
+
+    /// Whether a left-hand thread was said.
+    #[must_use]
+    pub const fn is_left_hand(&self) -> bool {
+        self.left_hand
+    }
+
+    /// Tolerance class as said.
+    #[must_use]
+    pub fn tolerance_class(&self) -> Option<&str> {
+        self.class.as_ref().map(ToleranceClass::as_str)
+    }
+
+    /// Whether this may be what was said.
+    #[must_use]
+    pub(crate) fn fits(&self, thread: &Thread) -> bool {
+        self.size.fits(thread) && self.pitch_fits(thread) && self.series_fits(thread)
+    }
+
+    fn pitch_fits(&self, thread: &Thread) -> bool {
+        let pitch = thread.threads_per_inch().unwrap_or(thread.pitch().get());
+        self.pitch.is_none_or(|said| said == pitch)
+    }
+
+    fn series_fits(&self, thread: &Thread) -> bool {
+        let series = thread.series();
+        match self.series {
+            None => true,
+            Some(SeriesSaid::Exactly(said)) => said == series,
+            Some(SeriesSaid::Coarse) => matches!(series, Series::Unc | Series::MetricCoarse),
+            Some(SeriesSaid::Fine) => matches!(series, Series::Unf | Series::MetricFine),
+            Some(SeriesSaid::ExtraFine) => series == Series::Unef,
+        }
+    }
+
+    /// `M10` alone means the coarse thread (ISO 965-1).
+    pub(crate) fn means_metric_coarse(&self) -> bool {
+        matches!(self.size, Size::Metric(_)) && self.pitch.is_none() && self.series.is_none()
+    }
+}
+
+impl Size {
+    pub(crate) fn fits(self, thread: &Thread) -> bool {
+        match self {
+            Self::Metric(d) => thread.threads_per_inch().is_none() && thread.diameter().get() == d,
+            Self::Inch { sixty_fourths } => is_inch(thread, sixty_fourths),
+            Self::Number(n) => is_number(thread, n),
+            Self::NumberOrInch(n) => is_number(thread, n) || is_inch(thread, u16::from(n) * 64),
+        }
+    }
+}
+
+fn is_inch(thread: &Thread, sixty_fourths: u16) -> bool {
+    // Sixty-fourths are exact in binary, and the tables multiply by 25.4 too.
+    let mm = f64::from(sixty_fourths) / 64.0 * crate::units::MILLIMETRES_PER_INCH;
+    thread.threads_per_inch().is_some()
+        && !thread.size().starts_with('#')
+        && thread.diameter().get() == mm
+}
+
+fn is_number(thread: &Thread, number: u8) -> bool {
+    let digits = thread.size().strip_prefix('#');
+    digits.is_some_and(|d| d.parse() == Ok(number))
+}
+
+impl ToleranceClass {
+    /// Reads `2A`, `6g` or `4g6g`.
+    fn parse(text: &str) -> Option<Self> {
+        let bytes = text.as_bytes();
+        let pairs = matches!(bytes.len(), 2 | 4).then(|| bytes.chunks_exact(2))?;
+        for pair in pairs {
+            if !(pair[0].is_ascii_digit() && b"ABefgGhH".contains(&pair[1])) {
+                return None;
+            }
+        }
+        let mut class = Self {
+            text: [0; 4],
+            len: bytes.len() as u8,
+        };
+        class.text[..bytes.len()].copy_from_slice(bytes);
+        Some(class)
+    }
+
+    fn as_str(&self) -> &str {
+        // Only ASCII gets in.
+        std::str::from_utf8(&self.text[..usize::from(self.len)]).unwrap_or_default()
+    }
+}
+
+impl fmt::Debug for ToleranceClass {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.as_str())
+    }
+}
+
+impl fmt::Display for NotADesignation {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("no thread designation; write it like 7/16-20, #10-32 UNF-2A or M10x1.25")
+    }
+}
+
+impl std::error::Error for NotADesignation {}
+
+impl fmt::Display for Size {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Self::Metric(d) => write!(f, "M{d}"),
+            Self::Number(n) => write!(f, "#{n}"),
+            Self::NumberOrInch(n) => write!(f, "{n}"),
+            Self::Inch { sixty_fourths } => {
+                let (whole, rest) = (sixty_fourths / 64, sixty_fourths % 64);
+                // A power of two divides both; 64 when nothing is left over.
+                let common = 1 << rest.trailing_zeros().min(6);
+                match (whole, rest) {
+                    (_, 0) => write!(f, "{whole}"),
+                    (0, _) => write!(f, "{}/{}", rest / common, 64 / common),
+                    (_, _) => write!(f, "{whole}-{}/{}", rest / common, 64 / common),
+                }
+            }
+        }
+    }
+}
+
+impl fmt::Display for Designation {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.size)?;
+        if matches!((self.size, self.pitch), (Size::Inch { sixty_fourths }, None) if sixty_fourths % 64 == 0)
+        {
+            // Else a whole inch would read as a number size.
+            write!(f, " in")?;
+        }
+        match (self.size, self.pitch) {
+            (Size::Metric(_), Some(pitch)) => write!(f, "x{pitch}")?,
+            (_, Some(pitch)) => write!(f, "-{pitch}")?,
+            (_, None) => {}
+        }
+        match self.series {
+            Some(SeriesSaid::Exactly(series)) => {
+                write!(f, " {}", crate::thread::series_name(series))?;
+            }
+            Some(SeriesSaid::Coarse) => write!(f, " coarse")?,
+            Some(SeriesSaid::Fine) => write!(f, " fine")?,
+            Some(SeriesSaid::ExtraFine) => write!(f, " extra fine")?,
+            None => {}
+        }
+        if let Some(class) = self.tolerance_class() {
+            write!(f, "-{class}")?;
+        }
+        if self.left_hand {
+            write!(f, "-LH")?;
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,317 @@
+//! Reads a designation from left to right, without the heap.
+
+use super::{Designation, NotADesignation, SeriesSaid, Size, ToleranceClass};
+use crate::thread::Series;
+
+/// What is left to read.
+#[derive(Clone, Copy)]
+struct Text<'a>(&'a str);
+
+type Read<T> = Result<T, NotADesignation>;
+
+pub(super) fn designation(text: &str) -> Read<Designation> {
+    let mut rest = Text(text.trim());
+    let (size, pitch) = match rest.metric_mark() {
+        true => rest.metric()?,
+        false => rest.inch()?,
+    };
+    let mut said = Designation {
+        size,
+        pitch,
+        series: None,
+        class: None,
+        left_hand: false,
+    };
+    let mut hand = None;
+    while let Some(word) = rest.word() {
+        if let Some(series) = series(word) {
+            set(&mut said.series, series)?;
+        } else if let Some(class) = ToleranceClass::parse(word) {
+            set(&mut said.class, class)?;
+        } else if word.eq_ignore_ascii_case("LH") {
+            set(&mut hand, true)?;
+        } else if word.eq_ignore_ascii_case("RH") {
+            set(&mut hand, false)?;
+        } else if word.eq_ignore_ascii_case("extra") && rest.take_word("fine") {
+            set(&mut said.series, SeriesSaid::ExtraFine)?;
+        } else if !["in", "inch", "thread", "tpi"]
+            .iter()
+            .any(|w| w.eq_ignore_ascii_case(word))
+        {
+            return Err(NotADesignation);
+        }
+    }
+    let metric = matches!(said.size, Size::Metric(_));
+    if metric
+        && matches!(
+            said.series,
+            Some(SeriesSaid::Exactly(_) | SeriesSaid::ExtraFine)
+        )
+    {
+        return Err(NotADesignation);
+    }
+    said.left_hand = hand.unwrap_or(false);
+    Ok(said)
+}
+
+/// Sets what may be said once.
+fn set<T: PartialEq>(slot: &mut Option<T>, value: T) -> Read<()> {
+    match slot.replace(value) {
+        None => Ok(()),
+        Some(_) => Err(NotADesignation),
+    }
+}
+
+fn series(word: &str) -> Option<SeriesSaid> {
+    const NAMES: [(&str, SeriesSaid); 12] = [
+        ("UNC", SeriesSaid::Exactly(Series::Unc)),
+        ("UNRC", SeriesSaid::Exactly(Series::Unc)),
+        ("NC", SeriesSaid::Exactly(Series::Unc)),
+        ("UNF", SeriesSaid::Exactly(Series::Unf)),
+        ("UNRF", SeriesSaid::Exactly(Series::Unf)),
+        ("NF", SeriesSaid::Exactly(Series::Unf)),
+        ("UNEF", SeriesSaid::Exactly(Series::Unef)),
+        ("NEF", SeriesSaid::Exactly(Series::Unef)),
+        ("UN", SeriesSaid::Exactly(Series::Un)),
+        ("UNS", SeriesSaid::Exactly(Series::Uns)),
+        ("coarse", SeriesSaid::Coarse),
+        ("fine", SeriesSaid::Fine),
+    ];
+    let named = |(name, _): &&(&str, SeriesSaid)| name.eq_ignore_ascii_case(word);
+    NAMES.iter().find(named).map(|(_, series)| *series)
+}
+
+impl<'a> Text<'a> {
+    fn metric_mark(&mut self) -> bool {
+        let mark = self.0.strip_prefix(['M', 'm']).map(str::trim_start);
+        match mark {
+            Some(rest) if rest.starts_with(|c: char| c.is_ascii_digit()) => {
+                self.0 = rest;
+                true
+            }
+            _ => false,
+        }
+    }
+
+    /// `10x1.25`, `10 x 1.5`, `10-1.5`, `10`.
+    fn metric(&mut self) -> Read<(Size, Option<f64>)> {
+        let diameter = self.decimal()?;
+        let mut ahead = *self;
+        ahead.spaces();
+        let pitch = if ahead.take(['x', 'X', '×', '*']) {
+            ahead.spaces();
+            Some(ahead.decimal()?)
+        } else if ahead.take(['-']) && ahead.is_number_only() {
+            Some(ahead.decimal()?)
+        } else {
+            None
+        };
+        if pitch.is_some() {
+            *self = ahead;
+        }
+        Ok((Size::Metric(diameter), pitch))
+    }
+
+    /// `7/16-20`, `1-1/4-7`, `#10-32`, `No. 10-32`, `.4375-20`, `1 in-8`, `1/2`.
+    fn inch(&mut self) -> Read<(Size, Option<f64>)> {
+        let size = if self.number_mark() {
+            Size::Number(small(self.whole()?).ok_or(NotADesignation)?)
+        } else {
+            self.inch_size()?
+        };
+        let mut size = size;
+        let mut ahead = *self;
+        ahead.spaces();
+        if ahead.take(['"', '”', '″']) || ahead.take_word("inch") || ahead.take_word("in") {
+            if let Size::NumberOrInch(n) = size {
+                size = Size::Inch {
+                    sixty_fourths: u16::from(n) * 64,
+                };
+            }
+            *self = ahead;
+        }
+        self.gap();
+        let pitch = match self.starts_with_digit() && !self.word_is_class() {
+            true => Some(self.threads_per_inch()?),
+            false => None,
+        };
+        Ok((size, pitch))
+    }
+
+    fn number_mark(&mut self) -> bool {
+        let marked = self.take(['#']) || self.take_word("no.") || self.take_word("no");
+        if marked {
+            self.spaces();
+        }
+        marked
+    }
+
+    fn inch_size(&mut self) -> Read<Size> {
+        if self.0.starts_with('.') || self.0.starts_with("0.") {
+            return decimal_inches(self.decimal()?);
+        }
+        let whole = self.whole()?;
+        if self.take(['/']) {
+            return inches(0, whole, self.whole()?);
+        }
+        let mut ahead = *self;
+        if ahead.take(['-', ' '])
+            && let Ok(top) = ahead.whole()
+            && ahead.take(['/'])
+        {
+            *self = ahead;
+            return inches(whole, top, self.whole()?);
+        }
+        if self.0.starts_with('.') {
+            let fraction = self.decimal()?;
+            return decimal_inches(f64::from(whole) + fraction);
+        }
+        Ok(Size::NumberOrInch(small(whole).ok_or(NotADesignation)?))
+    }
+
+    /// `20`, `4.5`, `4 1/2`, and the `8` of `8-UN`.
+    fn threads_per_inch(&mut self) -> Read<f64> {
+        let threads = self.decimal()?;
+        let mut ahead = *self;
+        if ahead.take([' ', '-'])
+            && ahead.whole() == Ok(1)
+            && ahead.take(['/'])
+            && ahead.whole() == Ok(2)
+        {
+            *self = ahead;
+            return Ok(threads + 0.5);
+        }
+        Ok(threads)
+    }
+
+    /// Digits with a decimal point or comma; above zero.
+    fn decimal(&mut self) -> Read<f64> {
+        let end = self
+            .0
+            .find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ','));
+        let (digits, rest) = self.0.split_at(end.unwrap_or(self.0.len()));
+        let value = match digits.split_once(',') {
+            None => digits.parse(),
+            // Both halves are short digits: put together without the heap.
+            Some((whole, part)) => return self.comma(whole, part, rest),
+        };
+        self.0 = rest;
+        above_zero(value.map_err(|_| NotADesignation)?)
+    }
+
+    fn comma(&mut self, whole: &str, part: &str, rest: &'a str) -> Read<f64> {
+        let mut buffer = [0_u8; 16];
+        let len = whole.len() + 1 + part.len();
+        let text = buffer.get_mut(..len).ok_or(NotADesignation)?;
+        text[..whole.len()].copy_from_slice(whole.as_bytes());
+        text[whole.len()] = b'.';
+        text[whole.len() + 1..].copy_from_slice(part.as_bytes());
+        let value = std::str::from_utf8(text).ok().and_then(|t| t.parse().ok());
+        self.0 = rest;
+        above_zero(value.ok_or(NotADesignation)?)
+    }
+
+    fn whole(&mut self) -> Read<u16> {
+        let end = self
+            .0
+            .find(|c: char| !c.is_ascii_digit())
+            .unwrap_or(self.0.len());
+        let (digits, rest) = self.0.split_at(end);
+        let value = digits.parse().map_err(|_| NotADesignation)?;
+        self.0 = rest;
+        Ok(value)
+    }
+
+    /// Next word between spaces and dashes.
+    fn word(&mut self) -> Option<&'a str> {
+        self.gap();
+        let end = self.0.find([' ', '-']).unwrap_or(self.0.len());
+        let (word, rest) = self.0.split_at(end);
+        self.0 = rest;
+        (!word.is_empty()).then_some(word)
+    }
+
+    fn take(&mut self, any: impl IntoIterator<Item = char>) -> bool {
+        let mut chars = self.0.chars();
+        let found = chars
+            .next()
+            .is_some_and(|c| any.into_iter().any(|a| a == c));
+        if found {
+            self.0 = chars.as_str();
+        }
+        found
+    }
+
+    /// Takes a word if it comes next and ends there.
+    fn take_word(&mut self, word: &str) -> bool {
+        let next = self.0.trim_start_matches(' ');
+        let Some((head, rest)) = next.split_at_checked(word.len()) else {
+            return false;
+        };
+        let ends = !rest.starts_with(|c: char| c.is_alphanumeric()) || word.ends_with('.');
+        let found = head.eq_ignore_ascii_case(word) && (ends || word == "no");
+        if found {
+            self.0 = rest;
+        }
+        found
+    }
+
+    fn spaces(&mut self) {
+        self.0 = self.0.trim_start_matches(' ');
+    }
+
+    fn gap(&mut self) {
+        self.0 = self.0.trim_start_matches([' ', '-']);
+    }
+
+    fn starts_with_digit(self) -> bool {
+        self.0.starts_with(|c: char| c.is_ascii_digit())
+    }
+
+    fn word_is_class(mut self) -> bool {
+        self.word()
+            .is_some_and(|w| ToleranceClass::parse(w).is_some())
+    }
+
+    /// Whether the next word is a number and nothing else (`M10-1.5` against `M10-6g`).
+    fn is_number_only(mut self) -> bool {
+        self.spaces();
+        self.word().is_some_and(|w| {
+            w.chars()
+                .all(|c| c.is_ascii_digit() || c == '.' || c == ',')
+        })
+    }
+}
+
+fn above_zero(value: f64) -> Read<f64> {
+    match value > 0.0 && value < 1000.0 {
+        true => Ok(value),
+        false => Err(NotADesignation),
+    }
+}
+
+fn small(number: u16) -> Option<u8> {
+    u8::try_from(number).ok().filter(|n| *n <= 12)
+}
+
+/// Inches from a mixed fraction that is a whole number of sixty-fourths.
+fn inches(whole: u16, top: u16, bottom: u16) -> Read<Size> {
+    let sensible =
+        whole <= 12 && top > 0 && top < bottom && bottom <= 64 && bottom.is_power_of_two();
+    match sensible {
+        true => Ok(Size::Inch {
+            sixty_fourths: whole * 64 + top * (64 / bottom),
+        }),
+        false => Err(NotADesignation),
+    }
+}
+
+fn decimal_inches(value: f64) -> Read<Size> {
+    let sixty_fourths = value * 64.0;
+    match sixty_fourths.fract() == 0.0 && sixty_fourths > 0.0 && sixty_fourths <= 768.0 {
+        true => Ok(Size::Inch {
+            sixty_fourths: sixty_fourths as u16,
+        }),
+        false => Err(NotADesignation),
+    }
+}

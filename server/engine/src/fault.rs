@@ -1,0 +1,296 @@
+//! What can be wrong with a question: which field, why, and what would be right.
+
+use crate::units::OutOfRange;
+use std::{borrow::Cow, fmt};
+
+/// One thing wrong with one field of a question.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fault {
+    /// The field of [`crate::Ask`] that is wrong.
+    pub field: &'static str,
+    /// Why.
+    pub reason: FaultReason,
+}
+
+/// Why a field is wrong.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FaultReason {
+    /// Nothing was said where something must be.
+    Missing,
+    /// More text than any designation has.
+    TooLong {
+        /// Bytes allowed.
+        most: usize,
+    },
+    /// No such thread in the catalogue, or no thread designation at all.
+    UnknownThread {
+        /// As given.
+        given: String,
+        /// Threads of the same diameter, or examples of how to write one.
+        known: Vec<String>,
+    },
+    /// The designation fits several threads.
+    AmbiguousThread {
+        /// As given.
+        given: String,
+        /// What it may mean.
+        choices: Vec<String>,
+    },
+    /// No such grade in the catalogue.
+    UnknownGrade {
+        /// As given.
+        given: String,
+    },
+    /// The text fits several grades.
+    AmbiguousGrade {
+        /// As given.
+        given: String,
+        /// What it may mean.
+        choices: Vec<String>,
+    },
+    /// The standard has no such grade at this size.
+    NoGradeAtThisSize {
+        /// Grade with its standard.
+        grade: String,
+        /// The thread asked about.
+        thread: String,
+        /// Sizes the standard covers.
+        sizes: String,
+    },
+    /// No such condition in the catalogue.
+    UnknownCondition {
+        /// As given.
+        given: String,
+    },
+    /// A condition nobody should tighten in.
+    ConditionRefused {
+        /// As given.
+        given: String,
+    },
+    /// No such grade of nuts in the catalogue.
+    UnknownNutGrade {
+        /// As given.
+        given: String,
+    },
+    /// The text fits several grades of nuts.
+    AmbiguousNutGrade {
+        /// As given.
+        given: String,
+        /// What it may mean.
+        choices: Vec<String>,
+    },
+    /// The tables have no such nut for this thread.
+    NutDoesNotFitSize {
+        /// Nut with its standard.
+        nut: String,
+        /// The thread asked about.
+        thread: String,
+    },
+    /// A number outside its range.
+    OutsideRange(OutOfRange),
+    /// NaN or infinity.
+    NotFinite(OutOfRange),
+    /// Two fields that exclude each other were both given.
+    Excludes {
+        /// The other field.
+        other: &'static str,
+    },
+    /// No number is computed for this purpose.
+    PurposeRefused {
+        /// The purpose's id.
+        purpose: &'static str,
+        /// Why the formula does not hold.
+        why: &'static str,
+        /// What to do instead.
+        instead: &'static str,
+    },
+}
+
+impl Fault {
+    pub(crate) const fn new(field: &'static str, reason: FaultReason) -> Self {
+        Self { field, reason }
+    }
+
+    /// The variables of the sentence, for machines.
+    #[must_use]
+    pub fn metadata(&self) -> Vec<(&'static str, String)> {
+        let mut pairs = vec![("field", self.field.to_owned())];
+        pairs.extend(self.reason.metadata());
+        pairs
+    }
+}
+
+impl From<OutOfRange> for FaultReason {
+    fn from(error: OutOfRange) -> Self {
+        if error.given.is_finite() {
+            Self::OutsideRange(error)
+        } else {
+            Self::NotFinite(error)
+        }
+    }
+}
+
+impl FaultReason {
+    /// Stable id of the reason, such as `unknown-thread`.
+    #[must_use]
+    pub const fn id(&self) -> &'static str {
+        match self {
+            Self::Missing => "missing",
+            Self::TooLong { .. } => "too-long",
+            Self::UnknownThread { .. } => "unknown-thread",
+            Self::AmbiguousThread { .. } => "ambiguous-thread",
+            Self::UnknownGrade { .. } => "unknown-grade",
+            Self::AmbiguousGrade { .. } => "ambiguous-grade",
+            Self::NoGradeAtThisSize { .. } => "no-grade-at-this-size",
+            Self::UnknownCondition { .. } => "unknown-condition",
+            Self::ConditionRefused { .. } => "condition-refused",
+            Self::UnknownNutGrade { .. } => "unknown-nut-grade",
+            Self::AmbiguousNutGrade { .. } => "ambiguous-nut-grade",
+            Self::NutDoesNotFitSize { .. } => "nut-does-not-fit-size",
+            Self::OutsideRange(_) => "outside-range",
+            Self::NotFinite(_) => "not-finite",
+            Self::Excludes { .. } => "excludes",
+            Self::PurposeRefused { .. } => "purpose-refused",
+        }
+    }
+
+    fn metadata(&self) -> Vec<(&'static str, String)> {
+        match self {
+            Self::Missing => Vec::new(),
+            Self::TooLong { most } => vec![("most", most.to_string())],
+            Self::UnknownThread { given, known } => {
+                vec![("given", given.clone()), ("known", known.join(", "))]
+            }
+            Self::AmbiguousThread { given, choices }
+            | Self::AmbiguousGrade { given, choices }
+            | Self::AmbiguousNutGrade { given, choices } => {
+                vec![("given", given.clone()), ("choices", choices.join(", "))]
+            }
+            Self::UnknownGrade { given }
+            | Self::UnknownCondition { given }
+            | Self::ConditionRefused { given }
+            | Self::UnknownNutGrade { given } => vec![("given", given.clone())],
+            Self::NoGradeAtThisSize {
+                grade,
+                thread,
+                sizes,
+            } => vec![
+                ("grade", grade.clone()),
+                ("thread", thread.clone()),
+                ("sizes", sizes.clone()),
+            ],
+            Self::NutDoesNotFitSize { nut, thread } => {
+                vec![("nut", nut.clone()), ("thread", thread.clone())]
+            }
+            Self::OutsideRange(range) | Self::NotFinite(range) => vec![
+                ("quantity", range.quantity.to_owned()),
+                ("given", range.given.to_string()),
+                ("low", range.low.to_string()),
+                ("high", range.high.to_string()),
+                ("unit", range.unit.to_owned()),
+            ],
+            Self::Excludes { other } => vec![("other", (*other).to_owned())],
+            Self::PurposeRefused {
+                purpose,
+                why,
+                instead,
+            } => vec![
+                ("purpose", (*purpose).to_owned()),
+                ("why", (*why).to_owned()),
+                ("instead", (*instead).to_owned()),
+            ],
+        }
+    }
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}", self.field, self.reason)
+    }
+}
+
+impl fmt::Display for FaultReason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Missing => f.write_str("nothing was said; it is needed"),
+            Self::TooLong { most } => write!(f, "longer than {most} bytes, which no name is"),
+            Self::UnknownThread { given, known } => write!(
+                f,
+                "no thread \"{given}\" in the catalogue; {}",
+                listed("try", known)
+            ),
+            Self::AmbiguousThread { given, choices } => {
+                write!(
+                    f,
+                    "\"{given}\" may be several threads; {}",
+                    listed("say", choices)
+                )
+            }
+            Self::UnknownGrade { given } => write!(
+                f,
+                "no bolt grade \"{given}\" in the catalogue; say it like SAE J429 5, 8.8, A2-70 or F593 CW1"
+            ),
+            Self::AmbiguousGrade { given, choices } => {
+                write!(
+                    f,
+                    "\"{given}\" may be several grades; {}",
+                    listed("say", choices)
+                )
+            }
+            Self::NoGradeAtThisSize {
+                grade,
+                thread,
+                sizes,
+            } => write!(
+                f,
+                "no grade by this standard at this size: {grade} covers {sizes}, not {thread}"
+            ),
+            Self::UnknownCondition { given } => write!(
+                f,
+                "no condition \"{given}\" in the catalogue; say it like dry, oiled or zinc plated, or give a nut factor"
+            ),
+            Self::ConditionRefused { given } => write!(
+                f,
+                "\"{given}\" is no condition to tighten in: clean and oil first, then say oiled"
+            ),
+            Self::UnknownNutGrade { given } => write!(
+                f,
+                "no nut grade \"{given}\" in the catalogue; say it like SAE J995 5, ISO 898-2 8 or A563 DH"
+            ),
+            Self::AmbiguousNutGrade { given, choices } => {
+                write!(
+                    f,
+                    "\"{given}\" may be several nuts; {}",
+                    listed("say", choices)
+                )
+            }
+            Self::NutDoesNotFitSize { nut, thread } => {
+                write!(
+                    f,
+                    "the tables have no {nut} nut for {thread}; leave it out or name another"
+                )
+            }
+            Self::OutsideRange(range) | Self::NotFinite(range) => range.fmt(f),
+            Self::Excludes { other } => write!(f, "give this or {other}, not both"),
+            Self::PurposeRefused {
+                purpose,
+                why,
+                instead,
+            } => {
+                write!(f, "no torque is computed for {purpose}. {why} {instead}")
+            }
+        }
+    }
+}
+
+/// `try A, B or C`.
+fn listed(verb: &str, items: &[String]) -> String {
+    let list: Cow<'_, str> = match items {
+        [] => "a size such as 7/16-20, #10-32 or M10x1.25".into(),
+        [one] => one.into(),
+        [most @ .., last] => format!("{} or {last}", most.join(", ")).into(),
+    };
+    format!("{verb} {list}")
+}
+
+impl std::error::Error for Fault {}

@@ -1,0 +1,63 @@
+//! A short list with room inside itself, so that an answer needs no heap.
+
+use std::fmt;
+
+/// Up to `N` items, in the order they were added.
+#[derive(Clone, Copy, PartialEq)]
+pub struct Few<T, const N: usize> {
+    items: [Option<T>; N],
+    len: usize,
+}
+
+impl<T: Copy, const N: usize> Few<T, N> {
+    pub(crate) const fn new() -> Self {
+        Self {
+            items: [None; N],
+            len: 0,
+        }
+    }
+
+    /// Adds an item. `N` is chosen so that everything that can be added fits.
+    pub(crate) fn push(&mut self, item: T) {
+        self.items[self.len] = Some(item);
+        self.len += 1;
+    }
+
+    /// The items in order.
+    pub fn iter(&self) -> impl Iterator<Item = T> + '_ {
+        self.items.iter().flatten().copied()
+    }
+
+    /// How many items there are.
+    #[must_use]
+    pub const fn len(&self) -> usize {
+        self.len
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.len == 0
+    }
+}
+
+impl<T: Copy + PartialEq, const N: usize> Few<T, N> {
+    /// Whether an item is in the list.
+    #[must_use]
+    pub fn contains(&self, item: &T) -> bool {
+        self.items.iter().flatten().any(|i| i == item)
+    }
+
+    /// Adds an item that is not yet in the list.
+    pub(crate) fn push_once(&mut self, item: T) {
+        if !self.contains(&item) {
+            self.push(item);
+        }
+    }
+}
+
+impl<T: Copy + fmt::Debug, const N: usize> fmt::Debug for Few<T, N> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_list().entries(self.iter()).finish()
+    }
+}

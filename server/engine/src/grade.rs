@@ -1,0 +1,190 @@
+//! A grade of bolts: what it is called, how it is marked, how strong it is at a size.
+
+use crate::{thread::Thread, units::Megapascals};
+use clampbook_data::{Basis, GradeRow, Source, StrengthRow, System};
+use std::fmt;
+
+/// One grade of bolts, screws and studs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Grade {
+    row: &'static GradeRow,
+}
+
+/// Strength of a grade in the range of sizes a thread falls in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Strength {
+    row: &'static StrengthRow,
+}
+
+impl Grade {
+    pub(crate) const fn of(row: &'static GradeRow) -> Self {
+        Self { row }
+    }
+
+    /// Stable id, such as `j429-5`.
+    #[must_use]
+    pub const fn id(&self) -> &'static str {
+        self.row.id
+    }
+
+    /// Standard, such as `SAE J429`.
+    #[must_use]
+    pub const fn standard(&self) -> &'static str {
+        self.row.standard
+    }
+
+    /// Name inside the standard, such as `5` or `8.8`.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        self.row.name
+    }
+
+    /// Other names it is known by.
+    #[must_use]
+    pub const fn aliases(&self) -> &'static [&'static str] {
+        self.row.aliases
+    }
+
+    /// Which threads the standard covers.
+    #[must_use]
+    pub const fn system(&self) -> System {
+        self.row.system
+    }
+
+    /// What is marked on the head.
+    #[must_use]
+    pub const fn head_marking(&self) -> &'static str {
+        self.row.head_marking
+    }
+
+    /// Material and treatment.
+    #[must_use]
+    pub const fn material(&self) -> &'static str {
+        self.row.material
+    }
+
+    /// Whether it is stainless, which galls.
+    #[must_use]
+    pub fn is_stainless(&self) -> bool {
+        self.row.material.contains("stainless")
+    }
+
+    /// Strength by size, smallest sizes first.
+    pub fn strengths(&self) -> impl Iterator<Item = Strength> + use<> {
+        self.row.strengths.iter().map(|row| Strength { row })
+    }
+
+    /// Strength at a size; `None` where the standard has no grade at this size.
+    #[must_use]
+    pub fn strength_at(&self, thread: &Thread) -> Option<Strength> {
+        if thread.system() != self.row.system {
+            return None;
+        }
+        let d = thread.diameter().get();
+        self.strengths().find(|s| s.row.covers(d))
+    }
+}
+
+impl Strength {
+    /// Smallest and largest diameter [mm]; the smallest is outside where
+    /// [`Self::smallest_is_outside`] says so.
+    #[must_use]
+    pub const fn sizes_mm(&self) -> (f64, f64) {
+        (self.row.from_mm, self.row.to_mm)
+    }
+
+    /// Whether the range begins *over* its smallest diameter.
+    #[must_use]
+    pub const fn smallest_is_outside(&self) -> bool {
+        self.row.from_is_open
+    }
+
+    /// Proof stress, where the standard has one.
+    #[must_use]
+    pub fn proof(&self) -> Option<Megapascals> {
+        self.row.proof_mpa.map(Megapascals::computed)
+    }
+
+    /// Minimum yield stress, where the standard has one.
+    #[must_use]
+    pub fn yield_stress(&self) -> Option<Megapascals> {
+        self.row.yield_mpa.map(Megapascals::computed)
+    }
+
+    /// Minimum tensile strength.
+    #[must_use]
+    pub const fn tensile(&self) -> Megapascals {
+        Megapascals::computed(self.row.tensile_mpa)
+    }
+
+    /// Hardness as printed, may be empty.
+    #[must_use]
+    pub const fn hardness(&self) -> &'static str {
+        self.row.hardness
+    }
+
+    /// The stress a share is taken of.
+    ///
+    /// Sp, or 0.85 Sy where the standard has no proof stress (stainless).
+    ///
+    /// # Sources
+    /// Shigley, 9th ed., section 8-9 (equation 8-31).
+    #[must_use]
+    pub fn working_stress(&self) -> WorkingStress {
+        match self.row.proof_mpa {
+            Some(proof) => WorkingStress::Proof(Megapascals::computed(proof)),
+            None => {
+                // The tables refuse a row that has neither proof nor yield.
+                let yield_mpa = self.row.yield_mpa.unwrap_or_default();
+                WorkingStress::ShareOfYield(Megapascals::computed(SHARE_OF_YIELD * yield_mpa))
+            }
+        }
+    }
+
+    /// What the values cite.
+    #[must_use]
+    pub const fn sources(&self) -> &'static [&'static Source] {
+        self.row.sources
+    }
+
+    /// How the values came about.
+    #[must_use]
+    pub const fn basis(&self) -> Basis {
+        self.row.basis
+    }
+
+    /// What else to know, may be empty.
+    #[must_use]
+    pub const fn note(&self) -> &'static str {
+        self.row.note
+    }
+}
+
+/// Share of yield that stands for proof where a standard has none.
+pub const SHARE_OF_YIELD: f64 = 0.85;
+
+/// What a share of proof is taken of.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum WorkingStress {
+    /// The standard's proof stress.
+    Proof(Megapascals),
+    /// 0.85 of yield, because the standard has no proof stress.
+    ShareOfYield(Megapascals),
+}
+
+impl WorkingStress {
+    /// The stress itself.
+    #[must_use]
+    pub const fn get(self) -> Megapascals {
+        match self {
+            Self::Proof(s) | Self::ShareOfYield(s) => s,
+        }
+    }
+}
+
+/// `SAE J429 5`, `ISO 898-1 8.8`.
+impl fmt::Display for Grade {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} {}", self.row.standard, self.row.name)
+    }
+}

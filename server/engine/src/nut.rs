@@ -1,0 +1,132 @@
+//! A grade of nuts: which bolts it is made for and what load proves it.
+
+use crate::{grade::Grade, thread::Thread, units::Megapascals};
+use clampbook_data::{Basis, NutProofRow, NutRow, Source, System};
+use std::fmt;
+
+/// One grade of nuts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Nut {
+    row: &'static NutRow,
+}
+
+/// Proof stress of a nut at a size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NutProof {
+    row: &'static NutProofRow,
+}
+
+impl Nut {
+    pub(crate) const fn of(row: &'static NutRow) -> Self {
+        Self { row }
+    }
+
+    /// Stable id, such as `j995-5`.
+    #[must_use]
+    pub const fn id(&self) -> &'static str {
+        self.row.id
+    }
+
+    /// Standard, such as `SAE J995`.
+    #[must_use]
+    pub const fn standard(&self) -> &'static str {
+        self.row.standard
+    }
+
+    /// Name inside the standard.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        self.row.name
+    }
+
+    /// Other names it is known by.
+    #[must_use]
+    pub const fn aliases(&self) -> &'static [&'static str] {
+        self.row.aliases
+    }
+
+    /// Form: hex, heavy hex, thin.
+    #[must_use]
+    pub const fn style(&self) -> &'static str {
+        self.row.style
+    }
+
+    /// Which threads the standard covers.
+    #[must_use]
+    pub const fn system(&self) -> System {
+        self.row.system
+    }
+
+    /// What is marked on the nut.
+    #[must_use]
+    pub const fn marking(&self) -> &'static str {
+        self.row.marking
+    }
+
+    /// Ids of the bolt grades it is made for; empty for nuts that only lock.
+    #[must_use]
+    pub const fn mates(&self) -> &'static [&'static str] {
+        self.row.mates
+    }
+
+    /// Whether the nut is made for bolts of this grade.
+    #[must_use]
+    pub fn mates_with(&self, grade: &Grade) -> bool {
+        self.row.mates.contains(&grade.id())
+    }
+
+    /// Whether the nut only locks: thin nuts strip before the bolt breaks.
+    #[must_use]
+    pub const fn only_locks(&self) -> bool {
+        self.row.mates.is_empty()
+    }
+
+    /// Proof stress by size and series.
+    pub fn proofs(&self) -> impl Iterator<Item = NutProof> + use<> {
+        self.row.proofs.iter().map(|row| NutProof { row })
+    }
+
+    /// Proof stress at a size; `None` where the tables have no such nut.
+    #[must_use]
+    pub fn proof_at(&self, thread: &Thread) -> Option<NutProof> {
+        if thread.system() != self.row.system {
+            return None;
+        }
+        let d = thread.diameter().get();
+        self.proofs()
+            .find(|p| p.row.series.contains(&thread.series()) && p.row.covers(d))
+    }
+}
+
+impl NutProof {
+    /// Proof stress, reckoned on the stress area of the bolt thread.
+    #[must_use]
+    pub const fn stress(&self) -> Megapascals {
+        Megapascals::computed(self.row.proof_mpa)
+    }
+
+    /// What the values cite.
+    #[must_use]
+    pub const fn sources(&self) -> &'static [&'static Source] {
+        self.row.sources
+    }
+
+    /// How the values came about.
+    #[must_use]
+    pub const fn basis(&self) -> Basis {
+        self.row.basis
+    }
+
+    /// What else to know, may be empty.
+    #[must_use]
+    pub const fn note(&self) -> &'static str {
+        self.row.note
+    }
+}
+
+/// `SAE J995 5`, `ASTM A563 DH heavy`.
+impl fmt::Display for Nut {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} {}", self.row.standard, self.row.name)
+    }
+}

@@ -1,0 +1,136 @@
+//! A thread of the catalogue: what it is called and what follows from it.
+
+use crate::{
+    geometry::{self, Geometry},
+    units::Millimetres,
+};
+use clampbook_data::{Basis, Source, ThreadRow};
+pub use clampbook_data::{PublishedArea, Series, System};
+use std::fmt;
+
+/// One thread size with its basic dimensions.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Thread {
+    row: &'static ThreadRow,
+    geometry: Geometry,
+}
+
+impl Thread {
+    /// Works out the dimensions of a row; the tables were checked when they were built.
+    pub(crate) fn of(row: &'static ThreadRow) -> Self {
+        let d = Millimetres::computed(row.diameter_mm);
+        let p = Millimetres::computed(row.pitch_mm);
+        let area = match row.system {
+            System::Inch => geometry::unified_stress_area(d, p),
+            System::Metric => geometry::metric_stress_area(d, p),
+        };
+        let geometry = Geometry {
+            pitch_diameter: geometry::pitch_diameter(d, p),
+            external_minor_diameter: geometry::external_minor_diameter(d, p),
+            internal_minor_diameter: geometry::internal_minor_diameter(d, p),
+            tensile_stress_area: area,
+        };
+        Self { row, geometry }
+    }
+
+    /// Stable id, such as `unf-7_16-20`.
+    #[must_use]
+    pub const fn id(&self) -> &'static str {
+        self.row.id
+    }
+
+    /// Inch or metric.
+    #[must_use]
+    pub const fn system(&self) -> System {
+        self.row.system
+    }
+
+    /// Thread series.
+    #[must_use]
+    pub const fn series(&self) -> Series {
+        self.row.series
+    }
+
+    /// Nominal size as said, without pitch: `7/16`, `#10`, `10`.
+    #[must_use]
+    pub const fn size(&self) -> &'static str {
+        self.row.size
+    }
+
+    /// Nominal diameter.
+    #[must_use]
+    pub const fn diameter(&self) -> Millimetres {
+        Millimetres::computed(self.row.diameter_mm)
+    }
+
+    /// Pitch.
+    #[must_use]
+    pub const fn pitch(&self) -> Millimetres {
+        Millimetres::computed(self.row.pitch_mm)
+    }
+
+    /// Threads per inch, for inch threads.
+    #[must_use]
+    pub const fn threads_per_inch(&self) -> Option<f64> {
+        self.row.threads_per_inch
+    }
+
+    /// Dimensions that follow from diameter and pitch.
+    #[must_use]
+    pub const fn geometry(&self) -> &Geometry {
+        &self.geometry
+    }
+
+    /// Tensile stress area as printed in a table, beside the computed one.
+    #[must_use]
+    pub const fn published_stress_area(&self) -> Option<PublishedArea> {
+        self.row.published_stress_area
+    }
+
+    /// What the values cite.
+    #[must_use]
+    pub const fn sources(&self) -> &'static [&'static Source] {
+        self.row.sources
+    }
+
+    /// How the values came about.
+    #[must_use]
+    pub const fn basis(&self) -> Basis {
+        self.row.basis
+    }
+
+    /// What else to know, may be empty.
+    #[must_use]
+    pub const fn note(&self) -> &'static str {
+        self.row.note
+    }
+}
+
+/// The designation as the standard writes it: `7/16-20 UNF`, `#10-32 UNF`, `M10x1.25`.
+impl fmt::Display for Thread {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.row.threads_per_inch {
+            Some(tpi) => write!(
+                f,
+                "{}-{tpi} {}",
+                self.row.size,
+                series_name(self.row.series)
+            ),
+            None => write!(f, "M{}x{}", self.row.diameter_mm, self.row.pitch_mm),
+        }
+    }
+}
+
+/// The series as the standard writes it; metric series are `coarse` and `fine`.
+#[must_use]
+pub const fn series_name(series: Series) -> &'static str {
+    match series {
+        Series::Unc => "UNC",
+        Series::Unf => "UNF",
+        Series::Unef => "UNEF",
+        Series::Un => "UN",
+        Series::Uns => "UNS",
+        Series::MetricCoarse => "coarse",
+        Series::MetricFine => "fine",
+    }
+}

@@ -1,0 +1,174 @@
+//! Quantities that cannot hold a wrong value: one newtype per unit, bounds checked on the way in.
+//!
+//! Unlike units do not mix; arithmetic between them is written out in the formulae. Reading and
+//! showing quantities as people write them is in [`crate::quantity`].
+
+use std::fmt;
+
+/// Millimetres in an inch, exactly.
+pub const MILLIMETRES_PER_INCH: f64 = 25.4;
+/// Newtons in a pound-force, exactly: 0.45359237 kg at 9.80665 m/s².
+pub const NEWTONS_PER_POUND_FORCE: f64 = 0.453_592_37 * 9.806_65;
+/// Newton metres in a pound-force foot, exactly.
+pub const NEWTON_METRES_PER_POUND_FORCE_FOOT: f64 = NEWTONS_PER_POUND_FORCE * 0.3048;
+/// Newton metres in a pound-force inch, exactly.
+pub const NEWTON_METRES_PER_POUND_FORCE_INCH: f64 = NEWTONS_PER_POUND_FORCE * 0.0254;
+/// Newton metres in a kilogram-force metre, exactly.
+pub const NEWTON_METRES_PER_KILOGRAM_FORCE_METRE: f64 = 9.806_65;
+
+/// A value outside the bounds of its quantity, or no number at all.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OutOfRange {
+    /// What was given, such as `nut factor`.
+    pub quantity: &'static str,
+    /// The value as given; may be NaN or infinite.
+    pub given: f64,
+    /// Lowest value allowed.
+    pub low: f64,
+    /// Highest value allowed.
+    pub high: f64,
+    /// Unit of all three, empty for a plain number.
+    pub unit: &'static str,
+}
+
+impl fmt::Display for OutOfRange {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self {
+            quantity,
+            given,
+            low,
+            high,
+            unit,
+        } = self;
+        let gap = if unit.is_empty() { "" } else { " " };
+        if given.is_finite() {
+            write!(
+                f,
+                "{quantity} is {given}{gap}{unit}, allowed is {low} to {high}{gap}{unit}"
+            )
+        } else {
+            write!(
+                f,
+                "{quantity} is no number, allowed is {low} to {high}{gap}{unit}"
+            )
+        }
+    }
+}
+
+impl std::error::Error for OutOfRange {}
+
+/// Checks a value against closed bounds; NaN and infinity are outside of every range.
+pub(crate) fn within(
+    quantity: &'static str,
+    given: f64,
+    (low, high): (f64, f64),
+    unit: &'static str,
+) -> Result<f64, OutOfRange> {
+    if given.is_finite() && low <= given && given <= high {
+        Ok(given)
+    } else {
+        Err(OutOfRange {
+            quantity,
+            given,
+            low,
+            high,
+            unit,
+        })
+    }
+}
+
+macro_rules! quantities {
+    ($($(#[$doc:meta])* $name:ident, $quantity:literal, $low:literal ..= $high:literal, $unit:literal;)*) => {$(
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+        pub struct $name(f64);
+
+        impl $name {
+            /// Lowest value the type holds.
+            pub const LOW: f64 = $low;
+            /// Highest value the type holds.
+            pub const HIGH: f64 = $high;
+            /// Unit of the number inside, empty for a plain number.
+            pub const UNIT: &'static str = $unit;
+
+            /// Checks the value against [`Self::LOW`] and [`Self::HIGH`].
+            ///
+            /// # Errors
+            /// [`OutOfRange`] for anything outside, for NaN and for infinity.
+            pub fn new(value: f64) -> Result<Self, OutOfRange> {
+                within($quantity, value, (Self::LOW, Self::HIGH), Self::UNIT).map(Self)
+            }
+
+            /// The number, in [`Self::UNIT`].
+            #[must_use]
+            pub const fn get(self) -> f64 {
+                self.0
+            }
+
+            /// For results of formulae whose inputs were all checked.
+            #[allow(dead_code)] // not every quantity is the result of a formula
+            pub(crate) const fn computed(value: f64) -> Self {
+                Self(value)
+            }
+        }
+    )*};
+}
+
+quantities! {
+    /// Length or diameter [mm].
+    Millimetres, "length", 0.01 ..= 10_000.0, "mm";
+    /// Area [mm²].
+    SquareMillimetres, "area", 0.01 ..= 100_000.0, "mm2";
+    /// Force, such as a clamp load [N].
+    Newtons, "force", 1e-3 ..= 1e8, "N";
+    /// Stress [MPa].
+    Megapascals, "stress", 1e-3 ..= 10_000.0, "MPa";
+    /// Torque [N·m]. Torque and energy are different things: this is never a joule.
+    NewtonMetres, "torque", 1e-6 ..= 1e6, "N.m";
+    /// Nut factor K of the short form T = K·D·F.
+    NutFactor, "nut factor", 0.05 ..= 0.60, "";
+    /// Share of a proof load, 1 being all of it.
+    Share, "share of proof", 0.05 ..= 1.0, "";
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_outside_is_refused_and_said() {
+        for wrong in [
+            f64::NAN,
+            f64::INFINITY,
+            f64::NEG_INFINITY,
+            -1.0,
+            0.0,
+            0.049_999,
+            0.600_001,
+        ] {
+            assert!(NutFactor::new(wrong).is_err(), "{wrong}");
+        }
+        let error = NutFactor::new(2.0).unwrap_err();
+        assert_eq!(error.to_string(), "nut factor is 2, allowed is 0.05 to 0.6");
+        let error = NewtonMetres::new(f64::NAN).unwrap_err();
+        assert_eq!(
+            error.to_string(),
+            "torque is no number, allowed is 0.000001 to 1000000 N.m"
+        );
+    }
+
+    #[test]
+    fn bounds_themselves_are_inside() {
+        assert_eq!(NutFactor::new(0.05).unwrap().get(), 0.05);
+        assert_eq!(NutFactor::new(0.60).unwrap().get(), 0.60);
+        assert_eq!(Share::new(1.0).unwrap().get(), 1.0);
+    }
+
+    #[test]
+    fn pound_units_follow_from_exact_definitions() {
+        // NIST SP 811 (2008), appendix B.8: 4.4482216152605 N; 1.3558179483 N.m; 0.11298482902 N.m.
+        assert!((NEWTONS_PER_POUND_FORCE - 4.448_221_615_260_5).abs() < 5e-14);
+        assert!((NEWTON_METRES_PER_POUND_FORCE_FOOT - 1.355_817_948_3).abs() < 5e-11);
+        assert!((NEWTON_METRES_PER_POUND_FORCE_INCH - 0.112_984_829_02).abs() < 5e-12);
+    }
+}
