@@ -1,0 +1,65 @@
+//! `correct`: what an earlier entry should have said.
+
+use clap::{Args, Subcommand};
+
+use super::{Change, SeenArgs};
+
+/// Correct an earlier entry; the entry itself stays.
+#[derive(Debug, Subcommand)]
+#[command(before_help = EXAMPLES)]
+pub(crate) enum CorrectCommand {
+    /// Say that the entry should not have been made at all.
+    Withdraw(WithdrawArgs),
+    /// Say how the fastener really came out.
+    Removal(Box<CorrectRemovalArgs>),
+}
+
+/// An entry to be withdrawn.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct WithdrawArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry in the job, as `entries` shows it.
+    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
+/// A removal in place of one that was wrong.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectRemovalArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry in the job, as `entries` shows it.
+    pub(crate) entry: String,
+    /// Id of the joint.
+    pub(crate) joint: String,
+    /// Number of the position in the joint, from 1.
+    #[arg(allow_negative_numbers = true)]
+    pub(crate) position: i32,
+    #[command(flatten)]
+    pub(crate) seen: SeenArgs,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
+/// Why something is corrected, and against which state of the job.
+#[derive(Debug, Args)]
+pub(crate) struct WhyArgs {
+    /// Why, in words.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) reason: String,
+    /// Etag of the job as last read; read just before when not given.
+    #[arg(long, value_name = "ETAG")]
+    pub(crate) etag: Option<String>,
+    #[command(flatten)]
+    pub(crate) change: Change,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  clampbook correct withdraw orchard-tractor 12 --reason \"wrong hole\"
+  clampbook correct removal orchard-tractor 12 left-hub-bolts 3 stiff --means long-bar \\
+      --reason \"it did turn\"";

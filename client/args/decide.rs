@@ -1,0 +1,41 @@
+//! `decide`: what becomes of a removed fastener.
+
+use clampbook_api::v1::{Disposition, HoleCheck};
+
+use super::{Change, FastenerArgs, Place, Word};
+
+/// Decide what is done with a removed fastener and its hole.
+#[derive(Debug, clap::Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct DecideArgs {
+    #[command(flatten)]
+    pub(crate) place: Place,
+    /// What is done with the fastener.
+    #[arg(value_parser = Disposition::parser())]
+    pub(crate) disposition: Disposition,
+    /// Why, in words; for an odd length, what explains it.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) reason: String,
+    #[command(flatten)]
+    pub(crate) replacement: FastenerArgs,
+    /// What was found at the hole.
+    #[arg(long, value_name = "CHECK", value_parser = HoleCheck::parser())]
+    pub(crate) hole: Option<HoleCheck>,
+    /// Grade of the original as papers or readings show it; needs --citation.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    pub(crate) grade_shown: String,
+    /// Where grade or length is published: parts list, drawing, readings.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    pub(crate) citation: String,
+    /// Etag of the position as last read; read just before when not given.
+    #[arg(long, value_name = "ETAG")]
+    pub(crate) etag: Option<String>,
+    #[command(flatten)]
+    pub(crate) change: Change,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  clampbook decide orchard-tractor left-hub-bolts 1 clean-and-reuse --reason \"sound, no wear\"
+  clampbook decide orchard-tractor left-hub-bolts 3 replace --reason \"heated red\" \\
+      --thread 7/16-20 --length \"1-3/4 in\" --grade \"SAE J429 5\" --hole runs-in-by-hand";

@@ -1,0 +1,114 @@
+//! `joints`.
+
+use clampbook_api::v1::{Criticality, HoleKind, Layout, Purpose};
+use clap::{Args, Subcommand};
+
+use super::{Change, Word};
+
+/// Describe joints and look at them.
+#[derive(Debug, Subcommand)]
+#[command(before_help = EXAMPLES)]
+pub(crate) enum JointsCommand {
+    /// Add a joint with its positions to an assembly.
+    Add(Box<JointArgs>),
+    /// Show a joint with all that is known of its positions.
+    Show {
+        /// Id of the job.
+        job: String,
+        /// Id of the joint.
+        joint: String,
+    },
+    /// List the joints of a job.
+    List {
+        /// Id of the job.
+        job: String,
+    },
+}
+
+/// A joint to be added.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct JointArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Id to add it under.
+    pub(crate) id: String,
+    /// Id of the assembly it belongs to.
+    #[arg(long, value_name = "ID")]
+    pub(crate) assembly: String,
+    /// The joint as people call it.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) name: String,
+    /// How the positions are arranged.
+    #[arg(long, value_parser = Layout::parser())]
+    pub(crate) layout: Layout,
+    /// Number of rows of a grid.
+    #[arg(
+        long,
+        value_name = "N",
+        default_value_t = 0,
+        allow_negative_numbers = true
+    )]
+    pub(crate) rows: i32,
+    /// Number of positions.
+    #[arg(long, value_name = "N", required_unless_present = "label")]
+    pub(crate) positions: Option<u16>,
+    /// Name of a position, once for each in the order of counting, in place of --positions.
+    #[arg(long, value_name = "TEXT", conflicts_with = "positions")]
+    pub(crate) label: Vec<String>,
+    /// What happens if it fails: A life and limb, B function, C other.
+    #[arg(long, value_parser = Criticality::parser(), ignore_case = true)]
+    pub(crate) class: Criticality,
+    /// What the fasteners go into.
+    #[arg(long, value_parser = HoleKind::parser())]
+    pub(crate) hole: HoleKind,
+    /// How it is locked, in words.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    pub(crate) lock: String,
+    /// How thread and seat are prepared, in words.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    pub(crate) preparation: String,
+    /// Who approves that a computed torque is used here; a class A joint stops without it.
+    #[arg(long, value_name = "NAME", default_value = "")]
+    pub(crate) approver: String,
+    /// What the fasteners are for.
+    #[arg(long, value_parser = Purpose::parser())]
+    pub(crate) purpose: Option<Purpose>,
+    #[command(flatten)]
+    pub(crate) target: TargetArgs,
+    #[command(flatten)]
+    pub(crate) change: Change,
+}
+
+/// What the torque is computed from.
+#[derive(Debug, Args)]
+pub(crate) struct TargetArgs {
+    /// Thread, for instance 7/16-20.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) thread: Option<String>,
+    /// Grade the joint was specified for, for instance "SAE J429 5".
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) grade: Option<String>,
+    /// Lubrication and finish, for instance oiled.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) condition: Option<String>,
+    /// Share of proof load to clamp with, 0.05 to 1.00; 0.75 when not given.
+    #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
+    pub(crate) proof_share: Option<f64>,
+    /// Wanted clamp load in newtons, in place of a share of proof load.
+    #[arg(long, value_name = "NEWTONS", allow_negative_numbers = true)]
+    pub(crate) clamp_load_n: Option<f64>,
+    /// Nut factor K from own tests, in place of the condition's.
+    #[arg(long, value_name = "K", allow_negative_numbers = true)]
+    pub(crate) nut_factor: Option<f64>,
+    /// Grade of the nut, to have it checked as well.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) nut_grade: Option<String>,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  clampbook joints add orchard-tractor left-hub-bolts --assembly left-hub --name \"Hub to spindle\" \\
+      --layout ring --positions 4 --class A --hole tapped-blind \\
+      --thread 7/16-20 --grade \"SAE J429 5\" --condition oiled --approver \"R. Quill\"
+  clampbook joints show orchard-tractor left-hub-bolts";

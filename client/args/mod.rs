@@ -1,0 +1,131 @@
+//! What may be typed: one file per noun. Values stay text wherever the server knows better what they mean.
+
+mod catalog;
+mod correct;
+mod decide;
+mod flags;
+mod jobs;
+mod joints;
+mod pages;
+mod refit;
+mod removal;
+mod shared;
+mod sheet;
+mod torque;
+mod watch;
+mod words;
+
+use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
+
+pub(crate) use self::{
+    catalog::CatalogCommand,
+    correct::{CorrectCommand, WhyArgs},
+    decide::DecideArgs,
+    flags::FlagsCommand,
+    jobs::{AssembliesCommand, JobArgs, JobsCommand},
+    joints::{JointArgs, JointsCommand, TargetArgs},
+    pages::{ManArgs, ShellArgs},
+    refit::RefitArgs,
+    removal::{AlikeArgs, ImportArgs, LogArgs, Place, RemovalCommand, SeenArgs},
+    shared::{Change, FastenerArgs, Global},
+    sheet::{Form, SheetArgs},
+    torque::TorqueArgs,
+    watch::{EntriesArgs, WatchArgs},
+    words::Word,
+};
+
+/// Torque and fastener book for shops that take old machines apart and put them back.
+///
+/// Speaks to a clampbookd server. Results go to standard output, messages to standard error.
+#[derive(Debug, Parser)]
+#[command(
+    name = "clampbook",
+    version = VERSION,
+    before_help = EXAMPLES,
+    after_help = EXIT_CODES,
+    disable_help_subcommand = true
+)]
+pub(crate) struct Args {
+    #[command(flatten)]
+    pub(crate) global: Global,
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+/// The commands, one per noun or deed.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    Torque(TorqueArgs),
+    #[command(subcommand)]
+    Catalog(CatalogCommand),
+    #[command(subcommand)]
+    Jobs(JobsCommand),
+    #[command(subcommand)]
+    Assemblies(AssembliesCommand),
+    #[command(subcommand)]
+    Joints(JointsCommand),
+    #[command(subcommand)]
+    Removal(RemovalCommand),
+    Decide(DecideArgs),
+    Refit(RefitArgs),
+    #[command(subcommand)]
+    Correct(CorrectCommand),
+    #[command(subcommand)]
+    Flags(FlagsCommand),
+    Sheet(SheetArgs),
+    Watch(WatchArgs),
+    Entries(EntriesArgs),
+    Completions(ShellArgs),
+    Man(ManArgs),
+}
+
+const VERSION: &str = concat!(env!("CARGO_PKG_VERSION"), " (contract clampbook.v1)");
+
+const EXAMPLES: &str = "\
+Examples:
+  clampbook torque 7/16-20 \"SAE J429 5\" dry
+  clampbook jobs create orchard-tractor --name \"Orchard tractor\"
+  clampbook removal log orchard-tractor left-hub-bolts 3 seized --means heat,hammer --heat red
+  clampbook flags list orchard-tractor
+  clampbook sheet orchard-tractor";
+
+const EXIT_CODES: &str = "\
+Exit codes:
+  0    done
+  1    failure with no code of its own
+  2    wrong usage, or a value that the server refused
+  3    nothing has that name
+  4    conflict: the name is taken, the record's state forbids it, or somebody wrote in between
+  5    server not reachable or not ready, or the deadline passed
+  6    not signed in, or not allowed
+  7    refused by a safety rule: no torque is computed for this purpose
+  130  interrupted";
+
+/// Help that shows how it is used before it lists what there is.
+const TEMPLATE: &str = "\
+{about-with-newline}
+{before-help}{usage-heading} {usage}
+
+{all-args}{after-help}";
+
+impl Args {
+    /// Reads the command line; on a wrong one prints why and ends the process as clap does.
+    pub(crate) fn read() -> Self {
+        let matches = command().get_matches();
+        Self::from_arg_matches(&matches).unwrap_or_else(|error| error.exit())
+    }
+}
+
+/// The whole command tree, for parsing, completions and the manual.
+pub(crate) fn command() -> clap::Command {
+    examples_first(Args::command())
+}
+
+fn examples_first(command: clap::Command) -> clap::Command {
+    command
+        .help_template(TEMPLATE)
+        .mut_subcommands(examples_first)
+}
+
+#[cfg(test)]
+mod tests;

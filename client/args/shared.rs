@@ -1,0 +1,110 @@
+//! Flags that more than one command has.
+
+use std::time::Duration;
+
+use clampbook_api::v1::FastenerSpec;
+use clap::Args;
+
+/// Flags of every command.
+#[derive(Clone, Debug, Args)]
+#[command(next_help_heading = "Everywhere")]
+pub(crate) struct Global {
+    /// Address of the server.
+    #[arg(long, global = true, value_name = "URL", env = "CLAMPBOOK_SERVER", default_value = "http://127.0.0.1:50551", value_parser = server)]
+    pub(crate) server: String,
+    /// How long one call may take, in seconds.
+    #[arg(long, global = true, value_name = "SECONDS", default_value = "10", value_parser = timeout)]
+    pub(crate) timeout: Duration,
+    /// Print the answer as protobuf JSON; JSON lines where it is a stream.
+    #[arg(long, global = true)]
+    pub(crate) json: bool,
+    /// Never colour the output.
+    #[arg(long, global = true)]
+    pub(crate) no_color: bool,
+    /// Who speaks; the login name when not given.
+    #[arg(long, global = true, value_name = "NAME", env = "CLAMPBOOK_PERSON")]
+    pub(crate) person: Option<String>,
+    /// Which device it is said on.
+    #[arg(long, global = true, value_name = "NAME", default_value = "cli")]
+    pub(crate) device: String,
+}
+
+/// Flags of every command that changes something.
+#[derive(Clone, Debug, Args)]
+pub(crate) struct Change {
+    /// Id of the request, to send one again whose outcome is not known; a fresh one when not given.
+    #[arg(long, value_name = "UUID")]
+    request_id: Option<String>,
+}
+
+impl Change {
+    /// The id to send with every attempt of this one request.
+    pub(crate) fn request_id(&self) -> String {
+        self.request_id
+            .clone()
+            .unwrap_or_else(|| uuid::Uuid::now_v7().to_string())
+    }
+}
+
+/// A new fastener.
+#[derive(Clone, Debug, Args)]
+pub(crate) struct FastenerArgs {
+    /// Thread of the new fastener, for instance 7/16-20.
+    #[arg(long, value_name = "TEXT")]
+    thread: Option<String>,
+    /// Length of the new fastener under its head, for instance "1-3/4 in".
+    #[arg(long, value_name = "TEXT")]
+    length: Option<String>,
+    /// Grade of the new fastener as marked, for instance "SAE J429 5".
+    #[arg(long, value_name = "TEXT")]
+    grade: Option<String>,
+}
+
+impl FastenerArgs {
+    /// The fastener; nothing when none of its flags was given. The server names what is missing.
+    pub(crate) fn into_wire(self) -> Option<FastenerSpec> {
+        let Self {
+            thread,
+            length,
+            grade,
+        } = self;
+        if thread.is_none() && length.is_none() && grade.is_none() {
+            return None;
+        }
+        Some(FastenerSpec {
+            thread: thread.unwrap_or_default(),
+            length: length.unwrap_or_default(),
+            grade: grade.unwrap_or_default(),
+            length_mm: 0.0,
+        })
+    }
+}
+
+/// Longest deadline, so that a slip of the finger does not wait for ever.
+const LONGEST: Duration = Duration::from_secs(24 * 60 * 60);
+
+fn timeout(text: &str) -> Result<Duration, String> {
+    let wanted = text
+        .parse()
+        .ok()
+        .and_then(|seconds| Duration::try_from_secs_f64(seconds).ok());
+    match wanted {
+        Some(wanted) if !wanted.is_zero() && wanted <= LONGEST => Ok(wanted),
+        _ => Err("seconds above 0 and at most 86400, for instance 2.5".to_owned()),
+    }
+}
+
+fn server(text: &str) -> Result<String, String> {
+    let address = text
+        .strip_prefix("http://")
+        .map(|rest| rest.trim_end_matches('/'));
+    match address {
+        Some(address)
+            if !address.is_empty()
+                && tonic::transport::Endpoint::from_shared(text.to_owned()).is_ok() =>
+        {
+            Ok(text.to_owned())
+        }
+        _ => Err("an address such as http://127.0.0.1:50551".to_owned()),
+    }
+}

@@ -1,0 +1,31 @@
+//! `watch` and `entries`: the journal.
+
+use clap::Args;
+
+/// Follow what is written, as it is written.
+///
+/// Goes on until interrupted; takes up again after a broken connection where it left off.
+#[derive(Debug, Args)]
+#[command(
+    before_help = "Examples:\n  clampbook watch orchard-tractor\n  clampbook watch --after 1200 --json"
+)]
+pub(crate) struct WatchArgs {
+    /// Id of the job; all jobs when not given.
+    pub(crate) job: Option<String>,
+    /// Begin after this sequence of the journal; 0 begins with the first entry.
+    #[arg(
+        long,
+        value_name = "N",
+        default_value_t = 0,
+        allow_negative_numbers = true
+    )]
+    pub(crate) after: i64,
+}
+
+/// List what was said about a job, in the order it was written.
+#[derive(Debug, Args)]
+#[command(before_help = "Examples:\n  clampbook entries orchard-tractor")]
+pub(crate) struct EntriesArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+}

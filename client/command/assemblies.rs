@@ -1,0 +1,30 @@
+//! `assemblies`.
+
+use clampbook_api::v1::{Assembly, CreateAssemblyRequest, job_service_client::JobServiceClient};
+
+use crate::{args::AssembliesCommand, call::Server, error::Failure, name, out::Out, show};
+
+pub(super) async fn run(
+    command: AssembliesCommand,
+    server: &Server,
+    out: &Out,
+) -> Result<(), Failure> {
+    let AssembliesCommand::Add(args) = command;
+    let request_id = args.change.request_id();
+    let counterpart = args.counterpart.map(|id| name::assembly(&args.job, &id));
+    let request = CreateAssemblyRequest {
+        parent: name::job(&args.job),
+        assembly_id: args.id,
+        assembly: Some(Assembly {
+            display_name: args.name,
+            counterpart: counterpart.unwrap_or_default(),
+            ..Assembly::default()
+        }),
+        request_id: request_id.clone(),
+        said_time: None,
+    };
+    let assembly = server
+        .change(&request_id, JobServiceClient::create_assembly, request)
+        .await?;
+    out.answer(&assembly, show::job::assembly)
+}

@@ -1,0 +1,66 @@
+//! `catalog`.
+
+use clampbook_api::v1::{
+    GetThreadRequest, ListConditionsRequest, ListGradesRequest, ListNutGradesRequest,
+    ListThreadsRequest, catalog_service_client::CatalogServiceClient as Client,
+};
+
+use super::paging::all;
+use crate::{args::CatalogCommand, call::Server, error::Failure, out::Out, show::catalog};
+
+/// The server's own default size of a page.
+const PAGE: i32 = 0;
+
+pub(super) async fn run(
+    command: CatalogCommand,
+    server: &Server,
+    out: &Out,
+) -> Result<(), Failure> {
+    match command {
+        CatalogCommand::Threads => {
+            let page = async |page_token| {
+                let request = ListThreadsRequest {
+                    page_size: PAGE,
+                    page_token,
+                };
+                server.catalog(Client::list_threads, request).await
+            };
+            out.answer(&all(page).await?, catalog::threads)
+        }
+        CatalogCommand::Thread { thread: name } => {
+            let request = GetThreadRequest { name };
+            let thread = server.catalog(Client::get_thread, request).await?;
+            out.answer(&thread, catalog::thread)
+        }
+        CatalogCommand::Grades => {
+            let page = async |page_token| {
+                let request = ListGradesRequest {
+                    page_size: PAGE,
+                    page_token,
+                };
+                server.catalog(Client::list_grades, request).await
+            };
+            out.answer(&all(page).await?, catalog::grades)
+        }
+        CatalogCommand::Nuts => {
+            let page = async |page_token| {
+                let request = ListNutGradesRequest {
+                    page_size: PAGE,
+                    page_token,
+                };
+                server.catalog(Client::list_nut_grades, request).await
+            };
+            out.answer(&all(page).await?, catalog::nuts)
+        }
+        CatalogCommand::Conditions => {
+            let page = async |page_token| {
+                let request = ListConditionsRequest {
+                    page_size: PAGE,
+                    page_token,
+                };
+                server.catalog(Client::list_conditions, request).await
+            };
+            out.answer(&all(page).await?, catalog::conditions)
+        }
+    }
+}

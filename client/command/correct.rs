@@ -1,0 +1,54 @@
+//! `correct`.
+
+use clampbook_api::v1::{
+    CorrectEntryRequest, correct_entry_request::Correction, job_service_client::JobServiceClient,
+};
+
+use super::{jobs, removal};
+use crate::{
+    args::{CorrectCommand, WhyArgs},
+    call::Server,
+    error::Failure,
+    name,
+    out::Out,
+    show::recorded,
+};
+
+pub(super) async fn run(
+    command: CorrectCommand,
+    server: &Server,
+    out: &Out,
+) -> Result<(), Failure> {
+    let (job, entry, correction, why) = match command {
+        CorrectCommand::Withdraw(args) => {
+            (args.job, args.entry, Correction::Withdrawn(true), args.why)
+        }
+        CorrectCommand::Removal(args) => {
+            let joint = name::joint(&args.job, &args.joint);
+            let removal = removal::seen(joint, args.position, args.seen);
+            (args.job, args.entry, Correction::Removal(removal), args.why)
+        }
+    };
+    let WhyArgs {
+        reason,
+        etag,
+        change,
+    } = why;
+    let etag = match etag {
+        Some(etag) => etag,
+        None => jobs::get(&job, server).await?.etag,
+    };
+    let request_id = change.request_id();
+    let request = CorrectEntryRequest {
+        entry: name::entry(&job, &entry),
+        correction: Some(correction),
+        reason,
+        etag,
+        request_id: request_id.clone(),
+        said_time: None,
+    };
+    let answer = server
+        .change(&request_id, JobServiceClient::correct_entry, request)
+        .await?;
+    out.answer(&answer, recorded::correction)
+}

@@ -1,0 +1,40 @@
+//! What each command does: from the words typed to one call, and from its answer to the page. One file per noun.
+
+mod assemblies;
+mod catalog;
+mod correct;
+mod decide;
+mod entries;
+mod flags;
+mod jobs;
+mod joints;
+mod pages;
+mod paging;
+mod refit;
+mod removal;
+mod sheet;
+mod torque;
+mod watch;
+
+use crate::{args::Command, call::Server, error::Failure, out::Out};
+
+/// Does what was asked for.
+pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<(), Failure> {
+    match command {
+        Command::Torque(args) => torque::run(args, server, out).await,
+        Command::Catalog(command) => catalog::run(command, server, out).await,
+        Command::Jobs(command) => jobs::run(command, server, out).await,
+        Command::Assemblies(command) => assemblies::run(command, server, out).await,
+        Command::Joints(command) => joints::run(command, server, out).await,
+        Command::Removal(command) => removal::run(command, server, out).await,
+        Command::Decide(args) => decide::run(args, server, out).await,
+        Command::Refit(args) => refit::run(args, server, out).await,
+        Command::Correct(command) => correct::run(command, server, out).await,
+        Command::Flags(command) => flags::run(command, server, out).await,
+        Command::Sheet(args) => sheet::run(args, server, out).await,
+        Command::Watch(args) => watch::run(args, server, out).await,
+        Command::Entries(args) => entries::run(args, server, out).await,
+        Command::Completions(args) => pages::completions(&args, out),
+        Command::Man(args) => pages::man(&args, out),
+    }
+}

@@ -1,0 +1,90 @@
+//! Lists: page after page until the end, put together into one answer.
+
+use clampbook_api::v1::{
+    ListConditionsResponse, ListEntriesResponse, ListFlagsResponse, ListGradesResponse,
+    ListJobsResponse, ListJointsResponse, ListNutGradesResponse, ListRulesResponse,
+    ListThreadsResponse,
+};
+
+use crate::error::Failure;
+
+/// One page of a list.
+pub(super) trait Page: Default {
+    /// Takes over the rows of the page that follows, and with them its token.
+    fn extend(&mut self, next: Self);
+
+    /// Token of the page that follows; empty at the end.
+    fn next_page_token(&self) -> &str;
+}
+
+macro_rules! pages {
+    ($($page:ident $rows:ident $(keeps $kept:ident)?;)+) => {
+        $(impl Page for $page {
+            fn extend(&mut self, next: Self) {
+                self.$rows.extend(next.$rows);
+                self.next_page_token = next.next_page_token;
+                $(self.$kept = next.$kept;)?
+            }
+
+            fn next_page_token(&self) -> &str {
+                &self.next_page_token
+            }
+        })+
+    };
+}
+
+pages! {
+    ListConditionsResponse conditions keeps edition;
+    ListEntriesResponse entries;
+    ListFlagsResponse flags;
+    ListGradesResponse grades keeps edition;
+    ListJobsResponse jobs;
+    ListJointsResponse joints;
+    ListNutGradesResponse nut_grades keeps edition;
+    ListRulesResponse rules;
+    ListThreadsResponse threads keeps edition;
+}
+
+/// The whole list. `page` fetches the page of a token.
+pub(super) async fn all<P: Page>(
+    page: impl AsyncFn(String) -> Result<P, Failure>,
+) -> Result<P, Failure> {
+    let mut whole = P::default();
+    loop {
+        let token = whole.next_page_token().to_owned();
+        whole.extend(page(token).await?);
+        if whole.next_page_token().is_empty() {
+            return Ok(whole);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use clampbook_api::v1::Rule;
+
+    use super::*;
+
+    #[tokio::test]
+    async fn pages_come_together_even_when_one_is_empty() {
+        let page = async |token: String| {
+            let (names, next): (&[&str], &str) = match token.as_str() {
+                "" => (&["a", "b"], "2"),
+                "2" => (&[], "3"),
+                _ => (&["c"], ""),
+            };
+            let rule = |name: &&str| Rule {
+                name: (*name).to_owned(),
+                ..Default::default()
+            };
+            Ok(ListRulesResponse {
+                rules: names.iter().map(rule).collect(),
+                next_page_token: next.to_owned(),
+            })
+        };
+        let whole = all(page).await.expect("all pages");
+        let names: Vec<_> = whole.rules.iter().map(|rule| rule.name.as_str()).collect();
+        assert_eq!(names, ["a", "b", "c"]);
+        assert_eq!(whole.next_page_token, "");
+    }
+}

@@ -1,0 +1,28 @@
+//! `refit`.
+
+use clampbook_api::v1::{LogRefitRequest, Refit, job_service_client::JobServiceClient};
+
+use crate::{args::RefitArgs, call::Server, error::Failure, name, out::Out, show::recorded};
+
+pub(super) async fn run(args: RefitArgs, server: &Server, out: &Out) -> Result<(), Failure> {
+    let request_id = args.change.request_id();
+    let request = LogRefitRequest {
+        refit: Some(Refit {
+            joint: name::joint(&args.place.job, &args.place.joint),
+            position: args.place.position,
+            fitted_part: args.part.into(),
+            new_part: args.new_part.into_wire(),
+            tightness: args.tightness.into(),
+            torque_reading: args.reading,
+            tool: args.tool,
+            note: args.note,
+            ..Refit::default()
+        }),
+        request_id: request_id.clone(),
+        said_time: None,
+    };
+    let answer = server
+        .change(&request_id, JobServiceClient::log_refit, request)
+        .await?;
+    out.answer(&answer, recorded::refit)
+}

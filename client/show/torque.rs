@@ -1,0 +1,185 @@
+//! One torque on one short screen.
+
+use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread, Scatter, TorqueUnit};
+
+use super::{
+    quantity::{UNBROKEN, load, plain, three_figures, torque},
+    severity, source,
+    text::{paragraph, paragraphs, strong},
+};
+
+/// The number with its unit first, then what it rests on. A computed value says so beside the number.
+pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String {
+    let number = |unit| torque(answer.torque_nm, unit);
+    let mut shown = format!(
+        "{}   {}   COMPUTED, NOT MAKER'S\n",
+        strong(&number(unit)),
+        number(second(unit))
+    );
+    shown.push_str(&format!("{}\n\n", what(answer)));
+    shown.push_str(&paragraph("Clamp load", &clamp_load(answer, unit)));
+    if let Some(scatter) = &answer.scatter {
+        shown.push_str(&paragraph("Scatter", &band(scatter, unit)));
+    }
+    if let Some(literature) = &answer.literature {
+        shown.push_str(&paragraph("Literature", &spread(literature, unit)));
+    }
+    let checks = answer
+        .checks
+        .iter()
+        .map(|check| format!("{} {}", severity(check.severity), check.text));
+    shown.push_str(&paragraphs("Checks", checks));
+    shown.push_str(&paragraphs("Assumed", &answer.assumptions));
+    shown.push_str(&paragraphs("Mind", &answer.cautions));
+    shown.push_str(&paragraphs("Sources", answer.sources.iter().map(source)));
+    shown
+}
+
+/// The unit shown beside the first one: metric beside inch and the other way round.
+fn second(unit: TorqueUnit) -> TorqueUnit {
+    match unit {
+        TorqueUnit::Unspecified | TorqueUnit::NewtonMetre => TorqueUnit::PoundForceFoot,
+        _ => TorqueUnit::NewtonMetre,
+    }
+}
+
+fn what(answer: &ComputeTorqueResponse) -> String {
+    let condition = match answer.condition.as_str() {
+        "" => "nut factor as given",
+        name => crate::name::id(name),
+    };
+    format!(
+        "{}, {}, {condition}, K {}",
+        answer.thread,
+        answer.grade,
+        plain(answer.nut_factor)
+    )
+}
+
+fn clamp_load(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String {
+    format!(
+        "{} aimed at, governed by {}; proof load {}, tensile stress area {}{UNBROKEN}mm².",
+        load(answer.clamp_load_n, unit),
+        answer.governed_by.replace('-', " "),
+        load(answer.proof_load_n, unit),
+        three_figures(answer.tensile_stress_area_mm2)
+    )
+}
+
+fn band(scatter: &Scatter, unit: TorqueUnit) -> String {
+    format!(
+        "At this setting the clamp load may be anything from {} to {}: wrench and friction together err by up to \
+         {} either way.",
+        load(scatter.least_clamp_load_n, unit),
+        load(scatter.greatest_clamp_load_n, unit),
+        share(scatter.share_of_error)
+    )
+}
+
+/// The usual bands in the words of the trade, any other as a number.
+fn share(share: f64) -> String {
+    if share == 0.25 {
+        "a quarter".to_owned()
+    } else if share == 0.5 {
+        "a half".to_owned()
+    } else {
+        format!("{} in 100", plain(share * 100.0))
+    }
+}
+
+fn spread(literature: &LiteratureSpread, unit: TorqueUnit) -> String {
+    format!(
+        "K is reported from {} to {}; the torque wanted would then be {} to {}. For information only.",
+        plain(literature.low_nut_factor),
+        plain(literature.high_nut_factor),
+        torque(literature.low_torque_nm, unit),
+        torque(literature.high_torque_nm, unit)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use clampbook_api::v1::{Basis, Check, Severity, Source};
+    use insta::assert_snapshot;
+
+    use super::*;
+    use crate::show::text::{Look, finish};
+
+    fn example() -> ComputeTorqueResponse {
+        ComputeTorqueResponse {
+            torque_nm: 91.234,
+            clamp_load_n: 41_050.0,
+            nut_factor: 0.2,
+            tensile_stress_area_mm2: 76.58,
+            proof_load_n: 54_733.0,
+            scatter: Some(Scatter {
+                least_clamp_load_n: 26_682.0,
+                greatest_clamp_load_n: 55_417.0,
+                share_of_error: 0.35,
+            }),
+            literature: Some(LiteratureSpread {
+                low_nut_factor: 0.15,
+                high_nut_factor: 0.3,
+                low_torque_nm: 68.4,
+                high_torque_nm: 136.9,
+            }),
+            governed_by: "proof-of-bolt".to_owned(),
+            sources: vec![Source {
+                source: "j429".to_owned(),
+                citation: "SAE J429, table 1".to_owned(),
+                basis: Basis::Memory.into(),
+                used_for: "grade".to_owned(),
+            }],
+            assumptions: vec!["Flat seats, hand wrench.".to_owned()],
+            cautions: vec!["The maker's specification, local codes and a licensed inspection stand above this value.".to_owned()],
+            checks: vec![Check {
+                check: "greatest-against-proof".to_owned(),
+                severity: Severity::Caution.into(),
+                share: 1.01,
+                text: "The greatest clamp load exceeds proof load.".to_owned(),
+            }],
+            thread: "7/16-20 UNF".to_owned(),
+            grade: "SAE J429 grade 5".to_owned(),
+            condition: "conditions/dry".to_owned(),
+        }
+    }
+
+    fn shown(unit: TorqueUnit) -> String {
+        finish(&answer(&example(), unit), Look::default())
+    }
+
+    #[test]
+    fn the_number_comes_first_and_says_that_it_is_computed() {
+        assert_snapshot!(shown(TorqueUnit::Unspecified), @r"
+        91.2 N·m   67.3 lbf·ft   COMPUTED, NOT MAKER'S
+        7/16-20 UNF, SAE J429 grade 5, dry, K 0.2
+
+        Clamp load   41.0 kN aimed at, governed by proof of bolt; proof load 54.7 kN,
+                     tensile stress area 76.6 mm².
+        Scatter      At this setting the clamp load may be anything from 26.7 kN to
+                     55.4 kN: wrench and friction together err by up to 35 in 100 either
+                     way.
+        Literature   K is reported from 0.15 to 0.3; the torque wanted would then be
+                     68.4 N·m to 137 N·m. For information only.
+        Checks       CAUTION The greatest clamp load exceeds proof load.
+        Assumed      Flat seats, hand wrench.
+        Mind         The maker's specification, local codes and a licensed inspection
+                     stand above this value.
+        Sources      grade: SAE J429, table 1 (FROM MEMORY, check before relying on it)
+        ");
+    }
+
+    #[test]
+    fn another_unit_comes_first_when_it_is_asked_for() {
+        assert!(shown(TorqueUnit::PoundForceFoot).starts_with("67.3 lbf·ft   91.2 N·m   COMPUTED"));
+        assert!(shown(TorqueUnit::PoundForceInch).starts_with("807 lbf·in   91.2 N·m   COMPUTED"));
+        assert!(shown(TorqueUnit::PoundForceFoot).contains("9230 lbf aimed at"));
+    }
+
+    #[test]
+    fn no_line_is_wider_than_the_page() {
+        for line in shown(TorqueUnit::PoundForceInch).lines() {
+            assert!(line.chars().count() <= 80, "{line}");
+        }
+    }
+}
