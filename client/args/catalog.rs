@@ -9,9 +9,7 @@ pub(crate) enum CatalogCommand {
     /// List the threads.
     Threads,
     /// Show one thread.
-    #[command(
-        before_help = "Examples:\n  clampbook catalog thread 7/16-20\n  clampbook catalog thread \"1/2 fine\""
-    )]
+    #[command(before_help = THREAD)]
     Thread {
         /// Thread as said, or its name in the catalogue.
         thread: String,
@@ -29,3 +27,8 @@ Examples:
   clampbook catalog conditions
   clampbook catalog thread 7/16-20
   clampbook catalog grades --json";
+
+const THREAD: &str = "\
+Examples:
+  clampbook catalog thread 7/16-20
+  clampbook catalog thread \"1/2 fine\"";

@@ -74,4 +74,5 @@ Examples:
 const ASSEMBLIES: &str = "\
 Examples:
   clampbook assemblies add orchard-tractor left-hub --name \"Left front hub\"
-  clampbook assemblies add orchard-tractor right-hub --name \"Right front hub\" --counterpart left-hub";
+  clampbook assemblies add orchard-tractor right-hub --name \"Right front hub\" \\
+      --counterpart left-hub";

@@ -108,7 +108,9 @@ pub(crate) struct TargetArgs {
 
 const EXAMPLES: &str = "\
 Examples:
-  clampbook joints add orchard-tractor left-hub-bolts --assembly left-hub --name \"Hub to spindle\" \\
+  clampbook joints add orchard-tractor left-hub-bolts \\
+      --assembly left-hub --name \"Hub to spindle\" \\
       --layout ring --positions 4 --class A --hole tapped-blind \\
-      --thread 7/16-20 --grade \"SAE J429 5\" --condition oiled --approver \"R. Quill\"
+      --thread 7/16-20 --grade \"SAE J429 5\" --condition oiled \\
+      --approver \"R. Quill\"
   clampbook joints show orchard-tractor left-hub-bolts";

@@ -43,6 +43,7 @@ pub(crate) use self::{
     version = VERSION,
     before_help = EXAMPLES,
     after_help = EXIT_CODES,
+    max_term_width = 80,
     disable_help_subcommand = true
 )]
 pub(crate) struct Args {
@@ -85,7 +86,7 @@ const EXAMPLES: &str = "\
 Examples:
   clampbook torque 7/16-20 \"SAE J429 5\" dry
   clampbook jobs create orchard-tractor --name \"Orchard tractor\"
-  clampbook removal log orchard-tractor left-hub-bolts 3 seized --means heat,hammer --heat red
+  clampbook removal log orchard-tractor left-hub-bolts 3 seized --means hammer
   clampbook flags list orchard-tractor
   clampbook sheet orchard-tractor";
 
@@ -95,7 +96,8 @@ Exit codes:
   1    failure with no code of its own
   2    wrong usage, or a value that the server refused
   3    nothing has that name
-  4    conflict: the name is taken, the record's state forbids it, or somebody wrote in between
+  4    conflict: the name is taken, the record's state forbids it,
+       or somebody wrote in between
   5    server not reachable or not ready, or the deadline passed
   6    not signed in, or not allowed
   7    refused by a safety rule: no torque is computed for this purpose

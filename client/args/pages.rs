@@ -13,10 +13,13 @@ pub(crate) struct ShellArgs {
 
 /// Print a manual page.
 #[derive(Debug, Args)]
-#[command(
-    before_help = "Examples:\n  clampbook man > clampbook.1\n  clampbook man removal log > clampbook-removal-log.1"
-)]
+#[command(before_help = MAN)]
 pub(crate) struct ManArgs {
     /// Command to describe; the whole program when not given.
     pub(crate) command: Vec<String>,
 }
+
+const MAN: &str = "\
+Examples:
+  clampbook man > clampbook.1
+  clampbook man removal log > clampbook-removal-log.1";

@@ -34,5 +34,6 @@ pub(crate) struct RefitArgs {
 const EXAMPLES: &str = "\
 Examples:
   clampbook refit orchard-tractor left-hub-bolts 1 original --tightness snug
-  clampbook refit orchard-tractor left-hub-bolts 3 new --tightness final --reading \"60 N·m\" \\
-      --tool \"wrench A\" --thread 7/16-20 --length \"1-3/4 in\" --grade \"SAE J429 5\"";
+  clampbook refit orchard-tractor left-hub-bolts 3 new --tightness final \\
+      --reading \"60 N·m\" --tool \"wrench A\" \\
+      --thread 7/16-20 --length \"1-3/4 in\" --grade \"SAE J429 5\"";

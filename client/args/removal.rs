@@ -89,9 +89,7 @@ pub(crate) struct SeenArgs {
 
 /// Removals that went alike.
 #[derive(Debug, Args)]
-#[command(
-    before_help = "Examples:\n  clampbook removal alike orchard-tractor left-hub-bolts normal --means hand\n  clampbook removal alike orchard-tractor left-hub-bolts stiff --positions 1,2,4 --means long-bar"
-)]
+#[command(before_help = ALIKE)]
 pub(crate) struct AlikeArgs {
     /// Id of the job.
     pub(crate) job: String,
@@ -138,10 +136,16 @@ pub(crate) struct ImportArgs {
 
 const EXAMPLES: &str = "\
 Examples:
-  clampbook removal log orchard-tractor left-hub-bolts 1 normal --means hand --kept-in \"bag 4\"
-  clampbook removal log orchard-tractor left-hub-bolts 3 seized --means heat,hammer --heat red \\
-      --compared longer --breakaway \"60 lbf·ft\"
+  clampbook removal log orchard-tractor left-hub-bolts 1 normal --means hand
+  clampbook removal log orchard-tractor left-hub-bolts 3 seized \\
+      --means heat,hammer --heat red --compared longer --breakaway \"60 lbf·ft\"
   clampbook removal import orchard-tractor strip-down.csv --dry-run";
+
+const ALIKE: &str = "\
+Examples:
+  clampbook removal alike orchard-tractor left-hub-bolts normal --means hand
+  clampbook removal alike orchard-tractor left-hub-bolts stiff \\
+      --positions 1,2,4 --means long-bar";
 
 const IMPORT: &str = "\
 Examples:
@@ -156,4 +160,5 @@ The file, in UTF-8, begins with a header line that names its columns, in any ord
   breakaway_torque                    with its unit, for instance 60 lbf·ft
   kept_in, note                       in your own words
 Conditions, means and ticks are the words that `removal log` takes.
-A wrong line is named with its number and column, and nothing of the file is kept.";
+A wrong line is named with its number and column, and nothing of the file is
+kept.";

@@ -5,12 +5,23 @@ use std::time::Duration;
 use clampbook_api::v1::FastenerSpec;
 use clap::Args;
 
+/// Where clampbookd listens when it is told nothing.
+const DEFAULT_SERVER: &str = "http://127.0.0.1:50551";
+
 /// Flags of every command.
 #[derive(Clone, Debug, Args)]
 #[command(next_help_heading = "Everywhere")]
 pub(crate) struct Global {
     /// Address of the server.
-    #[arg(long, global = true, value_name = "URL", env = "CLAMPBOOK_SERVER", default_value = "http://127.0.0.1:50551", value_parser = server)]
+    #[arg(
+        long,
+        global = true,
+        value_name = "URL",
+        env = "CLAMPBOOK_SERVER",
+        hide_env_values = true,
+        default_value = DEFAULT_SERVER,
+        value_parser = server
+    )]
     pub(crate) server: String,
     /// How long one call may take, in seconds.
     #[arg(long, global = true, value_name = "SECONDS", default_value = "10", value_parser = timeout)]
@@ -22,7 +33,13 @@ pub(crate) struct Global {
     #[arg(long, global = true)]
     pub(crate) no_color: bool,
     /// Who speaks; the login name when not given.
-    #[arg(long, global = true, value_name = "NAME", env = "CLAMPBOOK_PERSON")]
+    #[arg(
+        long,
+        global = true,
+        value_name = "NAME",
+        env = "CLAMPBOOK_PERSON",
+        hide_env_values = true
+    )]
     pub(crate) person: Option<String>,
     /// Which device it is said on.
     #[arg(long, global = true, value_name = "NAME", default_value = "cli")]

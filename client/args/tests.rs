@@ -1,4 +1,5 @@
 //! The command line as a whole: what is taken, what is refused and how.
+#![allow(clippy::unwrap_used)] // a test may panic
 
 use clap::{CommandFactory, error::ErrorKind};
 
@@ -26,6 +27,10 @@ fn every_command_shows_examples_before_its_usage() {
             assert!(examples < usage && examples.is_some(), "{path}:\n{help}");
         }
         assert!(command.get_about().is_some(), "{path} says what it is for");
+        // Only the usage line, which nobody reads word by word, is never wrapped.
+        let wrapped = help.lines().filter(|line| !line.starts_with("Usage:"));
+        let widest = wrapped.map(|line| line.chars().count()).max();
+        assert!(widest <= Some(80), "{path}:\n{help}");
         for inner in command.get_subcommands_mut() {
             let path = format!("{path} {}", inner.get_name());
             check(inner, &path);
@@ -43,6 +48,9 @@ fn every_line_shown_as_an_example_is_understood() {
             .get_before_help()
             .map(ToString::to_string)
             .unwrap_or_default();
+        for line in text.lines() {
+            assert!(line.chars().count() <= 80, "{line}");
+        }
         let joined = text.replace("\\\n", " ");
         let lines = joined.lines().map(str::trim);
         found.extend(

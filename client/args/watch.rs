@@ -6,9 +6,7 @@ use clap::Args;
 ///
 /// Goes on until interrupted; takes up again after a broken connection where it left off.
 #[derive(Debug, Args)]
-#[command(
-    before_help = "Examples:\n  clampbook watch orchard-tractor\n  clampbook watch --after 1200 --json"
-)]
+#[command(before_help = WATCH)]
 pub(crate) struct WatchArgs {
     /// Id of the job; all jobs when not given.
     pub(crate) job: Option<String>,
@@ -29,3 +27,8 @@ pub(crate) struct EntriesArgs {
     /// Id of the job.
     pub(crate) job: String,
 }
+
+const WATCH: &str = "\
+Examples:
+  clampbook watch orchard-tractor
+  clampbook watch --after 1200 --json";

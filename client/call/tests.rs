@@ -1,4 +1,5 @@
 //! Calls against a stub of the torque service that answers by script.
+#![allow(clippy::unwrap_used)] // a test may panic
 
 use std::{
     collections::VecDeque,
