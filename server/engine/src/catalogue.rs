@@ -69,7 +69,31 @@ impl Catalogue {
         &self.conditions
     }
 
-    /// The thread meant by a designation or an id.
+    /// The thread with this id.
+    #[must_use]
+    pub fn thread_by_id(&self, id: &str) -> Option<&Thread> {
+        self.threads.iter().find(|t| t.id() == id)
+    }
+
+    /// The grade of bolts with this id.
+    #[must_use]
+    pub fn grade_by_id(&self, id: &str) -> Option<&Grade> {
+        self.grades.iter().find(|g| g.id() == id)
+    }
+
+    /// The grade of nuts with this id.
+    #[must_use]
+    pub fn nut_by_id(&self, id: &str) -> Option<&Nut> {
+        self.nuts.iter().find(|n| n.id() == id)
+    }
+
+    /// The condition with this id.
+    #[must_use]
+    pub fn condition_by_id(&self, id: &str) -> Option<&Condition> {
+        self.conditions.iter().find(|c| c.id() == id)
+    }
+
+    /// The thread meant by a designation.
     ///
     /// # Errors
     /// Missing, too long, unknown or ambiguous.

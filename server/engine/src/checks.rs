@@ -146,6 +146,7 @@ fn combined_stress(f: Newtons, twist: NewtonMetres, area: SquareMillimetres) -> 
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
     use crate::units::NutFactor;

@@ -1,8 +1,7 @@
 //! Thread designations as people say them, and as the standards write them.
 //!
 //! `7/16-20`, `7/16-20 UNF-2A`, `#10-32`, `1/4-28 UNF-2B-LH`, `M10x1.25`, `M10`, `5/16 UNC`,
-//! `1/2 fine`. A designation may leave things open (`M10`, `1/2 fine`, `10-32`, which is a number
-//! size only because no 10 inch thread is meant); [`crate::Catalogue`] finds which thread it is.
+//! `1/2 fine`. A designation may leave things open (`M10`, `1/2 fine`, `10 fine`); [`crate::Catalogue`] finds which thread it is.
 //! Printing a designation and parsing it again gives the same designation.
 
 mod parse;
@@ -128,6 +127,17 @@ impl Designation {
 }
 
 impl Size {
+    /// No number size has fewer than 24 threads per inch, no size of an inch and more has as many.
+    fn told_apart_by(self, threads_per_inch: Option<f64>) -> Self {
+        match (self, threads_per_inch) {
+            (Self::NumberOrInch(n), Some(tpi)) if tpi >= 24.0 => Self::Number(n),
+            (Self::NumberOrInch(n), Some(_)) => Self::Inch {
+                sixty_fourths: u16::from(n) * 64,
+            },
+            _ => self,
+        }
+    }
+
     pub(crate) fn fits(self, thread: &Thread) -> bool {
         match self {
             Self::Metric(d) => thread.threads_per_inch().is_none() && thread.diameter().get() == d,

@@ -47,13 +47,6 @@ impl<T: Copy + PartialEq, const N: usize> Few<T, N> {
     pub fn contains(&self, item: &T) -> bool {
         self.items.iter().flatten().any(|i| i == item)
     }
-
-    /// Adds an item that is not yet in the list.
-    pub(crate) fn push_once(&mut self, item: T) {
-        if !self.contains(&item) {
-            self.push(item);
-        }
-    }
 }
 
 impl<T: Copy + fmt::Debug, const N: usize> fmt::Debug for Few<T, N> {

@@ -86,7 +86,7 @@ pub fn tightening_order(layout: Layout) -> Result<Vec<u16>, OutOfRange> {
 
 /// Opposite pairs whose first members themselves go in a star; odd numbers step by half round.
 fn star(n: u16) -> Vec<u16> {
-    if n % 2 == 0 {
+    if n.is_multiple_of(2) {
         let half = n / 2;
         star(half).into_iter().flat_map(|p| [p, p + half]).collect()
     } else {

@@ -135,7 +135,7 @@ impl<'a> Text<'a> {
             true => Some(self.threads_per_inch()?),
             false => None,
         };
-        Ok((size, pitch))
+        Ok((size.told_apart_by(pitch), pitch))
     }
 
     fn number_mark(&mut self) -> bool {
