@@ -21,6 +21,8 @@ pub struct Answer<'c> {
     pub nut_factor: NutFactor,
     /// Tensile stress area, computed.
     pub tensile_stress_area: SquareMillimetres,
+    /// Load that shares of proof are taken of: the proof load, or 0.85 of yield where the standard has none.
+    pub working_load: Newtons,
     /// Proof load of the bolt; absent where the standard has no proof stress.
     pub proof_load: Option<Newtons>,
     /// Load at minimum yield; absent where the standard has no yield stress.

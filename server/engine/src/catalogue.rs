@@ -134,14 +134,17 @@ impl Catalogue {
         }
     }
 
-    /// The grade of bolts meant.
+    /// The grade of bolts meant, by what people say or by id.
     ///
     /// # Errors
     /// Missing, too long, unknown or ambiguous.
     pub fn grade(&self, said: &str) -> Result<&Grade, FaultReason> {
         sensible(said)?;
+        if let Some(grade) = self.grade_by_id(said) {
+            return Ok(grade);
+        }
         let all = || {
-            let named = |g: &&Grade| said::names(said, g.id(), g.standard(), g.name(), g.aliases());
+            let named = |g: &&Grade| said::names(said, g.standard(), g.name(), g.aliases());
             self.grades.iter().filter(named)
         };
         match only(all()) {
@@ -198,7 +201,8 @@ impl Catalogue {
     pub fn nut(&self, said: &str, thread: &Thread) -> Result<&Nut, FaultReason> {
         sensible(said)?;
         let all = || {
-            let named = |n: &&Nut| said::names(said, n.id(), n.standard(), n.name(), n.aliases());
+            let named =
+                |n: &&Nut| n.id() == said || said::names(said, n.standard(), n.name(), n.aliases());
             self.nuts.iter().filter(named)
         };
         let fitting = || all().filter(|n| n.proof_at(thread).is_some());

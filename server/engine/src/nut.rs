@@ -1,7 +1,7 @@
 //! A grade of nuts: which bolts it is made for and what load proves it.
 
 use crate::{grade::Grade, thread::Thread, units::Megapascals};
-use clampbook_data::{Basis, NutProofRow, NutRow, Source, System};
+use clampbook_data::{Series, Basis, NutProofRow, NutRow, Source, System};
 use std::fmt;
 
 /// One grade of nuts.
@@ -99,6 +99,25 @@ impl Nut {
 }
 
 impl NutProof {
+    /// Smallest and largest diameter [mm]; the smallest is outside where
+    /// [`Self::smallest_is_outside`] says so.
+    #[must_use]
+    pub const fn sizes_mm(&self) -> (f64, f64) {
+        (self.row.from_mm, self.row.to_mm)
+    }
+
+    /// Whether the range begins *over* its smallest diameter.
+    #[must_use]
+    pub const fn smallest_is_outside(&self) -> bool {
+        self.row.from_is_open
+    }
+
+    /// Thread series it holds for.
+    #[must_use]
+    pub const fn series(&self) -> &'static [Series] {
+        self.row.series
+    }
+
     /// Proof stress, reckoned on the stress area of the bolt thread.
     #[must_use]
     pub const fn stress(&self) -> Megapascals {

@@ -45,12 +45,9 @@ pub(crate) fn same(a: &str, b: &str) -> bool {
     same_words(words(a), words(b))
 }
 
-/// Whether a text names this item: its id, or its name or an alias, with or without (part of) its
+/// Whether a text names this item: its name or an alias, with or without (part of) its
 /// standard in front.
-pub(crate) fn names(said: &str, id: &str, standard: &str, name: &str, aliases: &[&str]) -> bool {
-    if said.trim().eq_ignore_ascii_case(id) {
-        return true;
-    }
+pub(crate) fn names(said: &str, standard: &str, name: &str, aliases: &[&str]) -> bool {
     let without_standard = after_standard(said, standard);
     std::iter::once(&name).chain(aliases).any(|n| {
         same_words(without_standard.clone(), telling(n)) || same_words(telling(said), telling(n))
@@ -103,7 +100,7 @@ mod tests {
 
     #[test]
     fn a_name_is_known_with_part_of_its_standard() {
-        let five = |said| names(said, "j429-5", "SAE J429", "5", &[]);
+        let five = |said| names(said, "SAE J429", "5", &[]);
         for said in [
             "5",
             "grade 5",
@@ -112,7 +109,6 @@ mod tests {
             "SAE 5",
             "J429 5",
             "SAE J429 grade 5",
-            "j429-5",
         ] {
             assert!(five(said), "{said}");
         }

@@ -109,6 +109,7 @@ pub fn compute<'c>(question: &Question<'c>) -> Answer<'c> {
         clamp_load,
         nut_factor: question.nut_factor,
         tensile_stress_area: area,
+        working_load: working,
         proof_load: question.strength.proof().map(|s| load(s, area)),
         yield_load: loads.yielding,
         tensile_load: loads.tensile,

@@ -35,8 +35,7 @@ fn torque_at_printed_clamp(catalogue: &Catalogue, row: &Published) -> f64 {
 /// SAE grades 5 and 8, 75 % of proof, K 0.20 plain and 0.15 plated.
 ///
 /// The table takes 0.75 of proof loads rounded as SAE J429 prints them (to 50 lbf below 10 000,
-/// to 100 above), so clamp loads differ from ours by up to 0.75 of half that; torque is then
-/// rounded to 1 lbf ft.
+/// to 100 above), from areas rounded to three or four figures; torque is then rounded to 1 lbf ft.
 #[test]
 fn sae_grades_5_and_8_are_reproduced() {
     let catalogue = Catalogue::built_in();
@@ -47,16 +46,14 @@ fn sae_grades_5_and_8_are_reproduced() {
         let printed = row.number("clamp_load_lbf");
         let proof = lbf(ours.proof_load.unwrap().get());
         let half_step = if proof < 10_000.0 { 25.0 } else { 50.0 };
+        let thread = catalogue.thread(row.text("thread")).unwrap();
+        let area = thread.published_stress_area().unwrap();
+        let rounding = 0.75 * (half_step + proof * area.half_last_digit / area.value) + 0.5;
         let what = format!("{} {}", row.text("thread"), row.text("grade"));
-        close(
-            lbf(ours.clamp_load.get()),
-            printed,
-            0.75 * half_step + 0.5,
-            &what,
-        );
+        close(lbf(ours.clamp_load.get()), printed, rounding, &what);
 
         let torque = ours.torque.get() / NEWTON_METRES_PER_POUND_FORCE_FOOT;
-        let clamp_rounding = torque * (0.75 * half_step + 0.5) / printed;
+        let clamp_rounding = torque * rounding / printed;
         let half_digit = row.half_last_digit("torque_lbf_ft");
         close(
             torque,

@@ -1,0 +1,11 @@
+//! How the core behaves when it is asked in words: designations, look-ups, faults, answers.
+
+#![allow(clippy::unwrap_used)] // a test may panic
+
+mod answers;
+mod designations;
+mod faults;
+mod lengths;
+mod names;
+mod orders;
+mod quantities;
