@@ -61,5 +61,5 @@ pub(crate) struct WhyArgs {
 const EXAMPLES: &str = "\
 Examples:
   clampbook correct withdraw orchard-tractor 12 --reason \"wrong hole\"
-  clampbook correct removal orchard-tractor 12 left-hub-bolts 3 stiff --means long-bar \\
-      --reason \"it did turn\"";
+  clampbook correct removal orchard-tractor 12 left-hub-bolts 3 stiff \\
+      --means long-bar --reason \"it did turn\"";

@@ -38,6 +38,7 @@ const EXAMPLES: &str = "\
 Examples:
   clampbook decide orchard-tractor left-hub-bolts 1 clean-and-reuse \\
       --reason \"sound, no wear\"
-  clampbook decide orchard-tractor left-hub-bolts 3 replace --reason \"heated red\" \\
+  clampbook decide orchard-tractor left-hub-bolts 3 replace \\
+      --reason \"heated red\" \\
       --thread 7/16-20 --length \"1-3/4 in\" --grade \"SAE J429 5\" \\
       --hole runs-in-by-hand";

@@ -152,13 +152,14 @@ Examples:
   clampbook removal import orchard-tractor strip-down.csv --dry-run
   clampbook removal import orchard-tractor - < strip-down.csv
 
-The file, in UTF-8, begins with a header line that names its columns, in any order:
-  joint, position, condition          needed
-  means, ticks                        several are separated by semicolons
-  heat_colour, heated_place           warm, blue or red; needed when means says heat
-  thread, length, marking, grade      as found, as said; length takes its unit
-  breakaway_torque                    with its unit, for instance 60 lbf·ft
-  kept_in, note                       in your own words
+The file, in UTF-8, begins with a header line that names its columns, in any
+order:
+  joint, position, condition       needed
+  means, ticks                     several are separated by semicolons
+  heat_colour, heated_place        warm, blue or red; with means that say heat
+  thread, length, marking, grade   as found, as said; length takes its unit
+  breakaway_torque                 with its unit, for instance 60 lbf·ft
+  kept_in, note                    in your own words
 Conditions, means and ticks are the words that `removal log` takes.
 A wrong line is named with its number and column, and nothing of the file is
 kept.";
