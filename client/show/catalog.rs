@@ -172,3 +172,95 @@ fn condition(condition: &Condition) -> [String; 4] {
 fn under(edition: &str, list: &str) -> String {
     format!("{list}\nCatalogue edition {edition}.\n")
 }
+
+#[cfg(test)]
+mod tests {
+    use clampbook_api::v1::{Basis, Source};
+    use insta::assert_snapshot;
+
+    use super::*;
+    use crate::show::text::{Look, finish};
+
+    #[test]
+    fn a_thread_shows_its_geometry_and_where_it_is_from() {
+        let example = Thread {
+            name: "threads/unf-7-16-20".to_owned(),
+            designation: "7/16-20 UNF".to_owned(),
+            series: "UNF".to_owned(),
+            major_diameter_mm: 11.1125,
+            pitch_mm: 1.27,
+            pitch_diameter_mm: 10.287_611,
+            minor_diameter_mm: 9.554_368,
+            tensile_stress_area_mm2: 76.580_1,
+            published_stress_area_mm2: Some(76.6),
+            threads_per_inch: Some(20.0),
+            sources: vec![Source {
+                citation: "ASME B1.1, table 1".to_owned(),
+                basis: Basis::FoundAndComputed.into(),
+                ..Source::default()
+            }],
+        };
+        assert_snapshot!(finish(&thread(&example), Look::default()), @r"
+        7/16-20 UNF
+        Series       UNF
+        Diameter     11.1125 mm
+        Pitch        1.27 mm, 20 threads per inch
+        Pitch dia.   10.287611 mm
+        Minor dia.   9.554368 mm
+        Stress area  76.5801 mm², 76.6 mm² as printed
+        Sources      ASME B1.1, table 1 (found and computed)
+        ");
+    }
+
+    #[test]
+    fn a_grade_shows_its_strength_by_size() {
+        let list = ListGradesResponse {
+            grades: vec![Grade {
+                standard: "SAE J429".to_owned(),
+                designation: "5".to_owned(),
+                head_marking: "three radial lines".to_owned(),
+                strengths: vec![Strength {
+                    least_diameter_mm: 25.4,
+                    over_least_diameter: true,
+                    greatest_diameter_mm: 38.1,
+                    yield_strength_mpa: Some(558.0),
+                    tensile_strength_mpa: 724.0,
+                    ..Strength::default()
+                }],
+                ..Grade::default()
+            }],
+            edition: "2026-11".to_owned(),
+            ..ListGradesResponse::default()
+        };
+        assert_snapshot!(finish(&grades(&list), Look::default()), @r"
+        SAE J429 5
+          Head       three radial lines
+          Strength   over 25.4 to 38.1 mm: proof not given, yield 558, tensile 724 MPa
+
+        Catalogue edition 2026-11.
+        ");
+    }
+
+    #[test]
+    fn conditions_are_listed_with_what_else_is_understood() {
+        let list = ListConditionsResponse {
+            conditions: vec![Condition {
+                name: "conditions/dry".to_owned(),
+                display_name: "dry".to_owned(),
+                aliases: vec!["as received".to_owned(), "no lubricant".to_owned()],
+                nut_factor: 0.2,
+                low_nut_factor: 0.15,
+                high_nut_factor: 0.3,
+                ..Condition::default()
+            }],
+            edition: "2026-11".to_owned(),
+            ..ListConditionsResponse::default()
+        };
+        assert_snapshot!(finish(&conditions(&list), Look::default()), @r"
+        condition  K    reported     also understood
+        dry        0.2  0.15 to 0.3  as received, no lubricant
+
+        Catalogue edition 2026-11.
+        ");
+    }
+}

@@ -86,3 +86,58 @@ pub(crate) fn assembly(assembly: &Assembly) -> String {
         assembly.display_name
     )
 }
+
+#[cfg(test)]
+mod tests {
+    use insta::assert_snapshot;
+    use prost_types::Timestamp;
+
+    use super::*;
+    use crate::show::text::{Look, finish};
+
+    #[test]
+    fn what_is_in_but_not_tight_tops_the_job() {
+        let assembly = |id: &str, called: &str, other: &str| Assembly {
+            name: format!("jobs/oak/assemblies/{id}"),
+            display_name: called.to_owned(),
+            counterpart: other.to_owned(),
+        };
+        let example = Job {
+            name: "jobs/oak".to_owned(),
+            display_name: "Orchard tractor".to_owned(),
+            machine: "Orchard tractor of the museum workshop".to_owned(),
+            create_time: Some(Timestamp {
+                seconds: 1_795_590_000,
+                nanos: 0,
+            }),
+            position_count: Some(PositionCount {
+                in_place_count: 4,
+                empty_count: 3,
+                loose_count: 2,
+                final_count: 7,
+            }),
+            assemblies: vec![
+                assembly(
+                    "left-hub",
+                    "Left front hub",
+                    "jobs/oak/assemblies/right-hub",
+                ),
+                assembly("pump", "Pump", ""),
+            ],
+            ..Job::default()
+        };
+        assert_snapshot!(finish(&job(&example), Look::default()), @r"
+        oak: Orchard tractor
+        2 of 12 IN BUT NOT TIGHT
+        Positions    3 empty, 2 in but not tight, 7 at their final torque, 4 never taken
+                     out.
+        Machine      Orchard tractor of the museum workshop
+        Opened       2026-11-25 07:00:00Z
+        Last entry   -
+
+        assembly  counterpart  called
+        left-hub  right-hub    Left front hub
+        pump      -            Pump
+        ");
+    }
+}

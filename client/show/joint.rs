@@ -112,22 +112,102 @@ pub(crate) fn joints(list: &ListJointsResponse) -> String {
     if list.joints.is_empty() {
         return "The job has no joint yet.\n".to_owned();
     }
-    let rows: Vec<_> = list
-        .joints
-        .iter()
-        .map(|joint| {
-            [
-                name::id(&joint.name).to_owned(),
-                name::id(&joint.assembly).to_owned(),
-                Criticality::said_of(joint.criticality),
-                joint.positions.len().to_string(),
-                joint.target.as_ref().map(target).unwrap_or_default(),
-                joint.display_name.clone(),
-            ]
-        })
-        .collect();
-    table(
-        ["joint", "assembly", "class", "holes", "target", "called"],
-        &rows,
-    )
+    let rows: Vec<_> = list.joints.iter().map(row).collect();
+    table(["joint", "assembly", "class", "holes", "called"], &rows)
+}
+
+fn row(joint: &Joint) -> [String; 5] {
+    let called = match joint.target.as_ref().map(target) {
+        Some(target) => format!("{} ({target})", joint.display_name),
+        None => joint.display_name.clone(),
+    };
+    [
+        name::id(&joint.name).to_owned(),
+        name::id(&joint.assembly).to_owned(),
+        Criticality::said_of(joint.criticality),
+        joint.positions.len().to_string(),
+        called,
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use clampbook_api::v1::{Decision, Refit, Removal};
+    use insta::assert_snapshot;
+
+    use super::*;
+    use crate::show::text::{Look, finish};
+
+    fn example() -> Joint {
+        let removed = Position {
+            number: 1,
+            label: "upper rear".to_owned(),
+            state: PositionState::Snug.into(),
+            removal: Some(Removal {
+                condition: RemovalCondition::LooseOnArrival.into(),
+                ..Removal::default()
+            }),
+            decision: Some(Decision {
+                disposition: Disposition::CleanAndReuse.into(),
+                ..Decision::default()
+            }),
+            refit: Some(Refit {
+                fitted_part: FittedPart::Original.into(),
+                ..Refit::default()
+            }),
+            ..Position::default()
+        };
+        let in_place = Position {
+            number: 2,
+            state: PositionState::InPlace.into(),
+            ..Position::default()
+        };
+        Joint {
+            name: "jobs/oak/joints/hub".to_owned(),
+            assembly: "jobs/oak/assemblies/left".to_owned(),
+            display_name: "Hub to spindle".to_owned(),
+            layout: Layout::Grid.into(),
+            row_count: 2,
+            positions: vec![removed, in_place],
+            criticality: Criticality::A.into(),
+            hole_kind: HoleKind::TappedBlind.into(),
+            target: Some(JointTarget {
+                thread: "7/16-20".to_owned(),
+                grade: "SAE J429 5".to_owned(),
+                nut_factor: Some(0.16),
+                ..JointTarget::default()
+            }),
+            lock: "tab washer".to_owned(),
+            ..Joint::default()
+        }
+    }
+
+    #[test]
+    fn a_joint_shows_every_hole_in_its_state() {
+        assert_snapshot!(finish(&joint(&example()), Look::default()), @r"
+        hub: Hub to spindle
+        Assembly     left
+        Class        A
+        Layout       grid of 2 rows
+        Hole         tapped blind
+        Target       7/16-20, SAE J429 5, K 0.16
+        Lock         tab washer
+
+        hole  state     came out          decided          went in   called
+        1     snug      loose on arrival  clean and reuse  original  upper rear
+        2     in place  -                 -                -
+        ");
+    }
+
+    #[test]
+    fn joints_are_listed_with_what_they_were_specified_for() {
+        let list = ListJointsResponse {
+            joints: vec![example()],
+            next_page_token: String::new(),
+        };
+        assert_snapshot!(finish(&joints(&list), Look::default()), @r"
+        joint  assembly  class  holes  called
+        hub    left      A      2      Hub to spindle (7/16-20, SAE J429 5, K 0.16)
+        ");
+    }
 }

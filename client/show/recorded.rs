@@ -3,10 +3,14 @@
 use clampbook_api::v1::{
     CorrectEntryResponse, Decision, Disposition, FittedPart, Flag, ImportRemovalsResponse,
     LogAlikeRemovalsResponse, LogDecisionResponse, LogRefitResponse, LogRemovalResponse, Refit,
-    Removal, RemovalCondition, Tightness,
+    Removal, RemovalCondition, Tightness, TorqueUnit,
 };
 
-use super::{flag::block, quantity::torque, text::strong};
+use super::{
+    flag::block,
+    quantity::torque,
+    text::{strong, wrap},
+};
 use crate::{args::Word, name};
 
 /// A removal.
@@ -68,18 +72,19 @@ fn refitted(refit: &Refit) -> String {
         Tightness::Final => "at its final torque".to_owned(),
         _ => format!("{}, NOT TIGHT", Tightness::said_of(refit.tightness)),
     };
-    // Reading and wanted value stand in newton metres, whatever was said, so that they can be compared.
-    let number = |value: Option<f64>| {
-        value.map(|value| torque(value, clampbook_api::v1::TorqueUnit::NewtonMetre))
+    let reading = match refit.torque_reading.as_str() {
+        "" => String::new(),
+        said => format!(", read {said}"),
     };
-    let reading = number(refit.torque_reading_nm)
-        .map(|read| format!(", read {read}"))
-        .unwrap_or_default();
-    let wanted = number(refit.wanted_torque_nm)
-        .map(|wanted| format!(", the record asks for {wanted} (COMPUTED, NOT MAKER'S)"))
-        .unwrap_or_default();
-    let what = format!("{part} in, {tightness}{reading}{wanted}");
-    line(&refit.entry, &refit.joint, refit.position, &what)
+    let what = format!("{part} in, {tightness}{reading}");
+    let mut shown = line(&refit.entry, &refit.joint, refit.position, &what);
+    if let Some(wanted) = refit.wanted_torque_nm {
+        let metric = torque(wanted, TorqueUnit::NewtonMetre);
+        let inch = torque(wanted, TorqueUnit::PoundForceFoot);
+        let text = format!("The record asks for {metric} ({inch}), COMPUTED, NOT MAKER'S.");
+        shown.push_str(&wrap("  ", 2, &text));
+    }
+    shown
 }
 
 /// A correction.
@@ -89,16 +94,114 @@ pub(crate) fn correction(answer: &CorrectEntryResponse) -> String {
 }
 
 fn line(entry: &str, joint: &str, position: i32, what: &str) -> String {
-    format!(
-        "{} position {position}: {what}  (entry {})\n",
-        strong(name::id(joint)),
-        name::id(entry)
-    )
+    let place = strong(&format!("{} position {position}", name::id(joint)));
+    let entry = name::id(entry);
+    wrap("", 2, &format!("{place}: {what} (entry {entry})"))
 }
 
 fn follows(flags: &[Flag]) -> String {
     match flags {
         [] => String::new(),
         flags => format!("\n{}", block(flags)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use clampbook_api::v1::{FastenerSpec, Severity};
+    use insta::assert_snapshot;
+
+    use super::*;
+    use crate::show::text::{Look, finish};
+
+    const HUB: &str = "jobs/oak/joints/hub";
+
+    fn printed(text: String) -> String {
+        finish(&text, Look::default())
+    }
+
+    #[test]
+    fn a_refit_that_is_not_tight_says_so() {
+        let refit_of = |tightness: Tightness, reading: &str| LogRefitResponse {
+            refit: Some(Refit {
+                entry: "jobs/oak/entries/9".to_owned(),
+                joint: HUB.to_owned(),
+                position: 3,
+                fitted_part: FittedPart::New.into(),
+                tightness: tightness.into(),
+                torque_reading: reading.to_owned(),
+                wanted_torque_nm: Some(61.0),
+                ..Refit::default()
+            }),
+            ..LogRefitResponse::default()
+        };
+        assert_snapshot!(printed(refit(&refit_of(Tightness::Snug, ""))), @r"
+        hub position 3: new in, snug, NOT TIGHT (entry 9)
+          The record asks for 61.0 N·m (45.0 lbf·ft), COMPUTED, NOT MAKER'S.
+        ");
+        assert_snapshot!(printed(refit(&refit_of(Tightness::Final, "44 lbf·ft"))), @r"
+        hub position 3: new in, at its final torque, read 44 lbf·ft (entry 9)
+          The record asks for 61.0 N·m (45.0 lbf·ft), COMPUTED, NOT MAKER'S.
+        ");
+    }
+
+    #[test]
+    fn a_removal_tells_at_once_what_follows_from_it() {
+        let answer = LogRemovalResponse {
+            removal: Some(Removal {
+                entry: "jobs/oak/entries/7".to_owned(),
+                joint: HUB.to_owned(),
+                position: 3,
+                condition: RemovalCondition::Seized.into(),
+                ..Removal::default()
+            }),
+            flags: vec![Flag {
+                rule: "forced-out".to_owned(),
+                severity: Severity::Stop.into(),
+                joint: HUB.to_owned(),
+                position: 3,
+                cause: "Seized.".to_owned(),
+                clears: "A decision on fastener and hole.".to_owned(),
+                entries: Vec::new(),
+            }],
+            etag: String::new(),
+        };
+        assert_snapshot!(printed(removal(&answer)), @r"
+        hub position 3: came out seized (entry 7)
+
+        STOP  hub position 3  forced-out
+          Seized.
+          Clears: A decision on fastener and hole.
+        ");
+    }
+
+    #[test]
+    fn a_decision_names_the_new_part_and_a_check_says_that_nothing_was_written() {
+        let answer = LogDecisionResponse {
+            decision: Some(Decision {
+                entry: "jobs/oak/entries/8".to_owned(),
+                joint: HUB.to_owned(),
+                position: 3,
+                disposition: Disposition::Replace.into(),
+                replacement: Some(FastenerSpec {
+                    thread: "7/16-20".to_owned(),
+                    length: "1-3/4 in".to_owned(),
+                    grade: "SAE J429 5".to_owned(),
+                    length_mm: 44.45,
+                }),
+                ..Decision::default()
+            }),
+            ..LogDecisionResponse::default()
+        };
+        assert_snapshot!(printed(decision(&answer)), @r"
+        hub position 3: replace with 7/16-20 1-3/4 in SAE J429 5 (entry 8)
+        ");
+        let checked = ImportRemovalsResponse {
+            removal_count: 12,
+            flags: Vec::new(),
+        };
+        assert_snapshot!(printed(import(&checked, true)), @r"
+        12 removals checked, nothing written.
+        ");
     }
 }
