@@ -1,1 +1,35 @@
-//! Starting point.
+//! The journal: an append-only record of what was said, in one SQLite file.
+//!
+//! Here lives everything that knows SQL: [`Store::open`] and the settings, the one writer thread that decides and writes,
+//! the readers, the hash chain and its verification, backup. What a fact means is the book's; the function that judges a
+//! command is given in [`Options`]. No gRPC, no engine.
+
+mod backup;
+mod barrier;
+mod batch;
+mod body;
+mod cache;
+mod chain;
+mod error;
+mod load;
+mod migrate;
+mod open;
+mod read;
+mod request;
+mod row;
+mod settings;
+mod store;
+mod summary;
+mod verify;
+mod writer;
+
+pub use backup::{Backup, backup_file};
+pub use barrier::{Barrier, BarrierPoint};
+pub use chain::Head;
+pub use error::{BackupError, CommitError, OpenError, ReadError};
+pub use open::{Clock, Decider, Options};
+pub use request::{Order, Receipt};
+pub use row::StoredEntry;
+pub use store::Store;
+pub use summary::{JobPage, JobSummary, JobsAfter};
+pub use verify::{Break, Verification, verify_file};

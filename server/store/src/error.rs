@@ -1,0 +1,204 @@
+//! What can go wrong, in the words of those who call the store; and the one internal error behind all of them.
+
+use clampbook_book::refusal::Refusal;
+use std::path::PathBuf;
+use uuid::Uuid;
+
+/// Why a journal was not opened.
+#[derive(Debug, thiserror::Error)]
+pub enum OpenError {
+    /// Another process has it.
+    #[error("{} is in use by another server; one journal has one server", path.display())]
+    InUse {
+        /// The journal.
+        path: PathBuf,
+    },
+    /// The file is something else.
+    #[error("{} is not a Clampbook journal: {detail}", path.display())]
+    NotAJournal {
+        /// The file.
+        path: PathBuf,
+        /// What it is instead.
+        detail: String,
+    },
+    /// The file was written by a later version.
+    #[error("{} has schema {file}, this program knows up to {program}; use the newer program", path.display())]
+    Newer {
+        /// The journal.
+        path: PathBuf,
+        /// Its schema.
+        file: i64,
+        /// The latest schema of this program.
+        program: i64,
+    },
+    /// The library is known to lose data.
+    #[error(
+        "SQLite {linked} is linked in; at least {least} is needed, older ones can lose committed writes"
+    )]
+    SqliteTooOld {
+        /// The version linked in.
+        linked: &'static str,
+        /// The oldest that is allowed.
+        least: &'static str,
+    },
+    /// A setting did not take.
+    #[error("setting {name} is {found}, it must be {wanted}")]
+    Setting {
+        /// The setting.
+        name: &'static str,
+        /// What it must be.
+        wanted: String,
+        /// What it is.
+        found: String,
+    },
+    /// The newest entries do not verify.
+    #[error("the journal is damaged: {0}")]
+    Damaged(crate::Break),
+    /// An option makes no sense.
+    #[error("option {name} is {given}; allowed is {allowed}")]
+    Option {
+        /// The option.
+        name: &'static str,
+        /// What was given.
+        given: String,
+        /// What is allowed.
+        allowed: &'static str,
+    },
+    /// The copy that is made before the file is brought to a newer schema failed.
+    #[error("the copy to be kept before changing the schema failed: {0}")]
+    Backup(#[from] BackupError),
+    /// The file could not be used.
+    #[error("{}: {detail}", path.display())]
+    File {
+        /// The file.
+        path: PathBuf,
+        /// What went wrong.
+        detail: String,
+    },
+}
+
+/// Why an order was not written, or is not known to be.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum CommitError {
+    /// The record does not allow it; nothing was written.
+    #[error("{0}")]
+    Refused(Refusal),
+    /// The request id was used before for something else; nothing was written.
+    #[error("the request id was used before for another request")]
+    RequestReused,
+    /// Too many orders wait; nothing was written.
+    #[error("too many requests are waiting to be written")]
+    Full,
+    /// There is no room left for the file to grow; nothing was written.
+    #[error("there is no room left to write")]
+    NoSpace,
+    /// Judging the order failed; nothing was written.
+    #[error("judging the request failed, incident {incident}")]
+    Panicked {
+        /// Finds the log line.
+        incident: Uuid,
+    },
+    /// The commit failed; a retry with the same request id finds out.
+    #[error("it is not known whether the request was written; retry with the same request id")]
+    OutcomeUnknown,
+    /// The journal cannot be written; nothing was.
+    #[error("the journal cannot be written: {detail}")]
+    Broken {
+        /// What went wrong.
+        detail: String,
+    },
+    /// The store is stopped; nothing was written.
+    #[error("the store is stopped")]
+    Stopped,
+}
+
+/// Why something could not be read.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum ReadError {
+    /// What is stored makes no sense.
+    #[error("the journal is damaged: {detail}")]
+    Damaged {
+        /// Where and how.
+        detail: String,
+    },
+    /// The file cannot be read.
+    #[error("the journal cannot be read: {detail}")]
+    Broken {
+        /// What went wrong.
+        detail: String,
+    },
+    /// The store is stopped.
+    #[error("the store is stopped")]
+    Stopped,
+}
+
+/// Why there is no backup.
+#[derive(Debug, thiserror::Error)]
+pub enum BackupError {
+    /// Something is there already; a backup never replaces anything.
+    #[error("{} exists already; a backup never replaces a file", path.display())]
+    Exists {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The copy is not sound.
+    #[error("the copy is not sound: {detail}")]
+    Unsound {
+        /// What was found.
+        detail: String,
+    },
+    /// A file could not be used.
+    #[error("{}: {error}", path.display())]
+    Io {
+        /// The file.
+        path: PathBuf,
+        /// What went wrong.
+        error: std::io::Error,
+    },
+    /// The journal could not be read.
+    #[error(transparent)]
+    Read(#[from] ReadError),
+}
+
+/// What can go wrong with the file, before it is known who asked.
+#[derive(Debug)]
+pub(crate) enum Fault {
+    /// SQLite says so.
+    Sqlite(rusqlite::Error),
+    /// A stored value makes no sense.
+    Damaged(String),
+}
+
+impl From<rusqlite::Error> for Fault {
+    fn from(error: rusqlite::Error) -> Self {
+        Self::Sqlite(error)
+    }
+}
+
+impl From<Fault> for ReadError {
+    fn from(fault: Fault) -> Self {
+        match fault {
+            Fault::Sqlite(error) => Self::Broken {
+                detail: error.to_string(),
+            },
+            Fault::Damaged(detail) => Self::Damaged { detail },
+        }
+    }
+}
+
+/// A fault before the commit: the transaction is rolled back, so nothing was written.
+impl From<Fault> for CommitError {
+    fn from(fault: Fault) -> Self {
+        match fault {
+            Fault::Sqlite(error)
+                if error.sqlite_error_code() == Some(rusqlite::ErrorCode::DiskFull) =>
+            {
+                Self::NoSpace
+            }
+            Fault::Sqlite(error) => Self::Broken {
+                detail: error.to_string(),
+            },
+            Fault::Damaged(detail) => Self::Broken { detail },
+        }
+    }
+}

@@ -1,0 +1,234 @@
+//! Opening the journal. The only place where a file is opened, so that no connection has other settings.
+
+use crate::backup::backup_file;
+use crate::barrier::Barrier;
+use crate::cache::Shared;
+use crate::chain::Head;
+use crate::error::{Fault, OpenError, ReadError};
+use crate::migrate::{self, Identity};
+use crate::settings::{self, SettingError};
+use crate::verify;
+use clampbook_book::command::Command;
+use clampbook_book::entry::Moment;
+use clampbook_book::fact::Fact;
+use clampbook_book::job::Job;
+use clampbook_book::refusal::Refusal;
+use rusqlite::{Connection, OpenFlags};
+use std::fmt;
+use std::fs::{File, TryLockError};
+use std::num::NonZeroUsize;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// Entries of the chain that are verified before the journal is opened.
+const VERIFIED_AT_OPENING: i64 = 1_000;
+
+/// Judges a command: the job as it is, the command, the server's time, the time it was said.
+pub type Decider = Box<dyn Fn(&Job, &Command, Moment, Moment) -> Result<Vec<Fact>, Refusal> + Send>;
+
+/// Tells the server's time.
+pub type Clock = Arc<dyn Fn() -> Moment + Send + Sync>;
+
+/// How to open a journal.
+pub struct Options {
+    /// The file; created when there is none.
+    pub path: PathBuf,
+    /// Judges commands.
+    pub decider: Decider,
+    /// Tells the time.
+    pub clock: Clock,
+    /// Holds the writer in kill tests.
+    pub barrier: Option<Barrier>,
+    /// Most orders that wait for the writer.
+    pub queue: usize,
+    /// Most jobs whose state is kept in memory.
+    pub cached_jobs: usize,
+    /// Most pages of 4 KiB the file may grow to; nothing for as far as the disk goes.
+    pub most_pages: Option<u32>,
+}
+
+impl Options {
+    /// Ordinary options: 256 orders wait, 256 jobs are kept in memory, the file may grow.
+    pub fn new(path: impl Into<PathBuf>, decider: Decider, clock: Clock) -> Self {
+        Self {
+            path: path.into(),
+            decider,
+            clock,
+            barrier: None,
+            queue: 256,
+            cached_jobs: 256,
+            most_pages: None,
+        }
+    }
+}
+
+impl fmt::Debug for Options {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Options")
+            .field("path", &self.path)
+            .field("barrier", &self.barrier)
+            .field("queue", &self.queue)
+            .field("cached_jobs", &self.cached_jobs)
+            .field("most_pages", &self.most_pages)
+            .finish_non_exhaustive()
+    }
+}
+
+/// A journal opened for writing.
+#[derive(Debug)]
+pub(crate) struct Opened {
+    pub(crate) path: PathBuf,
+    pub(crate) conn: Connection,
+    pub(crate) head: Head,
+    pub(crate) shared: Arc<Shared>,
+    pub(crate) lock: File,
+}
+
+/// Opens the file for writing and makes sure that it is ours, whole, and nobody else's.
+pub(crate) fn opened(options: &Options) -> Result<Opened, OpenError> {
+    settings::check_version()?;
+    let cached_jobs = at_least_one("cached_jobs", options.cached_jobs)?;
+    at_least_one("queue", options.queue)?;
+    // Another name for the same file must come to the same lock.
+    let path = options
+        .path
+        .canonicalize()
+        .unwrap_or_else(|_| options.path.clone());
+    let lock = lock(&path)?;
+    let file = file_error(&path);
+
+    let mut conn = connect(
+        &path,
+        OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_CREATE,
+    )
+    .map_err(&file)?;
+    let identity = identify(&path, &conn)?;
+    settings::writer(&conn).map_err(|error| setting_error(&path, error))?;
+    if identity.schema > 0 && identity.schema < migrate::latest() {
+        let mut copy = path.as_os_str().to_owned();
+        copy.push(format!(
+            ".schema-{}-{}",
+            identity.schema,
+            (options.clock)().0
+        ));
+        backup_file(&path, Path::new(&copy))?;
+    }
+    migrate::apply(&mut conn, migrate::MIGRATIONS).map_err(&file)?;
+    if let Some(pages) = options.most_pages {
+        settings::limit_size(&conn, pages).map_err(&file)?;
+    }
+
+    let found = verify::tail(&conn, VERIFIED_AT_OPENING).map_err(|fault| match fault {
+        Fault::Sqlite(error) => file(error),
+        Fault::Damaged(detail) => OpenError::File {
+            path: path.clone(),
+            detail,
+        },
+    })?;
+    if let Some(broken) = found.first_break {
+        return Err(OpenError::Damaged(broken));
+    }
+    Ok(Opened {
+        shared: Arc::new(Shared::new(cached_jobs, found.head.seq)),
+        head: found.head,
+        path,
+        conn,
+        lock,
+    })
+}
+
+/// Opens a connection that only reads.
+pub(crate) fn reader(path: &Path) -> Result<Connection, ReadError> {
+    let broken = |error: rusqlite::Error| ReadError::Broken {
+        detail: format!("{}: {error}", path.display()),
+    };
+    let conn = connect(path, OpenFlags::SQLITE_OPEN_READ_ONLY).map_err(broken)?;
+    settings::reader(&conn).map_err(|error| match error {
+        SettingError::Sqlite(error) => broken(error),
+        SettingError::NotTaken(error) => ReadError::Broken {
+            detail: error.to_string(),
+        },
+    })?;
+    Ok(conn)
+}
+
+fn connect(path: &Path, mode: OpenFlags) -> rusqlite::Result<Connection> {
+    // Each connection is used by one thread at a time, so SQLite need not lock it.
+    Connection::open_with_flags(path, mode | OpenFlags::SQLITE_OPEN_NO_MUTEX)
+}
+
+fn at_least_one(name: &'static str, given: usize) -> Result<NonZeroUsize, OpenError> {
+    NonZeroUsize::new(given).ok_or(OpenError::Option {
+        name,
+        given: "0".into(),
+        allowed: "1 or more",
+    })
+}
+
+fn lock(path: &Path) -> Result<File, OpenError> {
+    let mut name = path.as_os_str().to_owned();
+    name.push(".lock");
+    let name = PathBuf::from(name);
+    let failed = |error: std::io::Error| OpenError::File {
+        path: name.clone(),
+        detail: error.to_string(),
+    };
+    let file = File::options()
+        .create(true)
+        .truncate(false)
+        .write(true)
+        .open(&name)
+        .map_err(failed)?;
+    match file.try_lock() {
+        Ok(()) => Ok(file),
+        Err(TryLockError::WouldBlock) => Err(OpenError::InUse {
+            path: path.to_owned(),
+        }),
+        Err(TryLockError::Error(error)) => Err(failed(error)),
+    }
+}
+
+/// Makes sure that the file is ours, before anything in it is touched.
+fn identify(path: &Path, conn: &Connection) -> Result<Identity, OpenError> {
+    let not_ours = |detail: String| OpenError::NotAJournal {
+        path: path.to_owned(),
+        detail,
+    };
+    let identity = Identity::read(conn).map_err(|error| match error.sqlite_error_code() {
+        Some(rusqlite::ErrorCode::NotADatabase) => not_ours("it is no SQLite file".into()),
+        _ => file_error(path)(error),
+    })?;
+    if identity.is_fresh() {
+        return Ok(identity);
+    }
+    if identity.application != migrate::APPLICATION_ID {
+        return Err(not_ours(format!(
+            "its application id is {:#010x}, not {:#010x}",
+            identity.application,
+            migrate::APPLICATION_ID
+        )));
+    }
+    if identity.schema > migrate::latest() {
+        return Err(OpenError::Newer {
+            path: path.to_owned(),
+            file: identity.schema,
+            program: migrate::latest(),
+        });
+    }
+    Ok(identity)
+}
+
+fn file_error(path: &Path) -> impl Fn(rusqlite::Error) -> OpenError + use<> {
+    let path = path.to_owned();
+    move |error| OpenError::File {
+        path: path.clone(),
+        detail: error.to_string(),
+    }
+}
+
+fn setting_error(path: &Path, error: SettingError) -> OpenError {
+    match error {
+        SettingError::Sqlite(error) => file_error(path)(error),
+        SettingError::NotTaken(error) => error,
+    }
+}

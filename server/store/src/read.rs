@@ -1,0 +1,111 @@
+//! Reading: a few read-only connections, used outside the async threads.
+
+use crate::error::{Fault, ReadError};
+use crate::open;
+use crate::row::{StoredEntry, entries, select_entries, stream_name};
+use clampbook_book::ids::{EntryNumber, JobId};
+use rusqlite::{Connection, params};
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex, PoisonError};
+use tokio::sync::Semaphore;
+use tokio::task::spawn_blocking;
+
+/// Most connections that read at the same time. SQLite reads of committed pages scale with cores; a few are enough.
+const READERS: u32 = 4;
+
+/// The readers' connections.
+#[derive(Debug)]
+pub(crate) struct Readers {
+    path: PathBuf,
+    free: Arc<Semaphore>,
+    idle: Arc<Mutex<Vec<Connection>>>,
+}
+
+impl Readers {
+    pub(crate) fn new(path: PathBuf) -> Self {
+        Self {
+            path,
+            free: Arc::new(Semaphore::new(READERS as usize)),
+            idle: Arc::default(),
+        }
+    }
+
+    pub(crate) fn path(&self) -> &PathBuf {
+        &self.path
+    }
+
+    /// Runs `read` with a connection. It is finished even when the caller hangs up.
+    pub(crate) async fn read<T: Send + 'static>(
+        &self,
+        read: impl FnOnce(&Connection) -> Result<T, Fault> + Send + 'static,
+    ) -> Result<T, ReadError> {
+        let permit = self
+            .free
+            .clone()
+            .acquire_owned()
+            .await
+            .map_err(|_| ReadError::Stopped)?;
+        let (path, idle) = (self.path.clone(), self.idle.clone());
+        spawn_blocking(move || {
+            let free = idle.lock().unwrap_or_else(PoisonError::into_inner).pop();
+            let conn = free.map_or_else(|| open::reader(&path), Ok)?;
+            let found = read(&conn)?;
+            idle.lock()
+                .unwrap_or_else(PoisonError::into_inner)
+                .push(conn);
+            drop(permit);
+            Ok(found)
+        })
+        .await
+        .map_err(|error| ReadError::Broken {
+            detail: error.to_string(),
+        })?
+    }
+
+    /// Waits for everybody who reads, then closes the connections. Nothing is read afterwards.
+    pub(crate) async fn close(&self) {
+        let all = self.free.acquire_many(READERS).await;
+        self.free.close();
+        drop(all);
+        self.idle
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clear();
+    }
+}
+
+/// Entries of a job with numbers after `after`, oldest first.
+pub(crate) fn entries_of(
+    conn: &Connection,
+    job: &JobId,
+    after: EntryNumber,
+    limit: u32,
+) -> Result<Vec<StoredEntry>, Fault> {
+    entries(
+        conn,
+        select_entries!("WHERE s.name = ?1 AND e.n > ?2 ORDER BY e.n LIMIT ?3"),
+        params![stream_name(job), after, limit],
+    )
+}
+
+/// Entries after a place in the file, of one job or of all, oldest first.
+pub(crate) fn entries_after(
+    conn: &Connection,
+    seq: i64,
+    job: Option<&JobId>,
+    limit: u32,
+) -> Result<Vec<StoredEntry>, Fault> {
+    match job {
+        // The job's own index is walked; the plus keeps the whole file from being walked instead.
+        Some(job) => entries(
+            conn,
+            select_entries!("WHERE s.name = ?1 AND +e.seq > ?2 ORDER BY e.n LIMIT ?3"),
+            params![stream_name(job), seq, limit],
+        ),
+        None => entries(
+            conn,
+            select_entries!("WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"),
+            params![seq, limit],
+        ),
+    }
+}

@@ -1,0 +1,98 @@
+//! Orders and receipts, and what is remembered of every order that was written.
+
+use crate::error::Fault;
+use crate::row::{StoredEntry, entries, select_entries};
+use clampbook_book::command::Command;
+use clampbook_book::entry::{Caller, Moment};
+use clampbook_book::ids::JobId;
+use clampbook_book::job::Job;
+use rusqlite::{Connection, OptionalExtension, params};
+use std::sync::Arc;
+use uuid::Uuid;
+
+/// What somebody wants written.
+#[derive(Clone, Debug)]
+pub struct Order {
+    /// The job it is about.
+    pub job: JobId,
+    /// Identifies the request, so that sending it again is safe.
+    pub request: Uuid,
+    /// Of the request's content; the same request id with another one is refused.
+    pub fingerprint: [u8; 32],
+    /// Who speaks.
+    pub caller: Caller,
+    /// When it was said; nothing for now.
+    pub said: Option<Moment>,
+    /// What.
+    pub command: Command,
+}
+
+/// What was written.
+#[derive(Clone, Debug)]
+pub struct Receipt {
+    /// Whether it was written by an earlier sending of the same request.
+    pub replayed: bool,
+    /// The entries it made, then or now.
+    pub entries: Vec<StoredEntry>,
+    /// The job right after this request; for a repeated one, as it is now.
+    pub job: Arc<Job>,
+}
+
+/// An order that was written before.
+#[derive(Debug)]
+pub(crate) struct Seen {
+    pub(crate) stream: String,
+    pub(crate) fingerprint: [u8; 32],
+    first_seq: i64,
+    entry_count: i64,
+}
+
+impl Seen {
+    /// The order with this request id, if there was one.
+    pub(crate) fn find(conn: &Connection, request: &Uuid) -> Result<Option<Self>, Fault> {
+        Ok(conn
+            .prepare_cached(
+                "SELECT s.name, r.fingerprint, r.first_seq, r.entry_count \
+                 FROM requests r JOIN streams s ON s.key = r.stream WHERE r.id = ?1",
+            )?
+            .query_row([request.as_bytes()], |row| {
+                Ok(Self {
+                    stream: row.get(0)?,
+                    fingerprint: row.get(1)?,
+                    first_seq: row.get(2)?,
+                    entry_count: row.get(3)?,
+                })
+            })
+            .optional()?)
+    }
+
+    /// The entries it made.
+    pub(crate) fn entries(&self, conn: &Connection) -> Result<Vec<StoredEntry>, Fault> {
+        entries(
+            conn,
+            select_entries!("WHERE e.seq >= ?1 AND e.seq < ?2 ORDER BY e.seq"),
+            params![self.first_seq, self.first_seq + self.entry_count],
+        )
+    }
+}
+
+/// Remembers an order and gives its key.
+pub(crate) fn remember(
+    conn: &Connection,
+    order: &Order,
+    stream: i64,
+    first_seq: i64,
+    entry_count: usize,
+) -> Result<i64, Fault> {
+    Ok(conn
+        .prepare_cached(
+            "INSERT INTO requests (id, fingerprint, stream, first_seq, entry_count) VALUES (?1, ?2, ?3, ?4, ?5)",
+        )?
+        .insert(params![
+            order.request.as_bytes(),
+            order.fingerprint,
+            stream,
+            first_seq,
+            entry_count as i64
+        ])?)
+}

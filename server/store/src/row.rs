@@ -1,0 +1,149 @@
+//! From rows of `entries` to entries.
+
+use crate::body;
+use crate::chain::Link;
+use crate::error::Fault;
+use clampbook_book::entry::{Caller, Entry, Moment, Said};
+use clampbook_book::ids::JobId;
+use rusqlite::{Connection, Params, Row};
+use serde::Deserialize;
+use serde::de::value::{Error as ValueError, StrDeserializer};
+use std::sync::Arc;
+use uuid::Uuid;
+
+/// An entry with what the journal keeps beside it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StoredEntry {
+    /// The entry.
+    pub entry: Arc<Entry>,
+    /// The request that made it.
+    pub request: Uuid,
+    /// Its hash, which fixes it and all entries before it.
+    pub hash: [u8; 32],
+    /// The fact as stored, JSON text.
+    pub body: Arc<str>,
+}
+
+/// `SELECT` of whole entries, to be followed by the condition given.
+macro_rules! select_entries {
+    ($condition:literal) => {
+        concat!(
+            "SELECT e.seq, s.name, e.n, e.said, e.written, e.person, e.device, e.kind, e.body, e.hash, r.id, r.fingerprint, ",
+            "r.stream = e.stream AND e.seq BETWEEN r.first_seq AND r.first_seq + r.entry_count - 1 ",
+            "FROM entries e JOIN streams s ON s.key = e.stream JOIN requests r ON r.key = e.request ",
+            $condition
+        )
+    };
+}
+pub(crate) use select_entries;
+
+/// A row as it is stored.
+#[derive(Debug)]
+pub(crate) struct Raw {
+    pub(crate) seq: i64,
+    pub(crate) stream: String,
+    pub(crate) number: u32,
+    pub(crate) said: Moment,
+    pub(crate) written: Moment,
+    pub(crate) person: String,
+    pub(crate) device: String,
+    pub(crate) kind: String,
+    pub(crate) body: String,
+    pub(crate) hash: [u8; 32],
+    pub(crate) request: Uuid,
+    pub(crate) fingerprint: [u8; 32],
+    /// Whether the request says so too.
+    pub(crate) owned: bool,
+}
+
+impl Raw {
+    pub(crate) fn read(row: &Row<'_>) -> rusqlite::Result<Self> {
+        Ok(Self {
+            seq: row.get(0)?,
+            stream: row.get(1)?,
+            number: row.get(2)?,
+            said: Moment(row.get(3)?),
+            written: Moment(row.get(4)?),
+            person: row.get(5)?,
+            device: row.get(6)?,
+            kind: row.get(7)?,
+            body: row.get(8)?,
+            hash: row.get(9)?,
+            request: Uuid::from_bytes(row.get(10)?),
+            fingerprint: row.get(11)?,
+            owned: row.get(12)?,
+        })
+    }
+
+    /// What its hash covers.
+    pub(crate) fn link(&self) -> Link<'_> {
+        Link {
+            stream: &self.stream,
+            number: self.number,
+            said: self.said,
+            written: self.written,
+            person: &self.person,
+            device: &self.device,
+            kind: &self.kind,
+            request: &self.request,
+            fingerprint: &self.fingerprint,
+            body: &self.body,
+        }
+    }
+
+    fn stored(self) -> Result<StoredEntry, Fault> {
+        let fact = body::decode(&self.body).map_err(|error| damaged(self.seq, &error))?;
+        Ok(StoredEntry {
+            entry: Arc::new(Entry {
+                seq: self.seq,
+                job: job_id(&self.stream)?,
+                number: self.number,
+                said: Said {
+                    caller: Caller {
+                        person: self.person,
+                        device: self.device,
+                    },
+                    said: self.said,
+                    written: self.written,
+                },
+                fact,
+            }),
+            request: self.request,
+            hash: self.hash,
+            body: self.body.into(),
+        })
+    }
+}
+
+/// The entries that a statement made by [`select_entries`] finds.
+pub(crate) fn entries(
+    conn: &Connection,
+    sql: &str,
+    params: impl Params,
+) -> Result<Vec<StoredEntry>, Fault> {
+    let mut statement = conn.prepare_cached(sql)?;
+    let mut rows = statement.query(params)?;
+    let mut found = Vec::new();
+    while let Some(row) = rows.next()? {
+        found.push(Raw::read(row)?.stored()?);
+    }
+    Ok(found)
+}
+
+/// A body that cannot be understood.
+pub(crate) fn damaged(seq: i64, error: &str) -> Fault {
+    Fault::Damaged(format!("the body of entry {seq} of the file: {error}"))
+}
+
+/// Name of a job's stream.
+pub(crate) fn stream_name(job: &JobId) -> String {
+    format!("jobs/{job}")
+}
+
+/// The job a stream belongs to. Takes whatever was written, should the rule for new identifiers ever get narrower.
+pub(crate) fn job_id(stream: &str) -> Result<JobId, Fault> {
+    stream
+        .strip_prefix("jobs/")
+        .and_then(|id| JobId::deserialize(StrDeserializer::<ValueError>::new(id)).ok())
+        .ok_or_else(|| Fault::Damaged(format!("stream {stream:?} is no job's")))
+}

@@ -1,0 +1,207 @@
+//! The store as its users see it: a handle that can be cloned and used from any task.
+
+use crate::backup::{Backup, backup_file};
+use crate::batch::Answer;
+use crate::cache::Shared;
+use crate::chain::Head;
+use crate::error::{BackupError, CommitError, OpenError, ReadError};
+use crate::load::{last_number, load};
+use crate::open::{Options, opened};
+use crate::read::{Readers, entries_after, entries_of};
+use crate::request::{Order, Receipt};
+use crate::row::StoredEntry;
+use crate::summary::{self, JobPage, JobsAfter};
+use crate::verify::{self, Verification};
+use crate::writer::{self, Task, Ticket};
+use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_book::job::Job;
+use std::path::Path;
+use std::sync::Arc;
+use std::sync::mpsc::{SyncSender, TrySendError};
+use tokio::sync::{oneshot, watch};
+use tokio::task::spawn_blocking;
+
+/// An open journal.
+#[derive(Clone)]
+pub struct Store {
+    queue: SyncSender<Task>,
+    shared: Arc<Shared>,
+    readers: Arc<Readers>,
+}
+
+impl std::fmt::Debug for Store {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Store")
+            .field("path", self.readers.path())
+            .finish_non_exhaustive()
+    }
+}
+
+impl Store {
+    /// Opens the journal, creates it or brings it to the latest schema, and starts its writer.
+    ///
+    /// # Errors
+    /// The file is in use, not ours, newer than this program, damaged, or cannot be used.
+    pub fn open(options: Options) -> Result<Self, OpenError> {
+        let opened = opened(&options)?;
+        let path = opened.path.clone();
+        let shared = opened.shared.clone();
+        let queue = writer::start(options, opened).map_err(|error| OpenError::File {
+            path: path.clone(),
+            detail: format!("its writer cannot be started: {error}"),
+        })?;
+        Ok(Self {
+            queue,
+            shared,
+            readers: Arc::new(Readers::new(path)),
+        })
+    }
+
+    /// Judges an order and writes what follows from it. Answers after it is on the disk.
+    ///
+    /// # Errors
+    /// Nothing was written, except for [`CommitError::OutcomeUnknown`].
+    pub async fn commit(&self, order: Order) -> Result<Receipt, CommitError> {
+        let (answer, answered) = oneshot::channel::<Answer>();
+        self.queue
+            .try_send(Task::Commit(Box::new(Ticket { order, answer })))
+            .map_err(|error| match error {
+                TrySendError::Full(_) => CommitError::Full,
+                TrySendError::Disconnected(_) => CommitError::Stopped,
+            })?;
+        // An order that the writer leaves unanswered was still in the queue when it stopped.
+        answered.await.unwrap_or(Err(CommitError::Stopped))
+    }
+
+    /// The state of a job as committed; nothing when nothing was ever written about it.
+    ///
+    /// # Errors
+    /// The journal cannot be read.
+    pub async fn job(&self, id: &JobId) -> Result<Option<Arc<Job>>, ReadError> {
+        let known = match self.shared.get(id) {
+            Some(known) => Some(known),
+            None => {
+                let (id, shared) = (id.clone(), self.shared.clone());
+                self.readers
+                    .read(move |conn| {
+                        load(conn, &id)?
+                            .map(|known| {
+                                shared.offer(known, |known| {
+                                    Ok(last_number(conn, known.stream)? == known.job.last)
+                                })
+                            })
+                            .transpose()
+                    })
+                    .await?
+            }
+        };
+        Ok(known.map(|k| k.job).filter(|job| job.last > 0))
+    }
+
+    /// A page of the job list, the job written last first.
+    ///
+    /// # Errors
+    /// The journal cannot be read.
+    pub async fn jobs(&self, after: Option<JobsAfter>, limit: u32) -> Result<JobPage, ReadError> {
+        self.readers
+            .read(move |conn| summary::page(conn, after, limit))
+            .await
+    }
+
+    /// Entries of a job with numbers after `after`, oldest first.
+    ///
+    /// # Errors
+    /// The journal cannot be read.
+    pub async fn entries(
+        &self,
+        job: &JobId,
+        after: EntryNumber,
+        limit: u32,
+    ) -> Result<Vec<StoredEntry>, ReadError> {
+        let job = job.clone();
+        self.readers
+            .read(move |conn| entries_of(conn, &job, after, limit))
+            .await
+    }
+
+    /// Entries after a place in the file, of one job or of all, oldest first.
+    ///
+    /// # Errors
+    /// The journal cannot be read.
+    pub async fn entries_after(
+        &self,
+        seq: i64,
+        job: Option<&JobId>,
+        limit: u32,
+    ) -> Result<Vec<StoredEntry>, ReadError> {
+        let job = job.cloned();
+        self.readers
+            .read(move |conn| entries_after(conn, seq, job.as_ref(), limit))
+            .await
+    }
+
+    /// The last place in the file, as it grows. Entries up to it can be read.
+    #[must_use]
+    pub fn last_seq(&self) -> watch::Receiver<i64> {
+        self.shared.watch()
+    }
+
+    /// The end of the chain.
+    ///
+    /// # Errors
+    /// The journal cannot be read.
+    pub async fn head(&self) -> Result<Head, ReadError> {
+        self.readers.read(verify::head).await
+    }
+
+    /// Verifies the whole journal.
+    ///
+    /// # Errors
+    /// The journal cannot be read. A broken chain is no error but the finding.
+    pub async fn verify(&self) -> Result<Verification, ReadError> {
+        self.readers.read(verify::whole).await
+    }
+
+    /// Copies the journal to a new file while it is written to.
+    ///
+    /// # Errors
+    /// There is something at `target`, the copy is not sound, or a file cannot be used.
+    pub async fn backup(&self, target: &Path) -> Result<Backup, BackupError> {
+        let (source, target) = (self.readers.path().clone(), target.to_owned());
+        spawn_blocking(move || backup_file(&source, &target))
+            .await
+            .map_err(|error| {
+                BackupError::Read(ReadError::Broken {
+                    detail: error.to_string(),
+                })
+            })?
+    }
+
+    /// Writes the read models anew from the entries.
+    ///
+    /// # Errors
+    /// The journal cannot be read or written; the read models are as before.
+    pub async fn rebuild_read_models(&self) -> Result<(), CommitError> {
+        let (answer, answered) = oneshot::channel();
+        self.tell(Task::Rebuild(answer)).await?;
+        answered.await.unwrap_or(Err(CommitError::Stopped))
+    }
+
+    /// Writes what waits, closes the file and gives it free. Afterwards every call answers that the store is stopped.
+    pub async fn stop(&self) {
+        self.readers.close().await;
+        let (answer, answered) = oneshot::channel();
+        if self.tell(Task::Stop(answer)).await.is_ok() {
+            // No answer means that the writer was stopped by somebody else in between.
+            let _ = answered.await;
+        }
+    }
+
+    /// Waits for room in the queue.
+    async fn tell(&self, task: Task) -> Result<(), CommitError> {
+        let queue = self.queue.clone();
+        spawn_blocking(move || queue.send(task).map_err(|_| CommitError::Stopped))
+            .await
+            .unwrap_or(Err(CommitError::Stopped))
+    }
+}

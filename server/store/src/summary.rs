@@ -1,0 +1,168 @@
+//! The job list: a read model, written in the same transaction as the entries it follows from.
+
+use crate::error::Fault;
+use crate::load::{Known, fold};
+use crate::row::job_id;
+use clampbook_book::entry::Moment;
+use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_book::job::{Job, Standing};
+use clampbook_book::words::{Tightness, TorqueUnit};
+use rusqlite::{Connection, Row, params};
+
+/// A job as it stands in the list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct JobSummary {
+    /// Its identifier.
+    pub id: JobId,
+    /// The job as people call it.
+    pub display_name: String,
+    /// The machine, in words.
+    pub machine: String,
+    /// Unit in which its torques are shown.
+    pub torque_unit: TorqueUnit,
+    /// When it was opened.
+    pub opened: Moment,
+    /// When its last entry was written.
+    pub updated: Moment,
+    /// Number of its last entry.
+    pub last: EntryNumber,
+    /// Its positions by standing.
+    pub standings: Standings,
+}
+
+/// A page of the job list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct JobPage {
+    /// Jobs, the one written last first.
+    pub jobs: Vec<JobSummary>,
+    /// Where the next page begins; nothing at the end.
+    pub next: Option<JobsAfter>,
+}
+
+/// A place in the job list. The list keeps the order it had when its first page was read: a job that is written
+/// meanwhile keeps its old place in it, so that paging neither misses a job nor shows it twice.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct JobsAfter {
+    /// How far the journal reached when the first page was read.
+    pub as_of: i64,
+    /// Last place in the file, as of then, of the last job shown.
+    pub place: i64,
+}
+
+/// Writes the job's line of the list.
+pub(crate) fn write(conn: &Connection, known: &Known) -> Result<(), Fault> {
+    let Known { stream, seq, job } = known;
+    let standings = Standings::of(job);
+    let (name, machine, opened) = job.opened.as_ref().map_or(("", "", Moment(0)), |o| {
+        (
+            o.fact.display_name.as_str(),
+            o.fact.machine.as_str(),
+            o.said.written,
+        )
+    });
+    conn.prepare_cached(
+        "INSERT INTO jobs (stream, display_name, machine, torque_unit, opened, updated, last_n, last_seq, \
+         in_place, empty, loose, tight) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12) \
+         ON CONFLICT (stream) DO UPDATE SET display_name = excluded.display_name, machine = excluded.machine, \
+         torque_unit = excluded.torque_unit, opened = excluded.opened, updated = excluded.updated, \
+         last_n = excluded.last_n, last_seq = excluded.last_seq, in_place = excluded.in_place, \
+         empty = excluded.empty, loose = excluded.loose, tight = excluded.tight",
+    )?
+    .execute(params![
+        stream,
+        name,
+        machine,
+        job.torque_unit().id(),
+        opened.0,
+        job.updated.0,
+        job.last,
+        seq,
+        standings.in_place,
+        standings.empty,
+        standings.loose,
+        standings.tight
+    ])?;
+    Ok(())
+}
+
+/// Writes the whole list anew from the entries.
+pub(crate) fn rebuild(conn: &Connection) -> Result<(), Fault> {
+    conn.execute("DELETE FROM jobs", [])?;
+    let streams = conn
+        .prepare("SELECT key, name FROM streams ORDER BY key")?
+        .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+        .collect::<rusqlite::Result<Vec<(i64, String)>>>()?;
+    for (stream, name) in streams {
+        let known = fold(conn, stream, &job_id(&name)?)?;
+        if known.job.last > 0 {
+            write(conn, &known)?;
+        }
+    }
+    Ok(())
+}
+
+/// Jobs that were not written since `as_of` stand where the list says; the few others where their entries say.
+const PAGE: &str = "\
+SELECT s.name, j.display_name, j.machine, j.torque_unit, j.opened, j.updated, j.last_n, \
+       j.in_place, j.empty, j.loose, j.tight, p.place \
+FROM ( \
+    SELECT stream, last_seq AS place FROM jobs WHERE last_seq <= ?1 AND last_seq < ?2 \
+    UNION ALL \
+    SELECT stream, (SELECT seq FROM entries e WHERE e.stream = moved.stream AND +e.seq <= ?1 ORDER BY e.n DESC LIMIT 1) \
+    FROM jobs moved WHERE last_seq > ?1 \
+) p JOIN jobs j ON j.stream = p.stream JOIN streams s ON s.key = j.stream \
+WHERE p.place < ?2 ORDER BY p.place DESC LIMIT ?3";
+
+/// A page of the list.
+pub(crate) fn page(
+    conn: &Connection,
+    after: Option<JobsAfter>,
+    limit: u32,
+) -> Result<JobPage, Fault> {
+    let tx = conn.unchecked_transaction()?;
+    let JobsAfter { as_of, place } = match after {
+        Some(after) => after,
+        None => JobsAfter {
+            as_of: tx
+                .prepare_cached("SELECT coalesce(max(seq), 0) FROM entries")?
+                .query_row([], |row| row.get(0))?,
+            place: i64::MAX,
+        },
+    };
+    let mut statement = tx.prepare_cached(PAGE)?;
+    let mut rows = statement.query(params![as_of, place, i64::from(limit) + 1])?;
+    let mut jobs = Vec::new();
+    let mut last = place;
+    while let Some(row) = rows.next()? {
+        if jobs.len() as u64 == u64::from(limit) {
+            let next = JobsAfter { as_of, place: last };
+            return Ok(JobPage {
+                jobs,
+                next: Some(next),
+            });
+        }
+        jobs.push(summary(row)?);
+        last = row.get(11)?;
+    }
+    Ok(JobPage { jobs, next: None })
+}
+
+fn summary(row: &Row<'_>) -> Result<JobSummary, Fault> {
+    let unit: String = row.get(3)?;
+    Ok(JobSummary {
+        id: job_id(row.get_ref(0)?.as_str().map_err(rusqlite::Error::from)?)?,
+        display_name: row.get(1)?,
+        machine: row.get(2)?,
+        torque_unit: TorqueUnit::from_id(&unit)
+            .ok_or_else(|| Fault::Damaged(format!("the job list has torque unit {unit:?}")))?,
+        opened: Moment(row.get(4)?),
+        updated: Moment(row.get(5)?),
+        last: row.get(6)?,
+        standings: Standings {
+            in_place: row.get(7)?,
+            empty: row.get(8)?,
+            loose: row.get(9)?,
+            tight: row.get(10)?,
+        },
+    })
+}

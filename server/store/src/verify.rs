@@ -1,0 +1,184 @@
+//! Verification: whether every entry still is what was written, and none is missing.
+
+use crate::chain::Head;
+use crate::error::{Fault, ReadError};
+use crate::row::{Raw, select_entries};
+use crate::{body, open};
+use rusqlite::{Connection, params};
+use std::collections::HashMap;
+use std::fmt;
+use std::path::Path;
+
+/// Entries read at a time, so that no reading lasts long enough to keep the writer's log from being reset.
+const PAGE: u32 = 2_000;
+
+/// What a verification found.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Verification {
+    /// Entries that follow from those before them.
+    pub entries: i64,
+    /// The last of them.
+    pub head: Head,
+    /// What is wrong with the one after them; nothing when the journal is whole.
+    pub first_break: Option<Break>,
+}
+
+/// Where the chain breaks.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Break {
+    /// Place in the file.
+    pub seq: i64,
+    /// What is wrong there.
+    pub what: String,
+}
+
+impl fmt::Display for Break {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "entry {} of the file {}", self.seq, self.what)
+    }
+}
+
+/// Verifies a journal that is not open here; it may be in use.
+///
+/// # Errors
+/// The file cannot be read. A broken chain is no error but the finding.
+pub fn verify_file(path: &Path) -> Result<Verification, ReadError> {
+    let conn = open::reader(path)?;
+    Ok(whole(&conn)?)
+}
+
+/// Verifies all entries.
+pub(crate) fn whole(conn: &Connection) -> Result<Verification, Fault> {
+    Walk::from(Head::NONE).to_the_end(conn)
+}
+
+/// Verifies the last `count` entries, trusting the one before them.
+pub(crate) fn tail(conn: &Connection, count: i64) -> Result<Verification, Fault> {
+    let last = head(conn)?.seq;
+    let from = match last - count {
+        seq if seq > 0 => head_at(conn, seq)?,
+        _ => Head::NONE,
+    };
+    Walk::from(from).to_the_end(conn)
+}
+
+/// The last entry.
+pub(crate) fn head(conn: &Connection) -> Result<Head, Fault> {
+    head_at(conn, i64::MAX)
+}
+
+/// The last entry up to a place.
+fn head_at(conn: &Connection, seq: i64) -> Result<Head, Fault> {
+    let mut statement = conn.prepare_cached(
+        "SELECT seq, hash FROM entries WHERE seq <= ?1 ORDER BY seq DESC LIMIT 1",
+    )?;
+    let mut rows = statement.query([seq])?;
+    Ok(match rows.next()? {
+        Some(row) => Head {
+            seq: row.get(0)?,
+            hash: row.get(1)?,
+        },
+        None => Head::NONE,
+    })
+}
+
+/// A walk along the chain.
+struct Walk {
+    from: i64,
+    head: Head,
+    numbers: HashMap<String, u32>,
+}
+
+impl Walk {
+    fn from(head: Head) -> Self {
+        Self {
+            from: head.seq,
+            head,
+            numbers: HashMap::new(),
+        }
+    }
+
+    fn to_the_end(mut self, conn: &Connection) -> Result<Verification, Fault> {
+        let first_break = loop {
+            let tx = conn.unchecked_transaction()?;
+            match self.page(&tx)? {
+                Ok(0) => break missing_at_the_end(&tx, self.head)?,
+                Ok(_) => {}
+                Err(broken) => break Some(broken),
+            }
+        };
+        Ok(Verification {
+            entries: self.head.seq - self.from,
+            head: self.head,
+            first_break,
+        })
+    }
+
+    /// Walks on by a page and says how far; nothing is left when it did not get on.
+    fn page(&mut self, conn: &Connection) -> Result<Result<u32, Break>, Fault> {
+        let mut statement =
+            conn.prepare_cached(select_entries!("WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"))?;
+        let mut rows = statement.query(params![self.head.seq, PAGE])?;
+        let mut walked = 0;
+        while let Some(row) = rows.next()? {
+            let step = Raw::read(row)
+                .map_err(|error| format!("cannot be read: {error}"))
+                .and_then(|raw| self.step(raw));
+            if let Err(what) = step {
+                let seq = self.head.seq + 1;
+                return Ok(Err(Break { seq, what }));
+            }
+            walked += 1;
+        }
+        Ok(Ok(walked))
+    }
+
+    fn step(&mut self, raw: Raw) -> Result<(), String> {
+        if raw.seq != self.head.seq + 1 {
+            return Err(format!(
+                "is missing, or its job or request is; the next is {}",
+                raw.seq
+            ));
+        }
+        let next = self.head.then(&raw.link());
+        let name = format!("({}, number {})", raw.stream, raw.number);
+        if next.hash != raw.hash {
+            return Err(format!(
+                "{name} is not what was written: its hash does not follow from it and the entry before"
+            ));
+        }
+        if !raw.owned {
+            return Err(format!("{name} is not among the entries of its request"));
+        }
+        let expected = match self.numbers.get(&raw.stream) {
+            Some(last) => last.checked_add(1),
+            // On a walk that does not begin at the beginning, the numbers before are not known.
+            None if self.from > 0 => Some(raw.number),
+            None => Some(1),
+        };
+        if expected != Some(raw.number) {
+            return Err(format!("{name} is out of order in its job"));
+        }
+        match body::decode(&raw.body) {
+            Ok(fact) if fact.kind() == raw.kind => {}
+            Ok(_) => return Err(format!("{name} has another kind than its body")),
+            Err(error) => return Err(format!("{name} has a body that cannot be read: {error}")),
+        }
+        self.numbers.insert(raw.stream, raw.number);
+        self.head = next;
+        Ok(())
+    }
+}
+
+/// Whether requests say that there should be more entries.
+fn missing_at_the_end(conn: &Connection, head: Head) -> Result<Option<Break>, Fault> {
+    let promised: i64 = conn.query_row(
+        "SELECT coalesce(max(first_seq + entry_count - 1), 0) FROM requests WHERE entry_count > 0",
+        [],
+        |row| row.get(0),
+    )?;
+    Ok((promised > head.seq).then(|| Break {
+        seq: head.seq + 1,
+        what: format!("is missing; requests made entries up to {promised}"),
+    }))
+}

@@ -1,0 +1,224 @@
+//! The writer: one thread that owns the one writing connection, takes waiting orders in groups and answers them.
+
+use crate::barrier::BarrierPoint;
+use crate::batch::{Answer, Batch, Judge, Written};
+use crate::cache::Shared;
+use crate::chain::Head;
+use crate::error::{CommitError, Fault};
+use crate::open::{Opened, Options};
+use crate::request::Order;
+use crate::settings::is_failed_sync;
+use crate::{summary, verify};
+use rusqlite::{Connection, TransactionBehavior};
+use std::fs::File;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::process::abort;
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, RecvTimeoutError, SyncSender, sync_channel};
+use std::thread;
+use std::time::Duration;
+use tokio::sync::oneshot;
+
+/// Most orders in one transaction.
+const GROUP: usize = 64;
+
+/// How long nothing may come before the write-ahead log is put into the file.
+const IDLE: Duration = Duration::from_secs(2);
+
+/// What the writer is asked to do.
+pub(crate) enum Task {
+    /// Judge and write an order.
+    Commit(Box<Ticket>),
+    /// Write the read models anew.
+    Rebuild(oneshot::Sender<Result<(), CommitError>>),
+    /// Finish what waits, and close the file.
+    Stop(oneshot::Sender<()>),
+}
+
+/// An order and who waits for its answer. Whoever hangs up does not undo the order.
+pub(crate) struct Ticket {
+    pub(crate) order: Order,
+    pub(crate) answer: oneshot::Sender<Answer>,
+}
+
+/// Starts the writer and gives its queue.
+pub(crate) fn start(options: Options, opened: Opened) -> std::io::Result<SyncSender<Task>> {
+    let (queue, tasks) = sync_channel(options.queue);
+    let writer = Writer {
+        conn: opened.conn,
+        head: Some(opened.head),
+        shared: opened.shared,
+        judge: Judge {
+            decider: options.decider,
+            clock: options.clock,
+            barrier: options.barrier,
+        },
+        unmerged: true,
+        _lock: opened.lock,
+    };
+    thread::Builder::new()
+        .name("store-writer".into())
+        .spawn(move || {
+            // Whatever panics here is not a decision about one order, so what is in memory cannot be trusted any more.
+            if catch_unwind(AssertUnwindSafe(|| writer.run(&tasks))).is_err() {
+                tracing::error!("the writer of the journal panicked, the process ends");
+                abort();
+            }
+        })?;
+    Ok(queue)
+}
+
+struct Writer {
+    conn: Connection,
+    /// The last entry; nothing while it is not known whether a commit went through.
+    head: Option<Head>,
+    shared: Arc<Shared>,
+    judge: Judge,
+    /// Whether the write-ahead log may hold something that is not in the file yet.
+    unmerged: bool,
+    _lock: File,
+}
+
+impl Writer {
+    fn run(mut self, tasks: &Receiver<Task>) {
+        let mut put_back = None;
+        loop {
+            let Some(task) = put_back.take().or_else(|| self.wait(tasks)) else {
+                self.merge_log();
+                return;
+            };
+            match task {
+                Task::Commit(first) => {
+                    let mut group = vec![first];
+                    while group.len() < GROUP && put_back.is_none() {
+                        match tasks.try_recv() {
+                            Ok(Task::Commit(ticket)) => group.push(ticket),
+                            Ok(other) => put_back = Some(other),
+                            Err(_) => break,
+                        }
+                    }
+                    self.commit(group);
+                }
+                Task::Rebuild(answer) => {
+                    let _ = answer.send(self.rebuild());
+                }
+                Task::Stop(answer) => {
+                    self.merge_log();
+                    drop(self);
+                    let _ = answer.send(());
+                    return;
+                }
+            }
+        }
+    }
+
+    /// The next task; nothing when nobody can ask for anything any more.
+    fn wait(&mut self, tasks: &Receiver<Task>) -> Option<Task> {
+        if self.unmerged {
+            match tasks.recv_timeout(IDLE) {
+                Err(RecvTimeoutError::Timeout) => self.merge_log(),
+                other => return other.ok(),
+            }
+        }
+        tasks.recv().ok()
+    }
+
+    fn commit(&mut self, group: Vec<Box<Ticket>>) {
+        self.unmerged = true;
+        let (orders, waiting): (Vec<_>, Vec<_>) =
+            group.into_iter().map(|t| (t.order, t.answer)).unzip();
+        let answers = match self.write(&orders) {
+            Ok((answers, written)) => {
+                self.head = Some(written.head);
+                self.shared.publish(written.jobs, written.head.seq);
+                answers
+            }
+            Err(error) => {
+                self.must_be_idle();
+                vec![Err(error); orders.len()]
+            }
+        };
+        self.judge.pass(BarrierPoint::BeforeAnswer);
+        for (answer, waiting) in answers.into_iter().zip(waiting) {
+            let _ = waiting.send(answer);
+        }
+    }
+
+    /// Judges and writes all orders in one transaction.
+    fn write(&mut self, orders: &[Order]) -> Result<(Vec<Answer>, Written), CommitError> {
+        let head = self.known_head()?;
+        let tx = self
+            .conn
+            .transaction_with_behavior(TransactionBehavior::Immediate)
+            .map_err(Fault::from)?;
+        self.judge.pass(BarrierPoint::AfterBegin);
+        let mut batch = Batch::new(&tx, &self.judge, &self.shared, head);
+        let mut answers = Vec::with_capacity(orders.len());
+        for order in orders {
+            answers.push(batch.take(order)?);
+        }
+        let written = batch.finish()?;
+        self.judge.pass(BarrierPoint::BeforeCommit);
+        if let Err(error) = tx.commit() {
+            tracing::error!(%error, "commit failed");
+            if is_failed_sync(&error) {
+                // The system may have dropped what it could not write; only reading the file anew tells what is left.
+                abort();
+            }
+            self.head = None;
+            self.shared.forget();
+            return Err(CommitError::OutcomeUnknown);
+        }
+        self.judge.pass(BarrierPoint::AfterCommit);
+        Ok((answers, written))
+    }
+
+    /// The last entry, from the file after a commit that may or may not have gone through.
+    fn known_head(&mut self) -> Result<Head, Fault> {
+        if let Some(head) = self.head {
+            return Ok(head);
+        }
+        let head = verify::head(&self.conn)?;
+        self.shared.publish([], head.seq);
+        self.head = Some(head);
+        Ok(head)
+    }
+
+    fn rebuild(&mut self) -> Result<(), CommitError> {
+        self.unmerged = true;
+        let rebuilt = self
+            .conn
+            .transaction_with_behavior(TransactionBehavior::Immediate)
+            .map_err(Fault::from)
+            .and_then(|tx| {
+                summary::rebuild(&tx)?;
+                Ok(tx.commit()?)
+            });
+        if rebuilt.is_err() {
+            self.must_be_idle();
+        }
+        Ok(rebuilt?)
+    }
+
+    /// After a failure: a transaction that cannot be ended would swallow everything that comes.
+    fn must_be_idle(&self) {
+        if !self.conn.is_autocommit() {
+            tracing::error!("a failed transaction cannot be rolled back, the process ends");
+            abort();
+        }
+    }
+
+    /// Puts the write-ahead log into the file and empties it. Readers may prevent that; then it is tried at the next rest.
+    fn merge_log(&mut self) {
+        let busy = self
+            .conn
+            .query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |row| row.get(0));
+        match busy {
+            Ok(0_i64) => self.unmerged = false,
+            Ok(_) => {}
+            Err(error) => {
+                tracing::warn!(%error, "the write-ahead log could not be put into the file")
+            }
+        }
+    }
+}
