@@ -1,6 +1,9 @@
 //! A lubrication or finish, and what it does to torque.
 
-use crate::units::NutFactor;
+use crate::{
+    torque::{DRY_SCATTER, LUBRICATED_SCATTER},
+    units::NutFactor,
+};
 use clampbook_data::{Basis, ConditionRow, Source};
 use std::fmt;
 
@@ -55,6 +58,16 @@ impl Condition {
     #[must_use]
     pub const fn is_lubricated(&self) -> bool {
         self.row.lubricated
+    }
+
+    /// Share by which the clamp load may be off either way at a set torque.
+    #[must_use]
+    pub const fn share_of_error(&self) -> f64 {
+        if self.row.lubricated {
+            LUBRICATED_SCATTER
+        } else {
+            DRY_SCATTER
+        }
     }
 
     /// What the values cite.

@@ -1,7 +1,7 @@
 //! A grade of nuts: which bolts it is made for and what load proves it.
 
 use crate::{grade::Grade, thread::Thread, units::Megapascals};
-use clampbook_data::{Series, Basis, NutProofRow, NutRow, Source, System};
+use clampbook_data::{Basis, NutProofRow, NutRow, Series, Source, System};
 use std::fmt;
 
 /// One grade of nuts.

@@ -50,7 +50,10 @@ fn sae_grades_5_and_8_are_reproduced() {
         let area = thread.published_stress_area().unwrap();
         let rounding = 0.75 * (half_step + proof * area.half_last_digit / area.value) + 0.5;
         let what = format!("{} {}", row.text("thread"), row.text("grade"));
-        close(lbf(ours.clamp_load.get()), printed, rounding, &what);
+        // Misprinted for 5213: SAE J429 proves 5/16-24 grade 8 at 6950 lbf, and the torque fits that.
+        let misprinted = what == "5/16-24 SAE 8" && printed == 5113.0;
+        let meant = if misprinted { 5213.0 } else { printed };
+        close(lbf(ours.clamp_load.get()), meant, rounding, &what);
 
         let torque = ours.torque.get() / NEWTON_METRES_PER_POUND_FORCE_FOOT;
         let clamp_rounding = torque * rounding / printed;
