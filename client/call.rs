@@ -20,7 +20,8 @@ use tonic::{
 };
 
 use crate::{
-    args::Global, error::Failure, interrupt::Pending, out::Out, retry::Backoff, speaker, transport,
+    args::Global, error::Failure, interrupt::Pending, out::Out, retry::Backoff, speaker,
+    ticket::Ticket, transport,
 };
 
 /// Largest answer taken; a long journal page is the largest there is.
@@ -89,14 +90,14 @@ impl Server {
     /// how to ask with the same request id.
     pub(crate) async fn change<Q: Clone, A>(
         &self,
-        request_id: &str,
+        ticket: &Ticket,
         method: impl AsyncFn(&mut JobServiceClient<Channel>, Request<Q>) -> Result<Response<A>, Status>,
         request: Q,
     ) -> Result<A, Failure> {
-        self.pending.begin(request_id);
+        self.pending.begin(ticket);
         let answer = self.jobs(method, request).await;
         self.pending.end();
-        answer.map_err(|failure| failure.of_request(request_id))
+        answer.map_err(|failure| failure.of_request(ticket))
     }
 
     /// Where the server is.

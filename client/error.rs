@@ -6,7 +6,7 @@ use clampbook_api::reason;
 use tonic::{Code, Status};
 use tonic_types::{ErrorDetails, StatusExt};
 
-use crate::{out::Out, transport};
+use crate::{out::Out, ticket::Ticket, transport};
 
 /// Why the program ends without a result.
 #[derive(Debug)]
@@ -72,7 +72,7 @@ impl Failure {
             };
         }
         Self {
-            details: violations(&details),
+            details: violations(&details, status.message()),
             next: next_step(reason, status.code()).map(ToOwned::to_owned),
             may_be_done,
             ..Self::new(exit(status.code(), reason), message(status))
@@ -80,9 +80,9 @@ impl Failure {
     }
 
     /// The same for a changing request, with how to ask again where its outcome is unknown.
-    pub(crate) fn of_request(mut self, request_id: &str) -> Self {
+    pub(crate) fn of_request(mut self, ticket: &Ticket) -> Self {
         if self.may_be_done {
-            self.next = Some(unknown_outcome(request_id));
+            self.next = Some(ticket.advice());
         }
         self
     }
@@ -120,14 +120,6 @@ impl Failure {
     }
 }
 
-/// What to do when nobody knows whether a request was written.
-pub(crate) fn unknown_outcome(request_id: &str) -> String {
-    format!(
-        "It is not known whether this was written. Run the same command again with\n  --request-id {request_id}\n\
-         and it is written once, whichever it was."
-    )
-}
-
 fn message(status: &Status) -> String {
     if status.message().is_empty() {
         format!("the server answered {:?} without a word", status.code())
@@ -136,8 +128,8 @@ fn message(status: &Status) -> String {
     }
 }
 
-/// One line per thing that is wrong, with its path in the request.
-fn violations(details: &ErrorDetails) -> Vec<String> {
+/// One line per thing that is wrong, with its path in the request; none for what the message says already.
+fn violations(details: &ErrorDetails, message: &str) -> Vec<String> {
     let fields = details
         .bad_request()
         .into_iter()
@@ -147,12 +139,14 @@ fn violations(details: &ErrorDetails) -> Vec<String> {
         .precondition_failure()
         .into_iter()
         .flat_map(|failed| &failed.violations)
+        .filter(|wrong| wrong.description != message)
         .map(|wrong| format!("{}: {}", wrong.subject, wrong.description));
     let incident = details
         .error_info()
         .and_then(|info| info.metadata.get("incident"))
         .map(|id| format!("incident: {id}"));
-    fields.chain(states).chain(incident).collect()
+    let all = fields.chain(states).chain(incident);
+    all.filter(|line| line != message).collect()
 }
 
 fn exit(code: Code, reason: &str) -> Exit {

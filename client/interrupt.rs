@@ -6,19 +6,19 @@ use std::{
     thread,
 };
 
-use crate::{error::unknown_outcome, out::Out};
+use crate::{out::Out, ticket::Ticket};
 
 /// Exit code of an interrupted program.
 const INTERRUPTED: i32 = 130;
 
 /// The changing request that is under way, if one is.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Pending(Arc<Mutex<Option<String>>>);
+pub(crate) struct Pending(Arc<Mutex<Option<Ticket>>>);
 
 impl Pending {
     /// A request is about to leave.
-    pub(crate) fn begin(&self, request_id: &str) {
-        self.set(Some(request_id.to_owned()));
+    pub(crate) fn begin(&self, ticket: &Ticket) {
+        self.set(Some(ticket.clone()));
     }
 
     /// Its outcome is known, or will be reported.
@@ -26,11 +26,11 @@ impl Pending {
         self.set(None);
     }
 
-    fn set(&self, request_id: Option<String>) {
-        *self.0.lock().unwrap_or_else(PoisonError::into_inner) = request_id;
+    fn set(&self, ticket: Option<Ticket>) {
+        *self.0.lock().unwrap_or_else(PoisonError::into_inner) = ticket;
     }
 
-    fn get(&self) -> Option<String> {
+    fn get(&self) -> Option<Ticket> {
         self.0
             .lock()
             .unwrap_or_else(PoisonError::into_inner)
@@ -51,8 +51,8 @@ pub(crate) fn watch(pending: Pending, out: Out) {
         if runtime.block_on(tokio::signal::ctrl_c()).is_err() {
             return;
         }
-        if let Some(request_id) = pending.get() {
-            out.notice(&unknown_outcome(&request_id));
+        if let Some(ticket) = pending.get() {
+            out.notice(&ticket.advice());
         }
         process::exit(INTERRUPTED);
     };

@@ -11,6 +11,7 @@ mod out;
 mod retry;
 mod show;
 mod speaker;
+mod ticket;
 mod transport;
 
 use std::process::ExitCode;

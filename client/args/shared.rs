@@ -3,6 +3,8 @@
 use std::time::Duration;
 
 use clampbook_api::v1::FastenerSpec;
+
+use crate::ticket::Ticket;
 use clap::Args;
 
 /// Where clampbookd listens when it is told nothing.
@@ -55,11 +57,10 @@ pub(crate) struct Change {
 }
 
 impl Change {
-    /// The id to send with every attempt of this one request.
-    pub(crate) fn request_id(&self) -> String {
-        self.request_id
-            .clone()
-            .unwrap_or_else(|| uuid::Uuid::now_v7().to_string())
+    /// What stands for this one request, however often it is sent.
+    pub(crate) fn ticket(&self) -> Ticket {
+        let fresh = || uuid::Uuid::now_v7().to_string();
+        Ticket::new(self.request_id.clone().unwrap_or_else(fresh))
     }
 }
 

@@ -170,7 +170,7 @@ fn a_request_id_is_fresh_unless_it_is_given() {
         let Command::Jobs(JobsCommand::Create(args)) = parse(line).unwrap().command else {
             panic!("{line} creates no job");
         };
-        args.change.request_id()
+        args.change.ticket().request_id()
     };
     assert_eq!(id("jobs create oak --name Oak --request-id abc"), "abc");
     let (one, other) = (

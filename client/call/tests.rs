@@ -125,7 +125,12 @@ async fn four_times_in_vain_is_the_end() {
     assert_eq!(stub.calls(), 4);
     assert_eq!(failure.exit_code(), 5);
     // The server said that nothing was taken in, so there is nothing to ask about.
-    assert!(!failure.of_request("ID").told().contains("ID"));
+    assert!(
+        !failure
+            .of_request(&Ticket::new("ID".to_owned()))
+            .told()
+            .contains("ID")
+    );
 }
 
 #[tokio::test]
@@ -140,7 +145,7 @@ async fn a_silent_server_is_a_passed_deadline_with_an_unknown_outcome() {
     let (stub, address) = Stub::start([Reply::Never]).await;
     let failure = ask(&address, Duration::from_millis(100)).await.unwrap_err();
     assert_eq!((stub.calls(), failure.exit_code()), (1, 5));
-    let told = failure.of_request("ID").told();
+    let told = failure.of_request(&Ticket::new("ID".to_owned())).told();
     assert!(
         told.starts_with("clampbook: no answer within the time allowed"),
         "{told}"
@@ -154,7 +159,12 @@ async fn one_unknown_outcome_among_the_attempts_is_not_forgotten() {
     let stopping = || refusal(Code::Unavailable, reason::NOT_READY);
     let (_, address) = Stub::start([unknown, stopping(), stopping(), stopping()]).await;
     let failure = ask(&address, LONG).await.unwrap_err();
-    assert!(failure.of_request("ID").told().contains("--request-id ID"));
+    assert!(
+        failure
+            .of_request(&Ticket::new("ID".to_owned()))
+            .told()
+            .contains("--request-id ID")
+    );
 }
 
 #[tokio::test]
@@ -165,7 +175,7 @@ async fn where_nobody_listens_nothing_was_written() {
     drop(listener);
     let failure = ask(&address, LONG).await.unwrap_err();
     assert_eq!(failure.exit_code(), 5);
-    let told = failure.of_request("ID").told();
+    let told = failure.of_request(&Ticket::new("ID".to_owned())).told();
     assert!(told.contains(&format!("no server at {address}")), "{told}");
     assert!(told.contains("clampbookd serve"), "{told}");
     assert!(!told.contains("ID"), "{told}");
@@ -184,6 +194,6 @@ async fn a_connection_that_breaks_is_unavailable_with_an_unknown_outcome() {
     });
     let failure = ask(&address, LONG).await.unwrap_err();
     assert_eq!(failure.exit_code(), 5);
-    let told = failure.of_request("ID").told();
+    let told = failure.of_request(&Ticket::new("ID".to_owned())).told();
     assert!(told.contains("--request-id ID"), "{told}");
 }

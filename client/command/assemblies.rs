@@ -10,7 +10,7 @@ pub(super) async fn run(
     out: &Out,
 ) -> Result<(), Failure> {
     let AssembliesCommand::Add(args) = command;
-    let request_id = args.change.request_id();
+    let ticket = args.change.ticket();
     let counterpart = args.counterpart.map(|id| name::assembly(&args.job, &id));
     let request = CreateAssemblyRequest {
         parent: name::job(&args.job),
@@ -20,11 +20,11 @@ pub(super) async fn run(
             counterpart: counterpart.unwrap_or_default(),
             ..Assembly::default()
         }),
-        request_id: request_id.clone(),
+        request_id: ticket.request_id(),
         said_time: None,
     };
     let assembly = server
-        .change(&request_id, JobServiceClient::create_assembly, request)
+        .change(&ticket, JobServiceClient::create_assembly, request)
         .await?;
     out.answer(&assembly, show::job::assembly)
 }

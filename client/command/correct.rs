@@ -38,17 +38,17 @@ pub(super) async fn run(
         Some(etag) => etag,
         None => jobs::get(&job, server).await?.etag,
     };
-    let request_id = change.request_id();
+    let ticket = change.ticket().on(&etag);
     let request = CorrectEntryRequest {
         entry: name::entry(&job, &entry),
         correction: Some(correction),
         reason,
         etag,
-        request_id: request_id.clone(),
+        request_id: ticket.request_id(),
         said_time: None,
     };
     let answer = server
-        .change(&request_id, JobServiceClient::correct_entry, request)
+        .change(&ticket, JobServiceClient::correct_entry, request)
         .await?;
     out.answer(&answer, recorded::correction)
 }

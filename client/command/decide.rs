@@ -11,7 +11,7 @@ pub(super) async fn run(args: DecideArgs, server: &Server, out: &Out) -> Result<
         Some(etag) => etag,
         None => position_etag(joint.clone(), args.place.position, server).await?,
     };
-    let request_id = args.change.request_id();
+    let ticket = args.change.ticket().on(&etag);
     let request = LogDecisionRequest {
         decision: Some(Decision {
             joint,
@@ -25,11 +25,11 @@ pub(super) async fn run(args: DecideArgs, server: &Server, out: &Out) -> Result<
             ..Decision::default()
         }),
         etag,
-        request_id: request_id.clone(),
+        request_id: ticket.request_id(),
         said_time: None,
     };
     let answer = server
-        .change(&request_id, JobServiceClient::log_decision, request)
+        .change(&ticket, JobServiceClient::log_decision, request)
         .await?;
     out.answer(&answer, recorded::decision)
 }

@@ -43,7 +43,7 @@ pub(super) async fn get(id: &str, server: &Server) -> Result<Job, Failure> {
 }
 
 async fn create(args: JobArgs, server: &Server, out: &Out) -> Result<(), Failure> {
-    let request_id = args.change.request_id();
+    let ticket = args.change.ticket();
     let request = CreateJobRequest {
         job_id: args.id,
         job: Some(Job {
@@ -52,11 +52,11 @@ async fn create(args: JobArgs, server: &Server, out: &Out) -> Result<(), Failure
             torque_unit: args.unit.unwrap_or_default().into(),
             ..Job::default()
         }),
-        request_id: request_id.clone(),
+        request_id: ticket.request_id(),
         said_time: None,
     };
     let job = server
-        .change(&request_id, JobServiceClient::create_job, request)
+        .change(&ticket, JobServiceClient::create_job, request)
         .await?;
     out.answer(&job, show::job::job)
 }

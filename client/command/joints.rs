@@ -45,16 +45,16 @@ pub(super) async fn get(name: String, server: &Server) -> Result<Joint, Failure>
 }
 
 async fn add(args: JointArgs, server: &Server, out: &Out) -> Result<(), Failure> {
-    let request_id = args.change.request_id();
+    let ticket = args.change.ticket();
     let request = CreateJointRequest {
         parent: name::job(&args.job),
         joint_id: args.id.clone(),
         joint: Some(described(args)),
-        request_id: request_id.clone(),
+        request_id: ticket.request_id(),
         said_time: None,
     };
     let joint = server
-        .change(&request_id, JobServiceClient::create_joint, request)
+        .change(&ticket, JobServiceClient::create_joint, request)
         .await?;
     out.answer(&joint, show::joint::joint)
 }

@@ -5,7 +5,7 @@ use clampbook_api::v1::{LogRefitRequest, Refit, job_service_client::JobServiceCl
 use crate::{args::RefitArgs, call::Server, error::Failure, name, out::Out, show::recorded};
 
 pub(super) async fn run(args: RefitArgs, server: &Server, out: &Out) -> Result<(), Failure> {
-    let request_id = args.change.request_id();
+    let ticket = args.change.ticket();
     let request = LogRefitRequest {
         refit: Some(Refit {
             joint: name::joint(&args.place.job, &args.place.joint),
@@ -18,11 +18,11 @@ pub(super) async fn run(args: RefitArgs, server: &Server, out: &Out) -> Result<(
             note: args.note,
             ..Refit::default()
         }),
-        request_id: request_id.clone(),
+        request_id: ticket.request_id(),
         said_time: None,
     };
     let answer = server
-        .change(&request_id, JobServiceClient::log_refit, request)
+        .change(&ticket, JobServiceClient::log_refit, request)
         .await?;
     out.answer(&answer, recorded::refit)
 }

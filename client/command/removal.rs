@@ -33,15 +33,15 @@ pub(super) async fn run(
 }
 
 async fn log(args: LogArgs, server: &Server, out: &Out) -> Result<(), Failure> {
-    let request_id = args.change.request_id();
+    let ticket = args.change.ticket();
     let joint = name::joint(&args.place.job, &args.place.joint);
     let request = LogRemovalRequest {
         removal: Some(seen(joint, args.place.position, args.seen)),
-        request_id: request_id.clone(),
+        request_id: ticket.request_id(),
         said_time: None,
     };
     let answer = server
-        .change(&request_id, JobServiceClient::log_removal, request)
+        .change(&ticket, JobServiceClient::log_removal, request)
         .await?;
     out.answer(&answer, recorded::removal)
 }
@@ -72,7 +72,7 @@ pub(super) fn seen(joint: String, position: i32, seen: SeenArgs) -> Removal {
 }
 
 async fn alike(args: AlikeArgs, server: &Server, out: &Out) -> Result<(), Failure> {
-    let request_id = args.change.request_id();
+    let ticket = args.change.ticket();
     let request = LogAlikeRemovalsRequest {
         joint: name::joint(&args.job, &args.joint),
         positions: args.positions,
@@ -80,27 +80,27 @@ async fn alike(args: AlikeArgs, server: &Server, out: &Out) -> Result<(), Failur
         means: numbers(args.means),
         heat_colour: args.heat.unwrap_or_default().into(),
         kept_in: args.kept_in,
-        request_id: request_id.clone(),
+        request_id: ticket.request_id(),
         said_time: None,
     };
     let answer = server
-        .change(&request_id, JobServiceClient::log_alike_removals, request)
+        .change(&ticket, JobServiceClient::log_alike_removals, request)
         .await?;
     out.answer(&answer, recorded::alike)
 }
 
 async fn import(args: ImportArgs, server: &Server, out: &Out) -> Result<(), Failure> {
     let csv = read(&args.file)?;
-    let request_id = args.change.request_id();
+    let ticket = args.change.ticket();
     let request = ImportRemovalsRequest {
         parent: name::job(&args.job),
         csv,
         validate_only: args.dry_run,
-        request_id: request_id.clone(),
+        request_id: ticket.request_id(),
         said_time: None,
     };
     let answer = server
-        .change(&request_id, JobServiceClient::import_removals, request)
+        .change(&ticket, JobServiceClient::import_removals, request)
         .await?;
     out.answer(&answer, |answer| recorded::import(answer, args.dry_run))
 }

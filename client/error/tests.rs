@@ -81,6 +81,16 @@ fn all_violations_are_told_one_a_line() {
 }
 
 #[test]
+fn a_single_violation_is_not_told_twice() {
+    let mut details = ErrorDetails::new();
+    details.set_bad_request(vec![FieldViolation::new("thread", "is missing")]);
+    let text = "thread: is missing";
+    let status = Status::with_error_details(Code::InvalidArgument, text, details);
+    let told = Failure::answered(&status, HOME, false).told();
+    assert_eq!(told.matches("is missing").count(), 1, "{told}");
+}
+
+#[test]
 fn an_incident_and_a_precondition_are_told() {
     let mut details = ErrorDetails::new();
     details
