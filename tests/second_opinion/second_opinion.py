@@ -54,7 +54,7 @@ def threads():
         }
     for row in table("threads_metric.csv"):
         d, p = float(row["diameter_mm"]), float(row["pitch_mm"])
-        mean = np.mean([d - 0.649519 * p, d - 1.226869 * p])
+        mean = float(np.mean([d - 0.649519 * p, d - 1.226869 * p]))
         yield {
             "said": f"M{row['diameter_mm']}x{row['pitch_mm']}",
             "system": "metric", "size": d, "d": d, "p": p, "area": math.pi * mean**2 / 4,
@@ -143,19 +143,26 @@ def answer(joint):
     return governed, numbers, findings(thread, stresses, nominal, part, torque(used), greatest)
 
 
+def grades_at(grades, thread):
+    if "grades" not in thread:
+        thread["grades"] = [g for g in grades.values() if strength(g, thread)]
+    return thread["grades"]
+
+
 def random_joint(draw, catalogue):
     all_threads, grades, conditions = catalogue
     thread = draw.choice(all_threads)
     # Mostly a grade that exists at this size, sometimes any.
-    fitting = thread.setdefault("grades", [g for g in grades.values() if strength(g, thread)])
-    any_grade = not fitting or draw.random() < 0.05
-    rows = draw.choice(list(grades.values()) if any_grade else fitting)
+    any_grade = draw.random() < 0.05
+    if not any_grade:
+        thread = draw.choice([t for t in all_threads if grades_at(grades, t)])
+    rows = draw.choice(list(grades.values()) if any_grade else grades_at(grades, thread))
     target = draw.random()
-    strongest = 1500 * thread["area"]
+    strongest = 1000 * thread["area"]
     return {
         "thread": thread,
         "grade_rows": rows,
-        "condition": draw.choice(conditions) if draw.random() < 0.9 else None,
+        "condition": draw.choice(conditions) if draw.random() < 0.95 else None,
         "share": draw.uniform(0.03, 1.03) if target < 0.6 else None,
         "load": draw.uniform(0.0, strongest) if 0.58 < target < 0.9 else None,
         "k": draw.uniform(0.04, 0.61) if draw.random() < 0.4 else None,
