@@ -1,3 +1,46 @@
-//! Server.
+//! `clampbookd`, the server: flags, logging, open, serve, stop.
 
-fn main() {}
+mod app;
+mod clock;
+mod command;
+mod config;
+mod convert;
+mod demo;
+mod serve;
+mod service;
+mod status;
+
+use clap::Parser;
+use config::{Command, Config, LogFormat};
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let config = Config::parse();
+    start_log(config.log_format);
+    let outcome = match config.command {
+        Command::Serve(flags) => command::serve(flags),
+        Command::Demo(flags) => demo::run(&flags),
+        Command::Backup(flags) => command::backup(&flags),
+        Command::Verify(flags) => command::verify(&flags),
+        Command::Rebuild(flags) => command::rebuild(&flags),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("clampbookd: {error:#}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn start_log(format: LogFormat) {
+    let filter = tracing_subscriber::EnvFilter::try_from_default_env()
+        .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new("info"));
+    let log = tracing_subscriber::fmt()
+        .with_writer(std::io::stderr)
+        .with_env_filter(filter);
+    match format {
+        LogFormat::Text => log.init(),
+        LogFormat::Json => log.json().init(),
+    }
+}

@@ -15,5 +15,9 @@ pub mod job;
 pub mod refusal;
 pub mod rules;
 pub mod sheet;
+pub mod standings;
 pub mod target;
 pub mod words;
+
+/// Edition of the catalogue that computed values rest on.
+pub const CATALOGUE_EDITION: &str = clampbook_engine::EDITION;

@@ -1,1 +1,6 @@
-//! Starting point.
+//! The reassembly sheet on terminal and paper: a pure view of [`clampbook_book::sheet::Sheet`].
+//!
+//! [`text::render`] gives 80 columns for terminal and printer, [`csv::render`] one row a position for table programs.
+
+pub mod csv;
+pub mod text;

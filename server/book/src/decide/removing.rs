@@ -70,7 +70,7 @@ pub(super) fn import(job: &Job, lines: &[ImportedRemoval]) -> Result<Vec<Fact>, 
     let mut seen: HashMap<(&JointId, PositionNumber), u64> = HashMap::new();
     let mut wrong = Vec::new();
     for ImportedRemoval { line, removed } in lines {
-        let column = |name: &str| format!("csv line {line}, column {name}");
+        let column = |name: &str| format!("line {line}, column {name}");
         let Some(joint) = job.joint(&removed.joint) else {
             wrong.push(Violation::new(
                 "csv",

@@ -1,0 +1,33 @@
+//! Reading the catalogue.
+
+use super::{App, Caller, Error, Operation};
+use clampbook_engine::{Catalogue, Thread};
+
+impl App {
+    /// The catalogue, for an operation that lists a part of it.
+    ///
+    /// # Errors
+    /// When the caller may not read it.
+    pub(crate) fn read_catalogue(&self, caller: &Caller, operation: Operation) -> Result<&Catalogue, Error> {
+        caller.may(operation)?;
+        Ok(&self.catalogue)
+    }
+
+    /// The thread that a mechanic means, or the one with a catalogue id.
+    ///
+    /// # Errors
+    /// Not found, or a violation of `name` that lists what it could mean.
+    pub(crate) fn thread(&self, caller: &Caller, said: &str) -> Result<&Thread, Error> {
+        caller.may(Operation::GetThread)?;
+        if let Some(id) = said.strip_prefix("threads/") {
+            return self
+                .catalogue
+                .thread_by_id(id)
+                .ok_or_else(|| Error::not_found(said));
+        }
+        self.catalogue.thread(said).map_err(|reason| match reason {
+            clampbook_engine::FaultReason::UnknownThread { .. } => Error::not_found(format!("threads/{said}")),
+            other => Error::invalid(vec![clampbook_book::refusal::Violation::new("name", other.to_string())]),
+        })
+    }
+}

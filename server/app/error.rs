@@ -1,0 +1,207 @@
+//! What can go wrong with an operation, in the contract's reasons; how it reaches the caller is the adapter's.
+
+use super::Operation;
+use clampbook_api::reason;
+use clampbook_book::refusal::{Refusal, Violation};
+use clampbook_engine::{Fault, FaultReason};
+use clampbook_store::{CommitError, ReadError};
+use std::fmt;
+
+/// An operation that did not succeed.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Error {
+    /// One of [`clampbook_api::reason`].
+    pub(crate) reason: &'static str,
+    /// One or two sentences for people.
+    pub(crate) message: String,
+    /// Every variable part of the message.
+    pub(crate) metadata: Vec<(String, String)>,
+    /// Fields that are wrong.
+    pub(crate) violations: Vec<Violation>,
+}
+
+impl Error {
+    fn new(reason: &'static str, message: impl Into<String>) -> Self {
+        Self {
+            reason,
+            message: message.into(),
+            metadata: Vec::new(),
+            violations: Vec::new(),
+        }
+    }
+
+    fn with(mut self, key: &str, value: impl Into<String>) -> Self {
+        self.metadata.push((key.into(), value.into()));
+        self
+    }
+
+    /// Fields are wrong.
+    pub(crate) fn invalid(violations: Vec<Violation>) -> Self {
+        let message = match violations.as_slice() {
+            [one] => format!("{}: {}", one.field, one.wrong),
+            many => format!("{} fields are wrong", many.len()),
+        };
+        Self {
+            violations,
+            ..Self::new(reason::FIELDS_INVALID, message)
+        }
+    }
+
+    /// Nothing has that name.
+    pub(crate) fn not_found(name: impl Into<String>) -> Self {
+        let name = name.into();
+        Self::new(reason::RESOURCE_NOT_FOUND, format!("{name} does not exist")).with("resource", name)
+    }
+
+    /// The caller's role does not include the operation.
+    pub(crate) fn not_allowed(operation: Operation) -> Self {
+        Self::new(
+            reason::NOT_ALLOWED,
+            format!("this server is open for reading only; {} writes", operation.name()),
+        )
+        .with("operation", operation.name())
+    }
+
+    /// The call ran out of time.
+    pub(crate) fn deadline_passed(operation: Operation) -> Self {
+        let outcome = if operation.writes() {
+            "; whether it was written is not known: send it again with the same request id"
+        } else {
+            ""
+        };
+        Self::new(
+            reason::DEADLINE_PASSED,
+            format!("{} took longer than allowed{outcome}", operation.name()),
+        )
+        .with("operation", operation.name())
+    }
+
+    /// The message is larger than its method takes.
+    pub(crate) fn too_large() -> Self {
+        Self::new(
+            reason::MESSAGE_TOO_LARGE,
+            "the message is too large: 256 KiB are allowed, 1 MiB for JobService",
+        )
+    }
+
+    /// The server is stopping.
+    pub(crate) fn stopping() -> Self {
+        Self::new(
+            reason::NOT_READY,
+            "the server is stopping; connect again and go on after the last sequence",
+        )
+    }
+
+    fn cannot_write(cause: &str) -> Self {
+        tracing::error!(cause = %cause, "the journal cannot be written");
+        Self::new(
+            reason::NOT_READY,
+            "the journal cannot be written just now; nothing was kept",
+        )
+    }
+
+    /// Something broke; the cause goes to the log under an incident id, which is all the caller gets.
+    pub(crate) fn broken(cause: &dyn fmt::Display) -> Self {
+        let incident = uuid::Uuid::now_v7().to_string();
+        tracing::error!(incident.id = %incident, cause = %cause, "an operation broke");
+        Self::broken_as(incident)
+    }
+
+    fn broken_as(incident: String) -> Self {
+        Self::new(
+            reason::BROKEN,
+            format!("something broke in the server; the log has it under incident {incident}"),
+        )
+        .with("incident", incident)
+    }
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.message)
+    }
+}
+
+impl std::error::Error for Error {}
+
+impl From<Refusal> for Error {
+    fn from(refusal: Refusal) -> Self {
+        let message = refusal.to_string();
+        match refusal {
+            Refusal::Invalid(violations) => Self::invalid(violations),
+            Refusal::NotFound { name } => Self::not_found(name),
+            Refusal::Exists { name } => {
+                Self::new(reason::RESOURCE_EXISTS, message).with("resource", name)
+            }
+            Refusal::State { subject, .. } => {
+                Self::new(reason::STATE_FORBIDS, message).with("resource", subject)
+            }
+            Refusal::Stale {
+                subject,
+                given,
+                current,
+            } => Self::new(reason::ETAG_STALE, message)
+                .with("resource", subject)
+                .with("given", given)
+                .with("current", current),
+        }
+    }
+}
+
+impl From<CommitError> for Error {
+    fn from(error: CommitError) -> Self {
+        match error {
+            CommitError::Refused(refusal) => refusal.into(),
+            CommitError::RequestReused => Self::new(
+                reason::REQUEST_ID_REUSED,
+                "the request id was used before for another content; make a new id",
+            ),
+            CommitError::Full => Self::new(
+                reason::OVERLOADED,
+                "more is waiting to be written than can be queued; try again shortly",
+            ),
+            CommitError::Stopped => Self::stopping(),
+            CommitError::NoSpace => Self::cannot_write("there is no room left on the disk"),
+            CommitError::Broken { detail } => Self::cannot_write(&detail),
+            CommitError::OutcomeUnknown => Self::new(
+                reason::OUTCOME_UNKNOWN,
+                "it is not known whether this was written; send it again with the same request id",
+            ),
+            CommitError::Panicked { incident } => Self::broken_as(incident.to_string()),
+        }
+    }
+}
+
+impl From<ReadError> for Error {
+    fn from(error: ReadError) -> Self {
+        match error {
+            ReadError::Stopped => Self::stopping(),
+            ReadError::Damaged { .. } | ReadError::Broken { .. } => Self::broken(&error),
+        }
+    }
+}
+
+/// The engine's faults, as violations of the fields at `path`, or as a refused purpose.
+pub(crate) fn from_faults(faults: &[Fault], path: &str) -> Error {
+    if let Some(FaultReason::PurposeRefused { why, instead, .. }) = faults
+        .iter()
+        .map(|fault| &fault.reason)
+        .find(|reason| matches!(reason, FaultReason::PurposeRefused { .. }))
+    {
+        return Error::new(
+            reason::PURPOSE_REFUSED,
+            format!("no torque is computed for this purpose: {why} {instead}"),
+        )
+        .with("why", *why)
+        .with("instead", *instead);
+    }
+    Error::invalid(violations_of(faults, path))
+}
+
+/// The engine's faults as violations of the fields at `path`.
+pub(crate) fn violations_of(faults: &[Fault], path: &str) -> Vec<Violation> {
+    faults
+        .iter()
+        .map(|fault| Violation::new(format!("{path}{}", fault.field), fault.reason.to_string()))
+        .collect()
+}

@@ -1,0 +1,66 @@
+//! Use cases: one function per operation, between the adapters and what they are adapters for.
+//!
+//! Authorisation lives here and only here. Nothing here knows wire types, markup or SQL.
+
+pub(crate) mod caller;
+pub(crate) mod catalog;
+pub(crate) mod error;
+pub(crate) mod job;
+pub(crate) mod operation;
+pub(crate) mod sheet;
+pub(crate) mod torque;
+pub(crate) mod watch;
+
+use clampbook_book::entry::Moment;
+use clampbook_engine::Catalogue;
+use clampbook_store::Store;
+use std::sync::Arc;
+use tokio_util::sync::CancellationToken;
+
+pub(crate) use caller::{Caller, Role};
+pub(crate) use error::Error;
+pub(crate) use operation::Operation;
+
+/// What every use case works with. Cheap to clone.
+#[derive(Clone)]
+pub(crate) struct App {
+    store: Store,
+    catalogue: Arc<Catalogue>,
+    clock: clampbook_store::Clock,
+    stopping: CancellationToken,
+}
+
+impl App {
+    /// Puts the parts together. `stopping` ends the streams when the server stops.
+    pub(crate) fn new(
+        store: Store,
+        catalogue: Arc<Catalogue>,
+        clock: clampbook_store::Clock,
+        stopping: CancellationToken,
+    ) -> Self {
+        Self {
+            store,
+            catalogue,
+            clock,
+            stopping,
+        }
+    }
+
+    /// The catalogue in force.
+    pub(crate) fn catalogue(&self) -> &Catalogue {
+        &self.catalogue
+    }
+
+    fn now(&self) -> Moment {
+        (self.clock)()
+    }
+}
+
+/// Runs something long and synchronous away from the async threads.
+async fn blocking<T: Send + 'static>(
+    work: impl FnOnce() -> T + Send + 'static,
+) -> Result<T, Error> {
+    tokio::task::spawn_blocking(work)
+        .await
+        .map_err(|gone| Error::broken(&gone))
+}

@@ -1,0 +1,46 @@
+//! The reassembly sheet.
+
+use super::{App, Caller, Error, Operation, blocking};
+use clampbook_book::ids::{AssemblyId, JobId};
+use clampbook_book::sheet::{Head, Scope, Sheet};
+use clampbook_book::words::TorqueUnit;
+use std::sync::Arc;
+
+impl App {
+    /// The sheet of a job or of one of its assemblies.
+    ///
+    /// # Errors
+    /// Not found.
+    pub(crate) async fn sheet(
+        &self,
+        caller: &Caller,
+        operation: Operation,
+        id: &JobId,
+        assembly: Option<AssemblyId>,
+        unit: Option<TorqueUnit>,
+    ) -> Result<Sheet, Error> {
+        caller.may(operation)?;
+        let job = self.find(id).await?;
+        if let Some(assembly) = &assembly
+            && job.assembly(assembly).is_none()
+        {
+            return Err(Error::not_found(format!("jobs/{id}/assemblies/{assembly}")));
+        }
+        let last = self.store.entries(id, job.last - 1, 1).await?;
+        let hash = last.first().map(|stored| stored.hash).unwrap_or_default();
+        let head = Head {
+            entry: job.last,
+            hash,
+            made: self.now(),
+        };
+        let catalogue = Arc::clone(&self.catalogue);
+        blocking(move || {
+            let scope = Scope {
+                assembly,
+                unit: unit.unwrap_or_else(|| job.torque_unit()),
+            };
+            clampbook_book::sheet::sheet(&job, &scope, &catalogue, &head)
+        })
+        .await
+    }
+}

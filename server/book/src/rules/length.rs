@@ -1,0 +1,103 @@
+//! Odd lengths: one of the fasteners of a joint is longer or shorter than the rest.
+
+use super::scene::{Case, Scene};
+use super::{Flag, Rule};
+use crate::fact::LengthSeen;
+use crate::words::{Compared, Severity};
+use clampbook_engine::length::{LengthGroup, Lengths, Measured, odd_lengths};
+
+/// How far a length taken with a rule at the bench may be off, in millimetres. Common practice.
+const MEASURING_ERROR_MM: f64 = 0.5;
+
+/// Pitch taken when the joint's thread is not known, in millimetres. Common practice.
+const USUAL_PITCH_MM: f64 = 1.5;
+
+pub(super) const ODD: Rule = Rule {
+    id: "odd-length",
+    title: "Fastener is longer or shorter than its neighbours",
+    raised_when: "Its length differs from the joint's others by more than the pitch, the measuring error and the standard's length tolerance, or it was laid beside them and differs: caution. Without a majority the whole joint gets the caution.",
+    cleared_by: "A decision that cites a parts list, or the stack and depth as measured, for a length that belongs there; or a replacement of the joint's common length.",
+    source: "ISO 4759-1 for length tolerances; common practice for the rest",
+    check: odd,
+};
+
+fn odd(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    let cases: Vec<Case<'_>> = scene.cases().collect();
+    let measured: Vec<Measured> = cases
+        .iter()
+        .filter_map(|case| {
+            Some(Measured {
+                position: case.position.number.into(),
+                length_mm: length_mm(case)?,
+                uncertainty_mm: MEASURING_ERROR_MM,
+            })
+        })
+        .collect();
+    let pitch = scene.thread.map_or(USUAL_PITCH_MM, |t| t.pitch().get());
+    let lengths = odd_lengths(&measured, pitch);
+    for case in &cases {
+        if explained(case) {
+            continue;
+        }
+        if let Some(cause) = compared(case).or_else(|| stands_out(case, &lengths)) {
+            flags.push(scene.flag(rule, Severity::Caution, case, cause));
+        }
+    }
+    if let Lengths::NoMajority(groups) = &lengths
+        && !cases.iter().all(explained)
+    {
+        let cause = format!(
+            "{} lengths and no majority: {}; ask what else is stacked under the longer ones",
+            groups.len(),
+            groups.iter().map(spoken).collect::<Vec<_>>().join(", ")
+        );
+        let entries = cases.iter().map(|case| case.record.entry).collect();
+        flags.push(scene.raise(rule, Severity::Caution, 0, cause, entries));
+    }
+}
+
+/// The length that counts: of the new part if there is one, else of the removed fastener if it goes back.
+fn length_mm(case: &Case<'_>) -> Option<f64> {
+    if let Some(part) = case.new_part() {
+        return Some(part.length.mm);
+    }
+    match &case.removed.length {
+        Some(LengthSeen::Measured(length)) => Some(length.mm),
+        _ => None,
+    }
+}
+
+fn explained(case: &Case<'_>) -> bool {
+    case.decided.is_some_and(|d| !d.citation.is_empty())
+}
+
+fn compared(case: &Case<'_>) -> Option<String> {
+    match case.removed.length {
+        _ if case.new_part().is_some() => None,
+        Some(LengthSeen::Compared(word @ (Compared::Longer | Compared::Shorter))) => {
+            Some(format!("{} than its neighbours, laid side by side", word.spoken()))
+        }
+        _ => None,
+    }
+}
+
+fn stands_out(case: &Case<'_>, lengths: &Lengths) -> Option<String> {
+    let Lengths::Odd { majority, odd } = lengths else {
+        return None;
+    };
+    let own = odd
+        .iter()
+        .find(|group| group.positions.contains(&case.position.number.into()))?;
+    let by = own.mean_mm - majority.mean_mm;
+    Some(format!(
+        "{:.1} mm {} than the others ({})",
+        by.abs(),
+        if by > 0.0 { "longer" } else { "shorter" },
+        spoken(majority)
+    ))
+}
+
+fn spoken(group: &LengthGroup) -> String {
+    let positions: Vec<String> = group.positions.iter().map(u32::to_string).collect();
+    format!("{:.1} mm at position {}", group.mean_mm, positions.join(", "))
+}

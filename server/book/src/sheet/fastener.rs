@@ -1,0 +1,73 @@
+//! Which fastener goes where, in words.
+
+use crate::fact::{FastenerSpec, LengthSeen, Removed};
+use crate::job::{Joint, Position};
+use crate::words::{Compared, Condition, Disposition};
+
+/// The fastener that belongs into a position.
+pub(super) fn which(joint: &Joint, position: &Position) -> String {
+    if let Some((_, refitted)) = position.refit()
+        && let Some(part) = &refitted.new_part
+    {
+        return spec(part);
+    }
+    if let Some((_, decided)) = position.decision()
+        && decided.disposition == Disposition::Replace
+    {
+        return decided.replacement.as_ref().map_or_else(|| thread(joint, None), spec);
+    }
+    match position.removal() {
+        Some((_, removed)) => original(joint, removed),
+        None => "in place, not disturbed".into(),
+    }
+}
+
+/// Whether the original goes back.
+pub(super) fn reuse(position: &Position) -> &'static str {
+    let disposition = position.decision().map(|(_, decided)| decided.disposition);
+    match (disposition, position.removal()) {
+        (Some(Disposition::Replace), _) => "new",
+        (Some(Disposition::CleanAndReuse), _) => "original, cleaned",
+        (Some(Disposition::Reuse), _) => "original",
+        (None, Some((_, removed))) if removed.condition == Condition::MissingBefore => "new",
+        (None, Some(_)) => "not decided",
+        (None, None) => "",
+    }
+}
+
+fn spec(part: &FastenerSpec) -> String {
+    format!("{} x {}, {}", part.thread, part.length.said, part.grade)
+}
+
+fn original(joint: &Joint, removed: &Removed) -> String {
+    let mut words = thread(joint, Some(removed));
+    match &removed.length {
+        Some(LengthSeen::Measured(length)) => {
+            words.push_str(" x ");
+            words.push_str(&length.said);
+        }
+        Some(LengthSeen::Compared(Compared::Longer)) => words.push_str(", the long one"),
+        Some(LengthSeen::Compared(Compared::Shorter)) => words.push_str(", the short one"),
+        Some(LengthSeen::Compared(Compared::Same)) | None => {}
+    }
+    if !removed.grade.is_empty() {
+        words.push_str(", ");
+        words.push_str(&removed.grade);
+    }
+    if !removed.kept_in.is_empty() {
+        words.push_str(", from ");
+        words.push_str(&removed.kept_in);
+    }
+    words
+}
+
+fn thread(joint: &Joint, removed: Option<&Removed>) -> String {
+    match removed.map(|r| r.thread.as_str()) {
+        Some(found) if !found.is_empty() => found.to_owned(),
+        _ => joint
+            .fact
+            .target
+            .as_ref()
+            .map_or_else(|| "thread not recorded".into(), |t| t.thread.clone()),
+    }
+}

@@ -1,0 +1,252 @@
+//! The reassembly sheet as a view: what paper, terminal and table programs show, in the order it is done.
+//!
+//! Joints come in reverse order of removal, positions in tightening order. A stopped position carries the word STOP and
+//! no torque. Nothing is rounded away: rows carry the plain number beside the text that people read.
+
+mod fastener;
+mod passes;
+mod torque;
+
+use crate::entry::Moment;
+use crate::fact::JointAdded;
+use crate::ids::{AssemblyId, EntryNumber, PositionNumber};
+use crate::job::{Job, Joint, Standing};
+use crate::rules::{self, Flag};
+use crate::standings::Standings;
+use crate::words::{Criticality, Severity, TorqueUnit};
+use clampbook_engine::Catalogue;
+use clampbook_engine::order::{Layout, tightening_order};
+
+/// Cautions that every sheet carries.
+pub const CAUTIONS: [&str; 5] = [
+    "The maker's specification, local codes and a licensed inspection stand above anything computed here.",
+    "Machine on stands, never on a jack. Mind stored spring energy.",
+    "Eye protection when driving out pins or using a punch.",
+    "Old brake dust may hold asbestos: no compressed air. Brake fluid harms skin, eyes and paint.",
+    "Compare with the tablet before use; if different, bin this sheet.",
+];
+
+/// What a sheet is wanted for.
+#[derive(Clone, Debug)]
+pub struct Scope {
+    /// One assembly, or the whole job.
+    pub assembly: Option<AssemblyId>,
+    /// Unit for torques.
+    pub unit: TorqueUnit,
+}
+
+/// Where the journal stood when the sheet was made.
+#[derive(Clone, Copy, Debug)]
+pub struct Head {
+    /// The job's last entry.
+    pub entry: EntryNumber,
+    /// Its hash.
+    pub hash: [u8; 32],
+    /// When the sheet was made.
+    pub made: Moment,
+}
+
+/// The sheet.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// Resource name of what it is for.
+    pub name: String,
+    /// The job as people call it.
+    pub job_display_name: String,
+    /// The machine.
+    pub machine: String,
+    /// What stops the job.
+    pub stops: Vec<(Flag, String)>,
+    /// Positions by state.
+    pub standings: Standings,
+    /// Joints in order of reassembly.
+    pub joints: Vec<SheetJoint>,
+    /// Where the journal stood.
+    pub head: Head,
+}
+
+/// A joint of the sheet.
+#[derive(Clone, Debug)]
+pub struct SheetJoint {
+    /// The joint's description.
+    pub fact: JointAdded,
+    /// Assembly and joint as people call them.
+    pub title: String,
+    /// One line per pass.
+    pub passes: Vec<String>,
+    /// What to mind here.
+    pub cautions: Vec<String>,
+    /// Positions in tightening order.
+    pub rows: Vec<Row>,
+    /// Publications behind the torque.
+    pub sources: Vec<String>,
+}
+
+/// A position of the sheet.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// Its number.
+    pub position: PositionNumber,
+    /// Its name.
+    pub label: String,
+    /// Which fastener.
+    pub fastener: String,
+    /// Whether its length is odd.
+    pub odd: bool,
+    /// Original or new.
+    pub reuse: String,
+    /// How it is prepared.
+    pub preparation: String,
+    /// Torque as printed, or STOP and why.
+    pub torque: String,
+    /// Torque in newton metres.
+    pub torque_nm: Option<f64>,
+    /// Where it stands.
+    pub standing: Standing,
+    /// Whether a stop is open.
+    pub stopped: bool,
+    /// Worst open severity.
+    pub worst: Option<Severity>,
+}
+
+/// Makes the sheet.
+#[must_use]
+pub fn sheet(job: &Job, scope: &Scope, catalogue: &Catalogue, head: &Head) -> Sheet {
+    let mut joints: Vec<(EntryNumber, &Joint)> = job
+        .joints
+        .iter()
+        .filter(|joint| scope.assembly.as_ref().is_none_or(|a| *a == joint.fact.assembly))
+        .filter_map(|joint| Some((first_removal(joint)?, &**joint)))
+        .collect();
+    joints.sort_by_key(|(first, _)| std::cmp::Reverse(*first));
+
+    let mut stops = Vec::new();
+    let mut standings = Standings::default();
+    let mut views = Vec::with_capacity(joints.len());
+    for (_, joint) in joints {
+        let flags = rules::joint_flags(joint, catalogue);
+        let title = title(job, joint);
+        standings.add(joint);
+        views.push(joint_view(joint, &title, &flags, scope.unit, catalogue));
+        let open = flags.into_iter().filter(|f| f.severity == Severity::Stop);
+        stops.extend(open.map(|flag| (flag, title.clone())));
+    }
+    let opened = job.opened.as_ref().map(|o| &o.fact);
+    Sheet {
+        name: match &scope.assembly {
+            Some(assembly) => format!("jobs/{}/assemblies/{assembly}", job.id),
+            None => format!("jobs/{}", job.id),
+        },
+        job_display_name: opened.map(|o| o.display_name.clone()).unwrap_or_default(),
+        machine: opened.map(|o| o.machine.clone()).unwrap_or_default(),
+        stops,
+        standings,
+        joints: views,
+        head: *head,
+    }
+}
+
+fn first_removal(joint: &Joint) -> Option<EntryNumber> {
+    joint
+        .positions
+        .iter()
+        .filter_map(|p| p.removal().map(|(record, _)| record.entry))
+        .min()
+}
+
+fn title(job: &Job, joint: &Joint) -> String {
+    let assembly = job
+        .assembly(&joint.fact.assembly)
+        .map_or(joint.fact.assembly.as_str(), |a| &a.display_name);
+    format!("{assembly}: {}", joint.fact.display_name)
+}
+
+fn joint_view(
+    joint: &Joint,
+    title: &str,
+    flags: &[Flag],
+    unit: TorqueUnit,
+    catalogue: &Catalogue,
+) -> SheetJoint {
+    let torque = torque::of(&joint.fact, unit, catalogue);
+    let rows: Vec<Row> = order(joint)
+        .into_iter()
+        .filter_map(|number| joint.position(number))
+        .map(|position| {
+            let mine: Vec<&Flag> = flags
+                .iter()
+                .filter(|f| f.position == position.number || f.position == 0)
+                .collect();
+            let stop = mine.iter().find(|f| f.severity == Severity::Stop);
+            Row {
+                position: position.number,
+                label: joint.label(position.number).to_owned(),
+                fastener: fastener::which(joint, position),
+                odd: mine.iter().any(|f| f.rule == "odd-length"),
+                reuse: fastener::reuse(position).to_owned(),
+                preparation: preparation(&joint.fact),
+                torque: stop.map_or_else(|| torque.shown.clone(), |f| format!("STOP: {}", f.cause)),
+                torque_nm: torque.nm.filter(|_| stop.is_none()),
+                standing: position.standing(),
+                stopped: stop.is_some(),
+                worst: mine.iter().map(|f| f.severity).max(),
+            }
+        })
+        .collect();
+    let any_open = rows.iter().any(|row| !row.stopped);
+    SheetJoint {
+        fact: joint.fact.clone(),
+        title: title.to_owned(),
+        passes: match torque.nm {
+            Some(nm) if any_open => passes::lines(&joint.fact.layout, rows.len(), nm, unit),
+            _ => Vec::new(),
+        },
+        cautions: cautions(joint, &torque, flags),
+        rows,
+        sources: torque.sources,
+    }
+}
+
+fn order(joint: &Joint) -> Vec<PositionNumber> {
+    let positions = PositionNumber::try_from(joint.positions.len()).unwrap_or(PositionNumber::MAX);
+    let layout = match joint.fact.layout {
+        crate::fact::Layout::Ring => Layout::Ring { positions },
+        crate::fact::Layout::Line => Layout::Line { positions },
+        crate::fact::Layout::Single => Layout::Single,
+        crate::fact::Layout::Grid { rows } => Layout::Grid {
+            rows,
+            columns: positions / rows.max(1),
+        },
+    };
+    // A layout the engine does not order is done as counted; nothing may be left off the sheet.
+    match tightening_order(layout) {
+        Ok(order) if order.len() == joint.positions.len() => order,
+        _ => (1..=positions).collect(),
+    }
+}
+
+fn preparation(fact: &JointAdded) -> String {
+    let condition = fact.target.as_ref().map_or("", |t| t.condition.as_str());
+    match (fact.preparation.as_str(), condition) {
+        ("", condition) => condition.to_owned(),
+        (said, "") => said.to_owned(),
+        (said, condition) => format!("{said}; {condition}"),
+    }
+}
+
+fn cautions(joint: &Joint, torque: &torque::Shown, flags: &[Flag]) -> Vec<String> {
+    let mut cautions = torque.cautions.clone();
+    if joint.fact.criticality == Criticality::A {
+        cautions.push("Class A: a second pair of eyes checks every position.".into());
+    }
+    cautions.extend(
+        flags
+            .iter()
+            .filter(|f| f.severity == Severity::Caution)
+            .map(|f| match f.position {
+                0 => format!("{} ({})", f.cause, f.rule),
+                number => format!("Hole {number}: {} ({})", f.cause, f.rule),
+            }),
+    );
+    cautions
+}

@@ -1,0 +1,31 @@
+//! How the tightening of a joint goes, pass by pass.
+
+use super::torque::shown;
+use crate::fact::Layout;
+use crate::words::TorqueUnit;
+
+/// Above this torque a joint of several positions is tightened in two passes: 30 lbf·ft, US Army TM 5-3805-248-23-1.
+const TWO_PASSES_ABOVE_NM: f64 = 40.674_539_4;
+
+/// Share of the first of two passes, from the same manual.
+const FIRST_SHARE: f64 = 0.7;
+
+/// One line per pass.
+pub(super) fn lines(layout: &Layout, positions: usize, nm: f64, unit: TorqueUnit) -> Vec<String> {
+    let full = shown(nm, unit);
+    if positions < 2 {
+        return vec![format!("One pass: {full}.")];
+    }
+    let order = match layout {
+        Layout::Ring => "crosswise, in the order of the rows",
+        Layout::Grid { .. } | Layout::Line => "from the centre outwards, in the order of the rows",
+        Layout::Single => "in the order of the rows",
+    };
+    if nm <= TWO_PASSES_ABOVE_NM {
+        return vec![format!("One pass {order}: {full}; then once round again.")];
+    }
+    vec![
+        format!("Pass 1 of 2 {order}: {}.", shown(FIRST_SHARE * nm, unit)),
+        format!("Pass 2 of 2, same order: {full}; then once round again."),
+    ]
+}

@@ -1,0 +1,148 @@
+//! What the server program does on each command, but for the demo.
+
+use crate::app::{App, Role};
+use crate::config::{Backup, Journal, Serve};
+use crate::serve::{Serving, bind, serve as serve_on};
+use crate::clock;
+use anyhow::Context;
+use clampbook_book::decide::{self, Context as DecideContext};
+use clampbook_engine::Catalogue;
+use clampbook_store::{Options, Store};
+use std::io::Write;
+use std::path::Path;
+use std::sync::Arc;
+use tokio_util::sync::CancellationToken;
+
+/// Serves a journal until told to stop.
+///
+/// # Errors
+/// When the journal cannot be opened, the address not be bound, or the transport fails.
+pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
+    let barrier = flags.barrier.as_deref().map(str::parse).transpose();
+    let barrier = barrier.map_err(|why| anyhow::anyhow!("--barrier {why}"))?;
+    let role = if flags.read_only { Role::Reader } else { Role::Local };
+    runtime()?.block_on(async {
+        let listener = bind(flags.listen).await?;
+        let address = listener.local_addr().context("own address")?;
+        let (serving, store) = open(&flags.data, role, barrier)?;
+        let mut stdout = std::io::stdout();
+        writeln!(stdout, "listening on http://{address}").context("standard output")?;
+        stdout.flush().context("standard output")?;
+        serve_on(listener, serving, told_to_stop()).await?;
+        store.stop().await;
+        Ok(())
+    })
+}
+
+/// Opens a journal and puts the use cases on it.
+///
+/// # Errors
+/// When the journal cannot be opened.
+pub(crate) fn open(
+    data: &Path,
+    role: Role,
+    barrier: Option<clampbook_store::Barrier>,
+) -> anyhow::Result<(Serving, Store)> {
+    let catalogue = Arc::new(Catalogue::built_in());
+    let judge = Arc::clone(&catalogue);
+    let clock = clock::system();
+    let store = Store::open(Options {
+        barrier,
+        ..Options::new(
+            data,
+            Box::new(move |job, command, now, said| {
+                let context = DecideContext { now, said, catalogue: &judge };
+                decide::decide(job, command, &context)
+            }),
+            Arc::clone(&clock),
+        )
+    })
+    .with_context(|| format!("cannot open {}", data.display()))?;
+    let stopping = CancellationToken::new();
+    let app = App::new(store.clone(), catalogue, clock, stopping.clone());
+    let serving = Serving {
+        app,
+        role,
+        store: store.clone(),
+        stopping,
+    };
+    Ok((serving, store))
+}
+
+/// The runtime that everything runs on.
+///
+/// # Errors
+/// When threads cannot be started.
+pub(crate) fn runtime() -> anyhow::Result<tokio::runtime::Runtime> {
+    tokio::runtime::Builder::new_multi_thread()
+        .enable_all()
+        .build()
+        .context("cannot start the runtime")
+}
+
+/// Copies a journal, also while it is being served.
+///
+/// # Errors
+/// When the copy exists, cannot be written or does not check out.
+pub(crate) fn backup(flags: &Backup) -> anyhow::Result<()> {
+    let copy = clampbook_store::backup_file(&flags.data, &flags.to)
+        .with_context(|| format!("cannot back up {}", flags.data.display()))?;
+    println!("{} entries copied to {}", copy.head.seq, flags.to.display());
+    Ok(())
+}
+
+/// Checks a journal from its first entry to its last.
+///
+/// # Errors
+/// When something in it is not as it was written.
+pub(crate) fn verify(flags: &Journal) -> anyhow::Result<()> {
+    let found = clampbook_store::verify_file(&flags.data)
+        .with_context(|| format!("cannot read {}", flags.data.display()))?;
+    if let Some(broken) = found.first_break {
+        anyhow::bail!(
+            "{} is not whole: {} entries follow from each other, then entry {}: {}",
+            flags.data.display(),
+            found.entries,
+            broken.seq,
+            broken.what
+        );
+    }
+    println!("{} entries, chain whole", found.entries);
+    Ok(())
+}
+
+/// Makes lists and counts anew from the entries.
+///
+/// # Errors
+/// When the journal is being served or cannot be written.
+pub(crate) fn rebuild(flags: &Journal) -> anyhow::Result<()> {
+    anyhow::ensure!(flags.data.exists(), "{} does not exist", flags.data.display());
+    runtime()?.block_on(async {
+        let (_, store) = open(&flags.data, Role::Local, None)?;
+        store.rebuild_read_models().await.context("cannot rebuild")?;
+        store.stop().await;
+        println!("lists and counts made anew");
+        Ok(())
+    })
+}
+
+/// Ends when the process is asked to stop; a second request ends the process at once.
+async fn told_to_stop() {
+    asked_once().await;
+    tokio::spawn(async {
+        asked_once().await;
+        std::process::exit(130);
+    });
+}
+
+async fn asked_once() {
+    use tokio::signal::unix::{SignalKind, signal};
+    let Ok(mut terminate) = signal(SignalKind::terminate()) else {
+        return std::future::pending().await;
+    };
+    tokio::select! {
+        _ = terminate.recv() => {}
+        // Without a handler the process ends at once, which is what was asked for.
+        _ = tokio::signal::ctrl_c() => {}
+    }
+}

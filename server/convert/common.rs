@@ -1,0 +1,121 @@
+//! What every request and many answers share: times, request ids, fingerprints, who said what.
+
+use super::Check;
+use clampbook_api::v1 as wire;
+use clampbook_book::entry::{Moment, Said};
+use prost::Message;
+use prost_types::Timestamp;
+use uuid::Uuid;
+
+/// Earliest time something can have been said: 2000-01-01, long before any journal. Common practice.
+const EARLIEST: Moment = Moment(946_684_800_000_000);
+
+impl Check {
+    /// Takes when something was said; nothing when it is now.
+    pub(crate) fn said_time(&mut self, time: Option<&Timestamp>) -> Option<Moment> {
+        let time = time?;
+        let in_nanos = (0..1_000_000_000).contains(&time.nanos);
+        let moment = time
+            .seconds
+            .checked_mul(1_000_000)
+            .and_then(|us| us.checked_add(i64::from(time.nanos) / 1_000))
+            .map(Moment);
+        match moment {
+            Some(moment) if in_nanos && moment >= EARLIEST => Some(moment),
+            _ => {
+                self.wrong("said_time", "is not a time since the year 2000");
+                None
+            }
+        }
+    }
+
+    /// Takes a request id; nothing when the server is to make one.
+    pub(crate) fn request_id(&mut self, id: &str) -> Option<Uuid> {
+        if id.is_empty() {
+            return None;
+        }
+        let parsed = Uuid::try_parse(id).ok();
+        if parsed.is_none() {
+            self.wrong("request_id", "is not a UUID, for instance 01890a5d-ac96-774b-bcce-b302099a8057");
+        }
+        parsed
+    }
+
+    /// Takes an etag that must be given.
+    pub(crate) fn etag(&mut self, etag: &str) -> String {
+        self.required_text("etag", etag, clampbook_book::bounds::QUANTITY)
+    }
+}
+
+/// A request that changes something.
+pub(crate) trait Changing: Message + Clone {
+    /// Name of its method, which is part of what a request id stands for.
+    const METHOD: &'static str;
+
+    /// Its request id.
+    fn request_id_mut(&mut self) -> &mut String;
+}
+
+/// Hash of a request's method and content without its id.
+pub(crate) fn fingerprint<R: Changing>(request: &R) -> [u8; 32] {
+    let mut content = request.clone();
+    content.request_id_mut().clear();
+    let mut hasher = blake3::Hasher::new();
+    hasher.update(R::METHOD.as_bytes());
+    hasher.update(&[0]);
+    hasher.update(&content.encode_to_vec());
+    *hasher.finalize().as_bytes()
+}
+
+macro_rules! changing {
+    ($($request:ident = $method:literal;)+) => {
+        $(impl Changing for wire::$request {
+            const METHOD: &'static str = $method;
+
+            fn request_id_mut(&mut self) -> &mut String {
+                &mut self.request_id
+            }
+        })+
+    };
+}
+
+changing! {
+    CreateJobRequest = "CreateJob";
+    CreateAssemblyRequest = "CreateAssembly";
+    CreateJointRequest = "CreateJoint";
+    LogRemovalRequest = "LogRemoval";
+    LogAlikeRemovalsRequest = "LogAlikeRemovals";
+    ImportRemovalsRequest = "ImportRemovals";
+    LogDecisionRequest = "LogDecision";
+    LogRefitRequest = "LogRefit";
+    CorrectEntryRequest = "CorrectEntry";
+}
+
+/// A moment on the wire.
+pub(crate) fn timestamp(moment: Moment) -> Timestamp {
+    Timestamp {
+        seconds: moment.0.div_euclid(1_000_000),
+        // Below a thousand million by construction.
+        nanos: (moment.0.rem_euclid(1_000_000) * 1_000) as i32,
+    }
+}
+
+/// Who said something and when.
+pub(crate) fn said(said: &Said) -> wire::Said {
+    wire::Said {
+        person: said.caller.person.clone(),
+        device: said.caller.device.clone(),
+        said_time: Some(timestamp(said.said)),
+        write_time: Some(timestamp(said.written)),
+    }
+}
+
+/// Lower-case hexadecimal.
+pub(crate) fn hex(bytes: &[u8]) -> String {
+    use std::fmt::Write;
+    bytes.iter().fold(String::with_capacity(bytes.len() * 2), |mut text, byte| {
+        // Writing to a String cannot fail.
+        let _ = write!(text, "{byte:02x}");
+        text
+    })
+}

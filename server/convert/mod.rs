@@ -1,0 +1,16 @@
+//! Between wire and domain: one file per proto file. In: every violation is collected, none hides another. Out: plain.
+
+pub(crate) mod catalog;
+mod check;
+pub(crate) mod common;
+mod import;
+pub(crate) mod job;
+mod joint;
+pub(crate) mod names;
+pub(crate) mod page;
+pub(crate) mod record;
+pub(crate) mod sheet;
+pub(crate) mod torque;
+mod words;
+
+pub(crate) use check::Check;

@@ -1,0 +1,70 @@
+//! Resource names: `jobs/{job}`, `jobs/{job}/joints/{joint}` and the like.
+
+use super::Check;
+use clampbook_book::ids::{AssemblyId, EntryNumber, JobId, JointId, SLUG_RULE};
+
+impl Check {
+    /// Takes `jobs/{job}`.
+    pub(crate) fn job_name(&mut self, field: &str, name: &str) -> Option<JobId> {
+        let id = name.strip_prefix("jobs/").and_then(JobId::new);
+        self.named(field, name, "jobs/{job}", id)
+    }
+
+    /// Takes `jobs/{job}/assemblies/{assembly}`.
+    pub(crate) fn assembly_name(&mut self, field: &str, name: &str) -> Option<(JobId, AssemblyId)> {
+        let ids = under_job(name, "assemblies").and_then(|(job, id)| Some((job, AssemblyId::new(id)?)));
+        self.named(field, name, "jobs/{job}/assemblies/{assembly}", ids)
+    }
+
+    /// Takes `jobs/{job}/joints/{joint}`.
+    pub(crate) fn joint_name(&mut self, field: &str, name: &str) -> Option<(JobId, JointId)> {
+        let ids = under_job(name, "joints").and_then(|(job, id)| Some((job, JointId::new(id)?)));
+        self.named(field, name, "jobs/{job}/joints/{joint}", ids)
+    }
+
+    /// Takes `jobs/{job}/entries/{entry}`.
+    pub(crate) fn entry_name(&mut self, field: &str, name: &str) -> Option<(JobId, EntryNumber)> {
+        let ids = under_job(name, "entries").and_then(|(job, number)| {
+            let digits = !number.is_empty() && number.bytes().all(|b| b.is_ascii_digit());
+            Some((job, number.parse().ok().filter(|_| digits)?))
+        });
+        self.named(field, name, "jobs/{job}/entries/{entry}", ids)
+    }
+
+    /// Takes the last part of a new name.
+    pub(crate) fn new_id<I>(&mut self, field: &str, id: &str, make: fn(&str) -> Option<I>) -> Option<I> {
+        let made = make(id);
+        if made.is_none() {
+            let shown = shorten(id);
+            self.wrong(field, format!("\"{shown}\" is not {SLUG_RULE}"));
+        }
+        made
+    }
+
+    fn named<T>(&mut self, field: &str, name: &str, form: &str, found: Option<T>) -> Option<T> {
+        if found.is_none() {
+            let shown = shorten(name);
+            self.wrong(
+                field,
+                format!("\"{shown}\" is not of the form {form}, each part {SLUG_RULE} or a number"),
+            );
+        }
+        found
+    }
+}
+
+/// Texts are repeated in errors only as far as they help.
+fn shorten(text: &str) -> String {
+    let short: String = text.chars().filter(|c| !c.is_control()).take(80).collect();
+    if short.len() == text.len() {
+        short
+    } else {
+        format!("{short}…")
+    }
+}
+
+fn under_job<'n>(name: &'n str, collection: &str) -> Option<(JobId, &'n str)> {
+    let (job, rest) = name.strip_prefix("jobs/")?.split_once('/')?;
+    let id = rest.strip_prefix(collection)?.strip_prefix('/')?;
+    Some((JobId::new(job)?, id))
+}

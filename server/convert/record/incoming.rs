@@ -1,0 +1,184 @@
+//! What people say about a position, from the wire.
+
+use crate::convert::Check;
+use crate::convert::job::new_part;
+use clampbook_api::v1 as wire;
+use clampbook_book::bounds;
+use clampbook_book::fact::{Decided, FastenerSpec, LengthSeen, Refitted, Removed};
+use clampbook_book::ids::{JobId, PositionNumber};
+use clampbook_book::words::{Disposition, HeatColour, Means};
+use wire::removal::LengthSeen as WireLength;
+
+impl Check {
+    /// Takes a position number; whether the joint has it is judged against the record.
+    pub(in crate::convert) fn position(&mut self, field: &str, number: i32) -> Option<PositionNumber> {
+        let most = bounds::POSITIONS;
+        let position = PositionNumber::try_from(number)
+            .ok()
+            .filter(|p| (1..=most).contains(&usize::from(*p)));
+        if position.is_none() {
+            self.wrong(field, format!("{number} is no position; allowed are 1 to {most}"));
+        }
+        position
+    }
+
+    /// Takes what it took, and how hot it got.
+    pub(in crate::convert) fn means(
+        &mut self,
+        path: &str,
+        means: &[i32],
+        heat_colour: i32,
+    ) -> (Vec<Means>, Option<HeatColour>) {
+        let means = self.word_list(&format!("{path}means"), means);
+        let field = format!("{path}heat_colour");
+        let colour = self.word(&field, heat_colour);
+        self.heat_agrees(&field, &means, colour, heat_colour == 0);
+        (means, colour)
+    }
+
+    /// Heat and its colour are said together or not at all.
+    pub(in crate::convert) fn heat_agrees(
+        &mut self,
+        field: &str,
+        means: &[Means],
+        colour: Option<HeatColour>,
+        unsaid: bool,
+    ) {
+        let heated = means.contains(&Means::Heat);
+        if heated && unsaid {
+            self.wrong(field, "is required when heat was used: warm, blue or red");
+        } else if !heated && colour.is_some() {
+            self.wrong(field, "is said, but the means do not include heat");
+        }
+    }
+}
+
+pub(in crate::convert) fn removed(check: &mut Check, removal: &wire::Removal) -> Option<(JobId, Removed)> {
+    let joint = check.joint_name("removal.joint", &removal.joint);
+    let position = check.position("removal.position", removal.position);
+    let condition = check.required_word("removal.condition", removal.condition);
+    let ticks = check.word_list("removal.ticks", &removal.ticks);
+    let (means, heat_colour) = check.means("removal.", &removal.means, removal.heat_colour);
+    let length = match &removal.length_seen {
+        None => None,
+        Some(WireLength::Length(said)) => check.length("removal.length", said).map(LengthSeen::Measured),
+        Some(WireLength::LengthCompared(word)) => check
+            .required_word("removal.length_compared", *word)
+            .map(LengthSeen::Compared),
+    };
+    let heated_place = check.text("removal.heated_place", &removal.heated_place, bounds::PLACE);
+    let thread = check.text("removal.thread", &removal.thread, bounds::DESIGNATION);
+    let marking = check.text("removal.marking", &removal.marking, bounds::SHORT);
+    let grade = check.text("removal.grade", &removal.grade, bounds::DESIGNATION);
+    let breakaway = check.torque("removal.breakaway_torque", &removal.breakaway_torque);
+    let kept_in = check.text("removal.kept_in", &removal.kept_in, bounds::SHORT);
+    let note = check.text("removal.note", &removal.note, bounds::NOTE);
+    let (job, joint) = joint?;
+    Some((
+        job,
+        Removed {
+            joint,
+            position: position?,
+            condition: condition?,
+            ticks,
+            means,
+            heat_colour,
+            heated_place,
+            thread,
+            length,
+            marking,
+            grade,
+            breakaway,
+            kept_in,
+            note,
+        },
+    ))
+}
+
+pub(in crate::convert) fn decided(check: &mut Check, decision: &wire::Decision) -> Option<(JobId, Decided)> {
+    let joint = check.joint_name("decision.joint", &decision.joint);
+    let position = check.position("decision.position", decision.position);
+    let disposition = check.required_word("decision.disposition", decision.disposition);
+    let replacement = new_part(
+        check,
+        "decision.replacement",
+        decision.replacement.as_ref(),
+        disposition == Some(Disposition::Replace),
+    );
+    let hole_check = check.word("decision.hole_check", decision.hole_check);
+    let grade_shown = check.text("decision.grade_shown", &decision.grade_shown, bounds::DESIGNATION);
+    let citation = check.text("decision.citation", &decision.citation, bounds::SENTENCE);
+    if !grade_shown.is_empty() && citation.is_empty() {
+        check.wrong("decision.citation", "is required with a grade shown: say what shows it");
+    }
+    let reason = check.required_text("decision.reason", &decision.reason, bounds::NOTE);
+    let (job, joint) = joint?;
+    Some((
+        job,
+        Decided {
+            joint,
+            position: position?,
+            disposition: disposition?,
+            replacement,
+            hole_check,
+            grade_shown,
+            citation,
+            reason,
+        },
+    ))
+}
+
+pub(in crate::convert) fn refitted(check: &mut Check, refit: &wire::Refit) -> Option<(JobId, Refitted)> {
+    let joint = check.joint_name("refit.joint", &refit.joint);
+    let position = check.position("refit.position", refit.position);
+    let is_new = match wire::FittedPart::try_from(refit.fitted_part) {
+        Ok(wire::FittedPart::New) => Some(true),
+        Ok(wire::FittedPart::Original) => Some(false),
+        Ok(wire::FittedPart::Unspecified) => {
+            check.wrong("refit.fitted_part", "is required and was not said");
+            None
+        }
+        Err(_) => {
+            check.wrong(
+                "refit.fitted_part",
+                format!("{} is not a value of this field", refit.fitted_part),
+            );
+            None
+        }
+    };
+    let new_part = is_new.and_then(|new| new_part(check, "refit.new_part", refit.new_part.as_ref(), new));
+    let tightness = check.required_word("refit.tightness", refit.tightness);
+    let reading = check.torque("refit.torque_reading", &refit.torque_reading);
+    let tool = check.text("refit.tool", &refit.tool, bounds::SHORT);
+    let note = check.text("refit.note", &refit.note, bounds::NOTE);
+    let (job, joint) = joint?;
+    is_new?;
+    Some((
+        job,
+        Refitted {
+            joint,
+            position: position?,
+            new_part,
+            tightness: tightness?,
+            reading,
+            tool,
+            note,
+            wanted: None,
+        },
+    ))
+}
+
+pub(in crate::convert) fn fastener_spec(
+    check: &mut Check,
+    field: &str,
+    part: &wire::FastenerSpec,
+) -> Option<FastenerSpec> {
+    let thread = check.required_text(&format!("{field}.thread"), &part.thread, bounds::DESIGNATION);
+    let length = check.length(&format!("{field}.length"), &part.length);
+    let grade = check.required_text(&format!("{field}.grade"), &part.grade, bounds::DESIGNATION);
+    Some(FastenerSpec {
+        thread,
+        length: length?,
+        grade,
+    })
+}

@@ -1,0 +1,264 @@
+//! The record on the wire.
+
+use crate::convert::common::{self, hex, timestamp};
+use crate::convert::words::Word;
+use clampbook_api::v1 as wire;
+use clampbook_book::fact::{
+    AssemblyAdded, Decided, FastenerSpec, Layout, LengthSeen, Refitted, Removed, Target,
+};
+use clampbook_book::entry::Said;
+use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_book::job::{Job, Joint, Position, Standing};
+use clampbook_book::rules::{Flag, Rule};
+use clampbook_book::standings::Standings;
+use clampbook_book::words::Tightness;
+use clampbook_engine::Purpose;
+use clampbook_store::{JobSummary, StoredEntry};
+use wire::removal::LengthSeen as WireLength;
+
+/// A job with its assemblies.
+pub(crate) fn job(job: &Job) -> wire::Job {
+    let opened = job.opened.as_deref();
+    wire::Job {
+        name: format!("jobs/{}", job.id),
+        display_name: opened.map(|o| o.fact.display_name.clone()).unwrap_or_default(),
+        machine: opened.map(|o| o.fact.machine.clone()).unwrap_or_default(),
+        torque_unit: job.torque_unit().number(),
+        etag: job.etag(),
+        create_time: opened.map(|o| timestamp(o.said.written)),
+        update_time: Some(timestamp(job.updated)),
+        assemblies: job.assemblies.iter().map(|a| assembly(&job.id, a)).collect(),
+        position_count: Some(count(&Standings::of(job))),
+    }
+}
+
+/// A job in a list.
+pub(crate) fn job_summary(summary: &JobSummary) -> wire::Job {
+    wire::Job {
+        name: format!("jobs/{}", summary.id),
+        display_name: summary.display_name.clone(),
+        machine: summary.machine.clone(),
+        torque_unit: summary.torque_unit.number(),
+        etag: clampbook_book::job::etag(summary.last),
+        create_time: Some(timestamp(summary.opened)),
+        update_time: Some(timestamp(summary.updated)),
+        assemblies: Vec::new(),
+        position_count: Some(count(&summary.standings)),
+    }
+}
+
+/// Positions by state.
+pub(crate) fn count(count: &Standings) -> wire::PositionCount {
+    wire::PositionCount {
+        in_place_count: int(count.in_place),
+        empty_count: int(count.empty),
+        loose_count: int(count.loose),
+        final_count: int(count.tight),
+    }
+}
+
+/// An assembly of a job.
+pub(crate) fn assembly(job: &JobId, assembly: &AssemblyAdded) -> wire::Assembly {
+    let name = |id| format!("jobs/{job}/assemblies/{id}");
+    wire::Assembly {
+        name: name(&assembly.assembly),
+        display_name: assembly.display_name.clone(),
+        counterpart: assembly.counterpart.as_ref().map(name).unwrap_or_default(),
+    }
+}
+
+/// A joint of a job with its positions.
+pub(crate) fn joint(job: &JobId, joint: &Joint) -> wire::Joint {
+    let fact = &joint.fact;
+    let (layout, row_count) = match fact.layout {
+        Layout::Ring => (wire::Layout::Ring, 0),
+        Layout::Line => (wire::Layout::Line, 0),
+        Layout::Single => (wire::Layout::Single, 0),
+        Layout::Grid { rows } => (wire::Layout::Grid, i32::from(rows)),
+    };
+    wire::Joint {
+        name: joint.name(job),
+        assembly: format!("jobs/{job}/assemblies/{}", fact.assembly),
+        display_name: fact.display_name.clone(),
+        layout: layout.into(),
+        row_count,
+        positions: joint.positions.iter().map(|p| position(job, joint, p)).collect(),
+        criticality: fact.criticality.number(),
+        hole_kind: fact.hole_kind.number(),
+        purpose: Purpose::from_id(&fact.purpose).map(Word::number).unwrap_or_default(),
+        target: fact.target.as_ref().map(target),
+        lock: fact.lock.clone(),
+        preparation: fact.preparation.clone(),
+        computed_torque_approver: fact.computed_torque_approver.clone(),
+        etag: joint.etag(),
+    }
+}
+
+fn target(target: &Target) -> wire::JointTarget {
+    wire::JointTarget {
+        thread: target.thread.clone(),
+        grade: target.grade.clone(),
+        condition: target.condition.clone(),
+        proof_share: target.proof_share,
+        clamp_load_n: target.clamp_load_n,
+        nut_factor: target.nut_factor,
+        nut_grade: target.nut_grade.clone(),
+    }
+}
+
+fn position(job: &JobId, joint: &Joint, position: &Position) -> wire::Position {
+    wire::Position {
+        number: position.number.into(),
+        label: joint.label(position.number).to_owned(),
+        state: state(position.standing()).into(),
+        removal: position.removal().map(|(r, removed)| removal(job, r.entry, &r.said, removed)),
+        decision: position.decision().map(|(r, decided)| decision(job, r.entry, &r.said, decided)),
+        refit: position.refit().map(|(r, refitted)| refit(job, r.entry, &r.said, refitted)),
+        etag: position.etag(),
+    }
+}
+
+/// Where a position stands.
+pub(crate) const fn state(standing: Standing) -> wire::PositionState {
+    match standing {
+        Standing::InPlace => wire::PositionState::InPlace,
+        Standing::Empty => wire::PositionState::Empty,
+        Standing::Fitted(Tightness::Started) => wire::PositionState::Started,
+        Standing::Fitted(Tightness::Snug) => wire::PositionState::Snug,
+        Standing::Fitted(Tightness::Final) => wire::PositionState::Final,
+    }
+}
+
+/// A removal as recorded.
+pub(crate) fn removal(job: &JobId, number: EntryNumber, said: &Said, removed: &Removed) -> wire::Removal {
+    let (length_seen, length_mm) = match &removed.length {
+        None => (None, None),
+        Some(LengthSeen::Measured(length)) => {
+            (Some(WireLength::Length(length.said.clone())), Some(length.mm))
+        }
+        Some(LengthSeen::Compared(word)) => (Some(WireLength::LengthCompared(word.number())), None),
+    };
+    wire::Removal {
+        entry: entry_name(job, number),
+        joint: format!("jobs/{job}/joints/{}", removed.joint),
+        position: removed.position.into(),
+        condition: removed.condition.number(),
+        ticks: removed.ticks.iter().map(|tick| tick.number()).collect(),
+        means: removed.means.iter().map(|means| means.number()).collect(),
+        heat_colour: removed.heat_colour.map(Word::number).unwrap_or_default(),
+        heated_place: removed.heated_place.clone(),
+        thread: removed.thread.clone(),
+        length_mm,
+        marking: removed.marking.clone(),
+        grade: removed.grade.clone(),
+        breakaway_torque: removed.breakaway.as_ref().map(|t| t.said.clone()).unwrap_or_default(),
+        breakaway_torque_nm: removed.breakaway.as_ref().map(|t| t.nm),
+        kept_in: removed.kept_in.clone(),
+        note: removed.note.clone(),
+        said: Some(common::said(said)),
+        length_seen,
+    }
+}
+
+/// A decision as recorded.
+pub(crate) fn decision(job: &JobId, number: EntryNumber, said: &Said, decided: &Decided) -> wire::Decision {
+    wire::Decision {
+        entry: entry_name(job, number),
+        joint: format!("jobs/{job}/joints/{}", decided.joint),
+        position: decided.position.into(),
+        disposition: decided.disposition.number(),
+        replacement: decided.replacement.as_ref().map(spec),
+        hole_check: decided.hole_check.map(Word::number).unwrap_or_default(),
+        grade_shown: decided.grade_shown.clone(),
+        citation: decided.citation.clone(),
+        reason: decided.reason.clone(),
+        said: Some(common::said(said)),
+    }
+}
+
+/// A refit as recorded.
+pub(crate) fn refit(job: &JobId, number: EntryNumber, said: &Said, refitted: &Refitted) -> wire::Refit {
+    let part = match refitted.new_part {
+        Some(_) => wire::FittedPart::New,
+        None => wire::FittedPart::Original,
+    };
+    wire::Refit {
+        entry: entry_name(job, number),
+        joint: format!("jobs/{job}/joints/{}", refitted.joint),
+        position: refitted.position.into(),
+        fitted_part: part.into(),
+        new_part: refitted.new_part.as_ref().map(spec),
+        tightness: refitted.tightness.number(),
+        torque_reading: refitted.reading.as_ref().map(|t| t.said.clone()).unwrap_or_default(),
+        torque_reading_nm: refitted.reading.as_ref().map(|t| t.nm),
+        tool: refitted.tool.clone(),
+        note: refitted.note.clone(),
+        wanted_torque_nm: refitted.wanted.as_ref().map(|w| w.torque_nm),
+        catalog_edition: refitted
+            .wanted
+            .as_ref()
+            .map(|w| w.catalog_edition.clone())
+            .unwrap_or_default(),
+        said: Some(common::said(said)),
+    }
+}
+
+fn spec(spec: &FastenerSpec) -> wire::FastenerSpec {
+    wire::FastenerSpec {
+        thread: spec.thread.clone(),
+        length: spec.length.said.clone(),
+        grade: spec.grade.clone(),
+        length_mm: spec.length.mm,
+    }
+}
+
+/// Flags on the wire.
+pub(crate) fn flags(job: &JobId, flags: &[Flag]) -> Vec<wire::Flag> {
+    flags.iter().map(|f| flag(job, f)).collect()
+}
+
+/// A flag on the wire.
+pub(crate) fn flag(job: &JobId, flag: &Flag) -> wire::Flag {
+    wire::Flag {
+        rule: flag.rule.into(),
+        severity: flag.severity.number(),
+        joint: format!("jobs/{job}/joints/{}", flag.joint),
+        position: flag.position.into(),
+        cause: flag.cause.clone(),
+        clears: flag.clears.into(),
+        entries: flag.entries.iter().map(|n| entry_name(job, *n)).collect(),
+    }
+}
+
+/// A rule on the wire.
+pub(crate) fn rule(rule: &Rule) -> wire::Rule {
+    wire::Rule {
+        name: format!("rules/{}", rule.id),
+        title: rule.title.into(),
+        raised_when: rule.raised_when.into(),
+        cleared_by: rule.cleared_by.into(),
+        source: rule.source.into(),
+    }
+}
+
+/// An entry of the journal.
+pub(crate) fn entry(stored: &StoredEntry) -> wire::Entry {
+    let entry = &stored.entry;
+    wire::Entry {
+        name: entry_name(&entry.job, entry.number),
+        sequence: entry.seq,
+        kind: entry.fact.kind().into(),
+        body: stored.body.to_string(),
+        said: Some(common::said(&entry.said)),
+        request_id: stored.request.to_string(),
+        hash: hex(&stored.hash),
+    }
+}
+
+fn entry_name(job: &JobId, number: EntryNumber) -> String {
+    format!("jobs/{job}/entries/{number}")
+}
+
+fn int(count: u32) -> i32 {
+    i32::try_from(count).unwrap_or(i32::MAX)
+}

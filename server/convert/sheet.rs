@@ -1,0 +1,121 @@
+//! `sheet_service.proto`.
+
+use super::common::{hex, timestamp};
+use super::record::{count, flag, state};
+use super::words::Word;
+use super::Check;
+use crate::app::Error;
+use clampbook_api::v1 as wire;
+use clampbook_book::ids::{AssemblyId, JobId};
+use clampbook_book::sheet::{CAUTIONS, Row, Sheet, SheetJoint};
+use clampbook_book::words::TorqueUnit;
+
+/// What a sheet is wanted for.
+#[derive(Debug)]
+pub(crate) struct Wanted {
+    /// The job.
+    pub(crate) job: JobId,
+    /// One assembly of it, or all.
+    pub(crate) assembly: Option<AssemblyId>,
+    /// Unit for torques, if not the job's own.
+    pub(crate) unit: Option<TorqueUnit>,
+}
+
+/// The form of a rendered sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Format {
+    /// Plain text.
+    Text,
+    /// Comma separated values.
+    Csv,
+}
+
+/// What a sheet is wanted for.
+///
+/// # Errors
+/// All violations.
+pub(crate) fn wanted(request: &wire::GetSheetRequest) -> Result<Wanted, Error> {
+    let mut check = Check::default();
+    let wanted = scope(&mut check, &request.name, request.torque_unit);
+    check.finish(wanted)
+}
+
+/// What a sheet is wanted for, and in what form.
+///
+/// # Errors
+/// All violations.
+pub(crate) fn rendered(request: &wire::RenderSheetRequest) -> Result<(Wanted, Format), Error> {
+    let mut check = Check::default();
+    let wanted = scope(&mut check, &request.name, request.torque_unit);
+    let format = match wire::SheetFormat::try_from(request.format) {
+        Ok(wire::SheetFormat::Text) => Some(Format::Text),
+        Ok(wire::SheetFormat::Csv) => Some(Format::Csv),
+        Ok(wire::SheetFormat::Unspecified) => {
+            check.wrong("format", "is required and was not said");
+            None
+        }
+        Err(_) => {
+            check.wrong("format", format!("{} is not a value of this field", request.format));
+            None
+        }
+    };
+    check.finish(wanted.zip(format))
+}
+
+fn scope(check: &mut Check, name: &str, unit: i32) -> Option<Wanted> {
+    let unit = check.word("torque_unit", unit);
+    let (job, assembly) = if name.contains("/assemblies/") {
+        let (job, assembly) = check.assembly_name("name", name)?;
+        (job, Some(assembly))
+    } else {
+        (check.job_name("name", name)?, None)
+    };
+    Some(Wanted { job, assembly, unit })
+}
+
+/// The sheet on the wire.
+pub(crate) fn sheet(job: &JobId, sheet: &Sheet) -> wire::Sheet {
+    wire::Sheet {
+        name: sheet.name.clone(),
+        job_display_name: sheet.job_display_name.clone(),
+        machine: sheet.machine.clone(),
+        stops: sheet.stops.iter().map(|(stop, _)| flag(job, stop)).collect(),
+        position_count: Some(count(&sheet.standings)),
+        cautions: CAUTIONS.iter().map(|c| (*c).to_owned()).collect(),
+        joints: (1..).zip(&sheet.joints).map(|(step, j)| joint(job, step, j)).collect(),
+        sheet_time: Some(timestamp(sheet.head.made)),
+        entry_count: i32::try_from(sheet.head.entry).unwrap_or(i32::MAX),
+        chain_head: hex(&sheet.head.hash),
+        catalog_edition: clampbook_book::CATALOGUE_EDITION.into(),
+    }
+}
+
+fn joint(job: &JobId, step: i32, joint: &SheetJoint) -> wire::SheetJoint {
+    wire::SheetJoint {
+        step,
+        joint: format!("jobs/{job}/joints/{}", joint.fact.joint),
+        title: joint.title.clone(),
+        criticality: joint.fact.criticality.number(),
+        passes: joint.passes.clone(),
+        cautions: joint.cautions.clone(),
+        rows: joint.rows.iter().map(|r| row(r, &joint.fact.lock)).collect(),
+        sources: joint.sources.clone(),
+    }
+}
+
+fn row(row: &Row, lock: &str) -> wire::SheetRow {
+    wire::SheetRow {
+        position: row.position.into(),
+        label: row.label.clone(),
+        fastener: row.fastener.clone(),
+        odd: row.odd,
+        reuse: row.reuse.clone(),
+        preparation: row.preparation.clone(),
+        torque: row.torque.clone(),
+        torque_nm: row.torque_nm,
+        lock: lock.to_owned(),
+        state: state(row.standing).into(),
+        stopped: row.stopped,
+        severity: row.worst.map(Word::number).unwrap_or_default(),
+    }
+}

@@ -1,0 +1,71 @@
+//! `torque_service.proto`.
+
+use super::words::{Word, severity};
+use super::{Check, catalog};
+use crate::app::Error;
+use clampbook_api::v1 as wire;
+use clampbook_engine::{Answer, Ask, Purpose, Question};
+
+/// The question of a request.
+///
+/// # Errors
+/// A purpose that is not one. What is wrong with the rest, the engine says.
+pub(crate) fn ask(request: &wire::ComputeTorqueRequest) -> Result<Ask<'_>, Error> {
+    let mut check = Check::default();
+    let purpose = check.word::<Purpose>("purpose", request.purpose);
+    let ask = Ask {
+        thread: &request.thread,
+        grade: &request.grade,
+        condition: &request.condition,
+        proof_share: request.proof_share,
+        clamp_load_n: request.clamp_load_n,
+        nut_factor: request.nut_factor,
+        nut_grade: request.nut_grade.as_deref(),
+        purpose: purpose.unwrap_or_default(),
+    };
+    check.finish(Some(ask))
+}
+
+/// The answer on the wire.
+pub(crate) fn answer(question: &Question<'_>, answer: &Answer<'_>) -> wire::ComputeTorqueResponse {
+    wire::ComputeTorqueResponse {
+        torque_nm: answer.torque.get(),
+        clamp_load_n: answer.clamp_load.get(),
+        nut_factor: answer.nut_factor.get(),
+        tensile_stress_area_mm2: answer.tensile_stress_area.get(),
+        proof_load_n: answer.working_load.get(),
+        scatter: Some(wire::Scatter {
+            least_clamp_load_n: answer.scatter.least.get(),
+            greatest_clamp_load_n: answer.scatter.greatest.get(),
+            share_of_error: answer.scatter.share_of_error,
+        }),
+        literature: Some(wire::LiteratureSpread {
+            low_nut_factor: answer.literature.low_nut_factor.get(),
+            high_nut_factor: answer.literature.high_nut_factor.get(),
+            low_torque_nm: answer.literature.low_torque.get(),
+            high_torque_nm: answer.literature.high_torque.get(),
+        }),
+        governed_by: answer.governed_by.id().into(),
+        sources: answer.sources.iter().map(|cited| catalog::cited(&cited)).collect(),
+        assumptions: answer.assumptions.iter().map(|a| a.text().into()).collect(),
+        cautions: answer.cautions.iter().map(|c| c.text().into()).collect(),
+        checks: checks(answer),
+        thread: question.thread().to_string(),
+        grade: question.grade().to_string(),
+        condition: question.condition().map(|c| c.name().into()).unwrap_or_default(),
+    }
+}
+
+fn checks(answer: &Answer<'_>) -> Vec<wire::Check> {
+    let mut findings: Vec<_> = answer.findings.iter().collect();
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    findings
+        .into_iter()
+        .map(|finding| wire::Check {
+            check: finding.id.id().into(),
+            severity: severity(finding.severity).number(),
+            share: finding.share,
+            text: finding.id.text().into(),
+        })
+        .collect()
+}

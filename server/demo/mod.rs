@@ -1,0 +1,7 @@
+//! The demo.
+
+use crate::config::Demo;
+
+pub(crate) fn run(_flags: &Demo) -> anyhow::Result<()> {
+    Ok(())
+}

@@ -1,0 +1,69 @@
+//! The sheet as comma separated values, one row a position, for table programs.
+
+use clampbook_book::job::Standing;
+use clampbook_book::sheet::{Row, Sheet, SheetJoint};
+
+/// The columns, in order.
+pub const COLUMNS: [&str; 13] = [
+    "step",
+    "joint",
+    "class",
+    "position",
+    "label",
+    "fastener",
+    "odd_length",
+    "reuse",
+    "preparation",
+    "torque",
+    "torque_nm",
+    "lock",
+    "state",
+];
+
+/// Renders the sheet.
+///
+/// # Errors
+/// When the text cannot be put together, which only a failing allocation can cause.
+pub fn render(sheet: &Sheet) -> Result<String, Box<dyn std::error::Error + Send + Sync>> {
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    writer.write_record(COLUMNS)?;
+    for (i, joint) in sheet.joints.iter().enumerate() {
+        for row in &joint.rows {
+            writer.write_record(cells(i + 1, joint, row).iter().map(|cell| harmless(cell)))?;
+        }
+    }
+    let bytes = writer.into_inner().map_err(|e| e.into_error())?;
+    Ok(String::from_utf8(bytes)?)
+}
+
+fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] {
+    [
+        step.to_string(),
+        joint.title.clone(),
+        joint.fact.criticality.id().into(),
+        row.position.to_string(),
+        row.label.clone(),
+        row.fastener.clone(),
+        if row.odd { "yes" } else { "no" }.into(),
+        row.reuse.clone(),
+        row.preparation.clone(),
+        row.torque.clone(),
+        row.torque_nm.map(|nm| nm.to_string()).unwrap_or_default(),
+        joint.fact.lock.clone(),
+        match row.standing {
+            Standing::InPlace => "in-place",
+            Standing::Empty => "empty",
+            Standing::Fitted(tightness) => tightness.id(),
+        }
+        .into(),
+    ]
+}
+
+/// Table programs take a cell that begins with one of these signs for a formula; a quote keeps it text.
+fn harmless(cell: &str) -> String {
+    if cell.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+        format!("'{cell}")
+    } else {
+        cell.to_owned()
+    }
+}

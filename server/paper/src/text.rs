@@ -1,0 +1,179 @@
+//! The sheet as plain text, 80 columns wide, readable in one ink.
+
+use clampbook_book::job::Standing;
+use clampbook_book::rules::Flag;
+use clampbook_book::sheet::{CAUTIONS, Row, Sheet, SheetJoint};
+use textwrap::Options;
+use time::OffsetDateTime;
+use time::macros::format_description;
+
+const WIDTH: usize = 80;
+
+/// Renders the sheet.
+#[must_use]
+pub fn render(sheet: &Sheet) -> String {
+    let mut page = Page::default();
+    head(&mut page, sheet);
+    stops(&mut page, sheet);
+    page.rule('-');
+    for caution in CAUTIONS {
+        page.hanging("! ", "  ", caution);
+    }
+    for (i, joint) in sheet.joints.iter().enumerate() {
+        page.rule('=');
+        joint_block(&mut page, i + 1, joint);
+    }
+    if sheet.joints.is_empty() {
+        page.rule('=');
+        page.hanging("", "", "Nothing has been taken apart yet.");
+    }
+    foot(&mut page, sheet);
+    page.text
+}
+
+#[derive(Default)]
+struct Page {
+    text: String,
+}
+
+impl Page {
+    fn line(&mut self, line: &str) {
+        self.text.push_str(line.trim_end());
+        self.text.push('\n');
+    }
+
+    fn rule(&mut self, mark: char) {
+        let rule: String = std::iter::repeat_n(mark, WIDTH).collect();
+        self.line(&rule);
+    }
+
+    fn hanging(&mut self, first: &str, rest: &str, words: &str) {
+        let options = Options::new(WIDTH)
+            .initial_indent(first)
+            .subsequent_indent(rest);
+        for line in textwrap::wrap(words, options) {
+            self.line(&line);
+        }
+    }
+}
+
+fn head(page: &mut Page, sheet: &Sheet) {
+    page.line("REASSEMBLY SHEET");
+    page.hanging("", "", &sheet.job_display_name);
+    if !sheet.machine.is_empty() {
+        page.hanging("Machine: ", "         ", &sheet.machine);
+    }
+    page.hanging("Record:  ", "         ", &sheet.name);
+    let count = &sheet.standings;
+    let out = count.empty + count.loose + count.tight;
+    page.hanging(
+        "",
+        "",
+        &format!(
+            "{} of {out} positions are back and at final torque; {} in but NOT TORQUED; {} empty.",
+            count.tight, count.loose, count.empty
+        ),
+    );
+}
+
+fn stops(page: &mut Page, sheet: &Sheet) {
+    page.rule('=');
+    if sheet.stops.is_empty() {
+        page.line("No open stop is on record.");
+        return;
+    }
+    page.line(&format!("WHAT STOPS THE JOB ({})", sheet.stops.len()));
+    for (flag, title) in &sheet.stops {
+        page.hanging("STOP  ", "      ", &format!("{}{title}", place(flag)));
+        page.hanging("      ", "      ", &format!("{} ({})", flag.cause, flag.rule));
+        page.hanging("      Clears: ", "      ", flag.clears);
+    }
+}
+
+fn place(flag: &Flag) -> String {
+    match flag.position {
+        0 => String::new(),
+        number => format!("hole {number}, "),
+    }
+}
+
+fn joint_block(page: &mut Page, step: usize, joint: &SheetJoint) {
+    page.hanging(
+        &format!("STEP {step}  "),
+        "        ",
+        &format!("{}  (class {})", joint.title, joint.fact.criticality.spoken()),
+    );
+    for pass in &joint.passes {
+        page.hanging("        ", "        ", pass);
+    }
+    for caution in &joint.cautions {
+        page.hanging("      ! ", "        ", caution);
+    }
+    for row in &joint.rows {
+        page.line("");
+        row_block(page, row, &joint.fact.lock);
+    }
+    if !joint.sources.is_empty() {
+        page.line("");
+        page.hanging("Sources: ", "         ", &joint.sources.join("; "));
+    }
+}
+
+fn row_block(page: &mut Page, row: &Row, lock: &str) {
+    let odd = if row.odd { "ODD LENGTH: " } else { "" };
+    let label = if row.label.is_empty() {
+        String::new()
+    } else {
+        format!(" {}", row.label)
+    };
+    page.hanging(
+        &format!("[ ] HOLE {}{label}  ", row.position),
+        "      ",
+        &format!("{odd}{}", row.fastener),
+    );
+    page.hanging("      ", "      ", &row.torque);
+    let mut details = vec![row.reuse.clone()];
+    if !row.preparation.is_empty() {
+        details.push(format!("prepare: {}", row.preparation));
+    }
+    if !lock.is_empty() {
+        details.push(format!("lock: {lock}"));
+    }
+    details.push(standing(row.standing));
+    page.hanging("      ", "      ", &details.join(" | "));
+}
+
+fn standing(standing: Standing) -> String {
+    match standing {
+        Standing::InPlace => "not taken out".into(),
+        Standing::Empty => "empty".into(),
+        Standing::Fitted(tightness) => format!("in: {}", tightness.spoken()),
+    }
+}
+
+fn foot(page: &mut Page, sheet: &Sheet) {
+    page.rule('=');
+    let hash: String = sheet.head.hash.iter().take(6).map(|b| format!("{b:02x}")).collect();
+    page.hanging(
+        "",
+        "",
+        &format!(
+            "Made {} from entry {} of {}; chain {hash}; catalogue {}.",
+            made(sheet),
+            sheet.head.entry,
+            sheet.name,
+            clampbook_book::CATALOGUE_EDITION
+        ),
+    );
+}
+
+fn made(sheet: &Sheet) -> String {
+    let nanos = i128::from(sheet.head.made.0) * 1_000;
+    OffsetDateTime::from_unix_timestamp_nanos(nanos)
+        .ok()
+        .and_then(|t| {
+            t.format(format_description!("[year]-[month]-[day] [hour]:[minute] UTC"))
+                .ok()
+        })
+        .unwrap_or_else(|| "at an unknown time".into())
+}

@@ -1,0 +1,122 @@
+//! Serving: one listener, limits, health, reflection, and an end that comes in time.
+
+use crate::app::{App, Role};
+use crate::service;
+use anyhow::Context;
+use clampbook_api::FILE_DESCRIPTOR_SET;
+use clampbook_store::Store;
+use std::future::Future;
+use std::net::SocketAddr;
+use std::time::Duration;
+use tokio::net::TcpListener;
+use tokio_util::sync::CancellationToken;
+use tonic::service::Routes;
+use tonic::transport::Server;
+use tonic::transport::server::TcpIncoming;
+use tonic_health::ServingStatus;
+use tonic_health::server::HealthReporter;
+
+/// Longest that calls under way may take when the server stops.
+const DRAIN: Duration = Duration::from_secs(10);
+/// Calls at once on one connection.
+const STREAMS: u32 = 256;
+const KEEPALIVE: Duration = Duration::from_secs(45);
+const KEEPALIVE_TIMEOUT: Duration = Duration::from_secs(20);
+
+/// What is served, and how it is told to stop.
+pub(crate) struct Serving {
+    /// The use cases.
+    pub(crate) app: App,
+    /// What callers may do.
+    pub(crate) role: Role,
+    /// The journal, verified in the background before health says that it serves.
+    pub(crate) store: Store,
+    /// Ends streams; cancelled here when `shutdown` comes.
+    pub(crate) stopping: CancellationToken,
+}
+
+/// Serves on `listener` until `shutdown` ends, then drains.
+///
+/// # Errors
+/// When the server cannot be put together or the transport fails.
+pub(crate) async fn serve(
+    listener: TcpListener,
+    serving: Serving,
+    shutdown: impl Future<Output = ()> + Send,
+) -> anyhow::Result<()> {
+    let (health, health_service) = tonic_health::server::health_reporter();
+    set_all(&health, ServingStatus::NotServing).await;
+    let reflection = tonic_reflection::server::Builder::configure()
+        .register_encoded_file_descriptor_set(FILE_DESCRIPTOR_SET)
+        .register_encoded_file_descriptor_set(tonic_health::pb::FILE_DESCRIPTOR_SET)
+        .build_v1()
+        .context("reflection")?;
+    let mut routes = Routes::builder();
+    routes.add_service(health_service).add_service(reflection);
+    service::add(&mut routes, &serving.app, serving.role);
+
+    tokio::spawn(verify(serving.store.clone(), health.clone()));
+    let incoming = TcpIncoming::from(listener).with_nodelay(Some(true));
+    let stop = CancellationToken::new();
+    let server = Server::builder()
+        .max_concurrent_streams(Some(STREAMS))
+        .http2_keepalive_interval(Some(KEEPALIVE))
+        .http2_keepalive_timeout(Some(KEEPALIVE_TIMEOUT))
+        .layer(service::OversizeLayer)
+        .add_routes(routes.routes())
+        .serve_with_incoming_shutdown(incoming, stop.clone().cancelled_owned());
+    tokio::pin!(server);
+    tokio::select! {
+        ended = &mut server => return ended.context("transport"),
+        () = shutdown => {}
+    }
+    tracing::info!("stopping");
+    set_all(&health, ServingStatus::NotServing).await;
+    serving.stopping.cancel();
+    stop.cancel();
+    match tokio::time::timeout(DRAIN, server).await {
+        Ok(ended) => ended.context("transport"),
+        Err(_) => {
+            tracing::warn!("calls were still under way after {} s", DRAIN.as_secs());
+            Ok(())
+        }
+    }
+}
+
+/// Binds a listener, on loopback only: until people and tokens exist, whoever reaches the server may do everything.
+///
+/// # Errors
+/// When the address is not loopback or cannot be bound.
+pub(crate) async fn bind(address: SocketAddr) -> anyhow::Result<TcpListener> {
+    anyhow::ensure!(
+        address.ip().is_loopback(),
+        "--listen {address}: only loopback addresses are allowed, for instance 127.0.0.1:50551"
+    );
+    TcpListener::bind(address)
+        .await
+        .with_context(|| format!("cannot listen on {address}"))
+}
+
+async fn verify(store: Store, health: HealthReporter) {
+    match store.verify().await {
+        Ok(found) => match found.first_break {
+            None => {
+                tracing::info!(entries = found.entries, "the journal is whole");
+                set_all(&health, ServingStatus::Serving).await;
+            }
+            Some(broken) => tracing::error!(
+                entry.seq = broken.seq,
+                cause = %broken.what,
+                "the journal is not whole; health stays NOT_SERVING"
+            ),
+        },
+        Err(error) => tracing::error!(cause = %error, "the journal could not be verified"),
+    }
+}
+
+async fn set_all(health: &HealthReporter, status: ServingStatus) {
+    health.set_service_status("", status).await;
+    for name in service::NAMES {
+        health.set_service_status(name, status).await;
+    }
+}

@@ -1,0 +1,143 @@
+//! `CatalogService`.
+
+use super::guard::Guard;
+use crate::app::{Caller, Error, Operation};
+use crate::convert::page::{Sizes, of_slice};
+use crate::convert::{Check, catalog};
+use clampbook_api::v1::catalog_service_server::CatalogService;
+use clampbook_api::v1::{
+    GetThreadRequest, ListConditionsRequest, ListConditionsResponse, ListGradesRequest,
+    ListGradesResponse, ListNutGradesRequest, ListNutGradesResponse, ListThreadsRequest,
+    ListThreadsResponse, Thread,
+};
+use clampbook_book::{CATALOGUE_EDITION, bounds};
+use tonic::{Request, Response, Status};
+
+const SIZES: Sizes = Sizes {
+    default: 100,
+    most: 500,
+};
+
+pub(super) struct Catalog(pub(super) Guard);
+
+impl Catalog {
+    /// One page of a part of the catalogue, and the token for the next.
+    fn list<T, W>(
+        &self,
+        caller: &Caller,
+        operation: Operation,
+        (size, token): (i32, &str),
+        items: &[T],
+        show: impl Fn(&T) -> W,
+    ) -> Result<(Vec<W>, String), Error> {
+        self.0.app.read_catalogue(caller, operation)?;
+        let mut check = Check::default();
+        let page = check.numbered_page(operation.name(), size, token, SIZES);
+        let (size, after) = check.finish(page)?;
+        let (page, next) = of_slice(operation.name(), items, size, after);
+        Ok((page.iter().map(show).collect(), next))
+    }
+}
+
+#[tonic::async_trait]
+impl CatalogService for Catalog {
+    async fn list_threads(
+        &self,
+        request: Request<ListThreadsRequest>,
+    ) -> Result<Response<ListThreadsResponse>, Status> {
+        let all = self.0.app.catalogue();
+        self.0
+            .call(Operation::ListThreads, request, async |caller, request| {
+                let wanted = (request.page_size, request.page_token.as_str());
+                let (threads, next_page_token) =
+                    self.list(&caller, Operation::ListThreads, wanted, all.threads(), |t| {
+                        catalog::thread(t)
+                    })?;
+                Ok(ListThreadsResponse {
+                    threads,
+                    next_page_token,
+                    edition: CATALOGUE_EDITION.into(),
+                })
+            })
+            .await
+    }
+
+    async fn get_thread(&self, request: Request<GetThreadRequest>) -> Result<Response<Thread>, Status> {
+        let app = &self.0.app;
+        self.0
+            .call(Operation::GetThread, request, async |caller, request| {
+                let mut check = Check::default();
+                let name = check.required_text("name", &request.name, bounds::DESIGNATION);
+                let name = check.finish(Some(name))?;
+                let thread = app.thread(&caller, &name)?;
+                Ok(catalog::thread(thread))
+            })
+            .await
+    }
+
+    async fn list_grades(
+        &self,
+        request: Request<ListGradesRequest>,
+    ) -> Result<Response<ListGradesResponse>, Status> {
+        let all = self.0.app.catalogue();
+        self.0
+            .call(Operation::ListGrades, request, async |caller, request| {
+                let wanted = (request.page_size, request.page_token.as_str());
+                let (grades, next_page_token) =
+                    self.list(&caller, Operation::ListGrades, wanted, all.grades(), |g| {
+                        catalog::grade(g)
+                    })?;
+                Ok(ListGradesResponse {
+                    grades,
+                    next_page_token,
+                    edition: CATALOGUE_EDITION.into(),
+                })
+            })
+            .await
+    }
+
+    async fn list_nut_grades(
+        &self,
+        request: Request<ListNutGradesRequest>,
+    ) -> Result<Response<ListNutGradesResponse>, Status> {
+        let all = self.0.app.catalogue();
+        self.0
+            .call(Operation::ListNutGrades, request, async |caller, request| {
+                let wanted = (request.page_size, request.page_token.as_str());
+                let (nut_grades, next_page_token) =
+                    self.list(&caller, Operation::ListNutGrades, wanted, all.nuts(), |n| {
+                        catalog::nut(n)
+                    })?;
+                Ok(ListNutGradesResponse {
+                    nut_grades,
+                    next_page_token,
+                    edition: CATALOGUE_EDITION.into(),
+                })
+            })
+            .await
+    }
+
+    async fn list_conditions(
+        &self,
+        request: Request<ListConditionsRequest>,
+    ) -> Result<Response<ListConditionsResponse>, Status> {
+        let all = self.0.app.catalogue();
+        self.0
+            .call(Operation::ListConditions, request, async |caller, request| {
+                let wanted = (request.page_size, request.page_token.as_str());
+                let (conditions, next_page_token) = self.list(
+                    &caller,
+                    Operation::ListConditions,
+                    wanted,
+                    all.conditions(),
+                    |c| catalog::condition(c),
+                )?;
+                Ok(ListConditionsResponse {
+                    conditions,
+                    next_page_token,
+                    edition: CATALOGUE_EDITION.into(),
+                })
+            })
+            .await
+    }
+}

@@ -1,0 +1,129 @@
+//! What every call passes through: who speaks, how long it may take, and that a panic stays inside it.
+
+use crate::app::caller::{LOCAL_DEVICE, LOCAL_PERSON};
+use crate::app::{App, Caller, Error, Operation, Role};
+use crate::status::status;
+use clampbook_api::{DEVICE_KEY, PERSON_KEY};
+use clampbook_book::bounds;
+use clampbook_book::entry;
+use clampbook_book::refusal::Violation;
+use futures_util::FutureExt;
+use percent_encoding::percent_decode_str;
+use std::future::Future;
+use std::panic::AssertUnwindSafe;
+use std::time::Duration;
+use tonic::metadata::MetadataMap;
+use tonic::{Request, Response, Status};
+
+/// Longest a call may take, whatever the caller allows.
+const LONGEST: Duration = Duration::from_secs(30);
+
+/// Use cases behind the guard.
+#[derive(Clone)]
+pub(super) struct Guard {
+    pub(super) app: App,
+    pub(super) role: Role,
+}
+
+impl Guard {
+    /// Runs one call.
+    pub(super) async fn call<Q, A, F>(
+        &self,
+        operation: Operation,
+        request: Request<Q>,
+        run: impl FnOnce(Caller, Q) -> F,
+    ) -> Result<Response<A>, Status>
+    where
+        F: Future<Output = Result<A, Error>>,
+    {
+        let limit = time_limit(request.metadata());
+        let caller = self.caller(request.metadata()).map_err(|e| status(&e))?;
+        let work = AssertUnwindSafe(run(caller, request.into_inner())).catch_unwind();
+        let outcome = match tokio::time::timeout(limit, work).await {
+            Ok(Ok(outcome)) => outcome,
+            Ok(Err(panic)) => Err(Error::broken(&panic_text(panic.as_ref()))),
+            Err(_) => Err(Error::deadline_passed(operation)),
+        };
+        match outcome {
+            Ok(answer) => Ok(Response::new(answer)),
+            Err(error) => {
+                tracing::debug!(rpc.method = operation.name(), error.reason = error.reason, "refused");
+                Err(status(&error))
+            }
+        }
+    }
+
+    /// Who speaks, from the call's metadata.
+    pub(super) fn caller(&self, metadata: &MetadataMap) -> Result<Caller, Error> {
+        let mut wrong = Vec::new();
+        let mut named = |key: &'static str, otherwise: &str| {
+            let given = metadata.get(key).and_then(|value| value.to_str().ok()).unwrap_or_default();
+            let name = percent_decode_str(given).decode_utf8_lossy().trim().to_owned();
+            wrong.extend(bounds::text(key, &name, bounds::SHORT));
+            if name.is_empty() { otherwise.to_owned() } else { name }
+        };
+        let who = entry::Caller {
+            person: named(PERSON_KEY, LOCAL_PERSON),
+            device: named(DEVICE_KEY, LOCAL_DEVICE),
+        };
+        if wrong.is_empty() {
+            Ok(Caller { who, role: self.role })
+        } else {
+            Err(Error::invalid(wrong.into_iter().map(|v: Violation| v).collect()))
+        }
+    }
+}
+
+/// The shorter of our limit and a little less than the caller's: tonic cuts a call off at the caller's own limit with
+/// CANCELLED, and we want to say DEADLINE_EXCEEDED before it does.
+fn time_limit(metadata: &MetadataMap) -> Duration {
+    let asked = metadata
+        .get("grpc-timeout")
+        .and_then(|value| value.to_str().ok())
+        .and_then(parse_timeout);
+    match asked {
+        Some(asked) if asked < LONGEST => asked.mul_f64(0.95),
+        _ => LONGEST,
+    }
+}
+
+/// The form of the gRPC protocol: up to eight digits and a unit.
+fn parse_timeout(text: &str) -> Option<Duration> {
+    let (digits, unit) = text.split_at_checked(text.len().checked_sub(1)?)?;
+    if digits.is_empty() || digits.len() > 8 {
+        return None;
+    }
+    let count: u64 = digits.parse().ok()?;
+    Some(match unit {
+        "H" => Duration::from_secs(count * 3_600),
+        "M" => Duration::from_secs(count * 60),
+        "S" => Duration::from_secs(count),
+        "m" => Duration::from_millis(count),
+        "u" => Duration::from_micros(count),
+        "n" => Duration::from_nanos(count),
+        _ => return None,
+    })
+}
+
+fn panic_text(panic: &(dyn std::any::Any + Send)) -> String {
+    let text = panic
+        .downcast_ref::<&str>()
+        .map(|s| (*s).to_owned())
+        .or_else(|| panic.downcast_ref::<String>().cloned());
+    format!("panic: {}", text.unwrap_or_else(|| "of no known kind".into()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::parse_timeout;
+    use std::time::Duration;
+
+    #[test]
+    fn timeouts_are_read_as_the_protocol_writes_them() {
+        assert_eq!(parse_timeout("250m"), Some(Duration::from_millis(250)));
+        assert_eq!(parse_timeout("2S"), Some(Duration::from_secs(2)));
+        for wrong in ["", "S", "1", "123456789S", "-1S", "1s"] {
+            assert_eq!(parse_timeout(wrong), None, "{wrong}");
+        }
+    }
+}
