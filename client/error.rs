@@ -38,11 +38,6 @@ impl Failure {
         Self::new(Exit::Usage, message)
     }
 
-    /// A thing asked for that is not there.
-    pub(crate) fn not_found(message: impl Into<String>) -> Self {
-        Self::new(Exit::NotFound, message)
-    }
-
     /// Something on this side that should not happen.
     pub(crate) fn system(doing: &str, error: &dyn Display) -> Self {
         Self::new(Exit::General, format!("{doing}: {error}"))
@@ -73,7 +68,9 @@ impl Failure {
         }
         Self {
             details: violations(&details, status.message()),
-            next: next_step(reason, status.code()).map(ToOwned::to_owned),
+            next: next_step(reason, status.code())
+                .map(ToOwned::to_owned)
+                .or_else(|| where_to_look(&details)),
             may_be_done,
             ..Self::new(exit(status.code(), reason), message(status))
         }
@@ -166,21 +163,34 @@ fn exit(code: Code, reason: &str) -> Exit {
     }
 }
 
+/// The command that lists things of the kind that was not found.
+fn where_to_look(details: &ErrorDetails) -> Option<String> {
+    let missing = &details.resource_info()?.resource_name;
+    let mut parts = missing.split('/');
+    let (outer, inner) = (parts.next()?, parts.nth(1));
+    let command = match inner.filter(|_| outer == "jobs").unwrap_or(outer) {
+        "threads" => "catalog threads",
+        "rules" => "flags rules",
+        "jobs" => "jobs list",
+        "assemblies" => "jobs show JOB",
+        "joints" => "joints list JOB",
+        "entries" => "entries JOB",
+        _ => return None,
+    };
+    Some(format!("See what there is with `clampbook {command}`."))
+}
+
 fn next_step(reason: &str, code: Code) -> Option<&'static str> {
     Some(match reason {
         reason::FIELDS_INVALID => {
-            "Nothing was written. Correct what is named above and run it again."
+            "Nothing was changed; correct what is named above and run it again."
         }
         reason::REQUEST_ID_REUSED => "Leave out --request-id to send this as a request of its own.",
-        reason::RESOURCE_NOT_FOUND => {
-            "See what there is with `clampbook jobs list` and `clampbook joints list JOB`."
-        }
         reason::RESOURCE_EXISTS => "Choose another id, or go on with the one that is there.",
         reason::STATE_FORBIDS => {
             "Look with `clampbook joints show JOB JOINT`; an entry that was wrong is mended with `clampbook correct`."
         }
         reason::ETAG_STALE => "Somebody wrote in between: read again, look, decide again.",
-        reason::PURPOSE_REFUSED => "Use the maker's published value or procedure.",
         reason::NOT_ALLOWED => "Ask whoever keeps the book to do it or to allow it.",
         reason::OVERLOADED | reason::NOT_READY => "Wait a moment and run it again.",
         reason::MESSAGE_TOO_LARGE => "Send it in smaller parts.",

@@ -44,8 +44,8 @@ async fn position_etag(joint: String, number: i32, server: &Server) -> Result<St
         .find(|position| position.number == number)
         .map(|position| position.etag)
         .ok_or_else(|| {
-            Failure::not_found(format!(
-                "decision.position: {} has no position {number}; it has 1 to {count}",
+            Failure::usage(format!(
+                "decision.position: {} has no position {number}; allowed is 1 to {count}",
                 joint.name
             ))
         })

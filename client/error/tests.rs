@@ -49,9 +49,16 @@ fn every_code_has_its_exit_code() {
 }
 
 #[test]
-fn every_reason_but_an_unknown_outcome_says_what_to_do_next() {
+fn every_reason_says_what_to_do_next_unless_it_is_said_elsewhere() {
+    // By the ticket, by the code, by the resource that is named, and by the refusal's own text.
+    let elsewhere = [
+        reason::OUTCOME_UNKNOWN,
+        reason::DEADLINE_PASSED,
+        reason::RESOURCE_NOT_FOUND,
+        reason::PURPOSE_REFUSED,
+    ];
     for (reason, _) in reason::ALL {
-        let covered = [reason::OUTCOME_UNKNOWN, reason::DEADLINE_PASSED].contains(reason);
+        let covered = elsewhere.contains(reason);
         assert!(
             next_step(reason, Code::Unknown).is_some() || covered,
             "{reason}"
@@ -76,7 +83,7 @@ fn all_violations_are_told_one_a_line() {
     clampbook: 2 fields are wrong
       thread: 7/16-21 is no thread of the catalogue
       proof_share: 2 is not within 0.05 to 1.00
-    Nothing was written. Correct what is named above and run it again.
+    Nothing was changed; correct what is named above and run it again.
     ");
 }
 
@@ -88,6 +95,22 @@ fn a_single_violation_is_not_told_twice() {
     let status = Status::with_error_details(Code::InvalidArgument, text, details);
     let told = Failure::answered(&status, HOME, false).told();
     assert_eq!(told.matches("is missing").count(), 1, "{told}");
+}
+
+#[test]
+fn what_is_not_found_says_where_to_look() {
+    for (name, command) in [
+        ("jobs/oak", "`clampbook jobs list`"),
+        ("jobs/oak/joints/hub", "`clampbook joints list JOB`"),
+        ("threads/9/16-99", "`clampbook catalog threads`"),
+        ("rules/odd", "`clampbook flags rules`"),
+    ] {
+        let mut details = ErrorDetails::new();
+        details.set_resource_info("", name, "", "");
+        let status = Status::with_error_details(Code::NotFound, "no such thing", details);
+        let told = Failure::answered(&status, HOME, false).told();
+        assert!(told.contains(command), "{name}: {told}");
+    }
 }
 
 #[test]

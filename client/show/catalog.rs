@@ -6,8 +6,8 @@ use clampbook_api::v1::{
 };
 
 use super::{
-    quantity::{plain, three_figures},
-    source,
+    quantity::{at_most, plain, three_figures},
+    sources,
     text::{paragraph, paragraphs, strong, table},
 };
 use crate::name;
@@ -21,7 +21,7 @@ pub(crate) fn threads(list: &ListThreadsResponse) -> String {
             [
                 thread.designation.clone(),
                 thread.series.clone(),
-                plain(thread.major_diameter_mm),
+                length(thread.major_diameter_mm),
                 three_figures(thread.tensile_stress_area_mm2),
             ]
         })
@@ -42,30 +42,33 @@ pub(crate) fn thread(thread: &Thread) -> String {
     row("Series", thread.series.clone());
     row(
         "Diameter",
-        format!("{} mm", plain(thread.major_diameter_mm)),
+        format!("{} mm", length(thread.major_diameter_mm)),
     );
     let per_inch = thread.threads_per_inch.map_or_else(String::new, |count| {
         format!(", {} threads per inch", plain(count))
     });
-    row("Pitch", format!("{} mm{per_inch}", plain(thread.pitch_mm)));
+    row("Pitch", format!("{} mm{per_inch}", length(thread.pitch_mm)));
     row(
         "Pitch dia.",
-        format!("{} mm", plain(thread.pitch_diameter_mm)),
+        format!("{} mm", length(thread.pitch_diameter_mm)),
     );
     row(
         "Minor dia.",
-        format!("{} mm", plain(thread.minor_diameter_mm)),
+        format!("{} mm", length(thread.minor_diameter_mm)),
     );
     let printed = thread
         .published_stress_area_mm2
         .map_or_else(String::new, |area| {
-            format!(", {} mm² as printed", plain(area))
+            format!(", {} mm² as printed", at_most(2, area))
         });
     row(
         "Stress area",
-        format!("{} mm²{printed}", plain(thread.tensile_stress_area_mm2)),
+        format!(
+            "{} mm²{printed}",
+            at_most(2, thread.tensile_stress_area_mm2)
+        ),
     );
-    shown.push_str(&paragraphs("Sources", thread.sources.iter().map(source)));
+    shown.push_str(&sources(&thread.sources));
     shown
 }
 
@@ -92,7 +95,7 @@ fn grade(grade: &Grade) -> String {
 }
 
 fn strength(strength: &Strength) -> String {
-    let stress = |value: Option<f64>| value.map_or_else(|| "not given".to_owned(), plain);
+    let stress = |value: Option<f64>| value.map_or_else(|| "not given".to_owned(), megapascals);
     format!(
         "{}: proof {}, yield {}, tensile {} MPa",
         range(
@@ -102,7 +105,7 @@ fn strength(strength: &Strength) -> String {
         ),
         stress(strength.proof_stress_mpa),
         stress(strength.yield_strength_mpa),
-        plain(strength.tensile_strength_mpa)
+        megapascals(strength.tensile_strength_mpa)
     )
 }
 
@@ -134,13 +137,23 @@ fn proof(proof: &NutProof) -> String {
             proof.over_least_diameter,
             proof.greatest_diameter_mm
         ),
-        plain(proof.proof_stress_mpa)
+        megapascals(proof.proof_stress_mpa)
     )
+}
+
+/// A length in millimetres.
+fn length(millimetres: f64) -> String {
+    at_most(4, millimetres)
+}
+
+/// A stress in megapascals; inch standards do not come out even.
+fn megapascals(stress: f64) -> String {
+    at_most(1, stress)
 }
 
 fn range(least: f64, over: bool, greatest: f64) -> String {
     let over = if over { "over " } else { "" };
-    format!("{over}{} to {} mm", plain(least), plain(greatest))
+    format!("{over}{} to {} mm", length(least), length(greatest))
 }
 
 /// All conditions.
@@ -205,10 +218,10 @@ mod tests {
         Series       UNF
         Diameter     11.1125 mm
         Pitch        1.27 mm, 20 threads per inch
-        Pitch dia.   10.287611 mm
-        Minor dia.   9.554368 mm
-        Stress area  76.5801 mm², 76.6 mm² as printed
-        Sources      ASME B1.1, table 1 (found and computed)
+        Pitch dia.   10.2876 mm
+        Minor dia.   9.5544 mm
+        Stress area  76.58 mm², 76.6 mm² as printed
+        Sources      ASME B1.1, table 1
         ");
     }
 

@@ -16,22 +16,49 @@ pub(crate) fn list(list: &ListFlagsResponse) -> String {
     block(&list.flags)
 }
 
-/// Flags one under the other; nothing when there are none.
+/// Flags one under the other, those that differ only in their position together; nothing when there are none.
 pub(crate) fn block(flags: &[Flag]) -> String {
-    flags.iter().map(flag).collect()
+    let mut groups: Vec<(&Flag, Vec<i32>)> = Vec::new();
+    for flag in flags {
+        match groups.iter_mut().find(|(first, _)| alike(first, flag)) {
+            Some((_, positions)) => positions.push(flag.position),
+            None => groups.push((flag, vec![flag.position])),
+        }
+    }
+    groups
+        .into_iter()
+        .map(|(flag, positions)| group(flag, &positions))
+        .collect()
 }
 
-fn flag(flag: &Flag) -> String {
-    let place = match flag.position {
-        0 => name::id(&flag.joint).to_owned(),
-        position => format!("{} position {position}", name::id(&flag.joint)),
+fn alike(one: &Flag, other: &Flag) -> bool {
+    (&one.rule, one.severity, &one.joint, &one.cause, &one.clears)
+        == (
+            &other.rule,
+            other.severity,
+            &other.joint,
+            &other.cause,
+            &other.clears,
+        )
+}
+
+fn group(flag: &Flag, positions: &[i32]) -> String {
+    let joint = name::id(&flag.joint);
+    let place = match positions {
+        [0] => joint.to_owned(),
+        [position] => format!("{joint} position {position}"),
+        several => {
+            let numbers: Vec<_> = several.iter().map(ToString::to_string).collect();
+            format!("{joint} positions {}", numbers.join(", "))
+        }
     };
-    let mut shown = format!(
-        "{}  {}  {}\n",
+    let head = format!(
+        "{}  {}  {}",
         severity(flag.severity),
         strong(&place),
         flag.rule
     );
+    let mut shown = format!("{head}\n");
     shown.push_str(&wrap("  ", 2, &flag.cause));
     shown.push_str(&wrap("  Clears: ", 10, &flag.clears));
     shown
@@ -97,6 +124,28 @@ mod tests {
         NOTE  hub  no-approval
           Nobody approved the computed torque.
           Clears: An approver named in the joint.
+        ");
+    }
+
+    #[test]
+    fn flags_that_differ_only_in_their_position_stand_together() {
+        let flag = |position, cause: &str| Flag {
+            rule: "not-refitted".to_owned(),
+            severity: Severity::Note.into(),
+            joint: "jobs/oak/joints/hub".to_owned(),
+            position,
+            cause: cause.to_owned(),
+            clears: "A refit logged.".to_owned(),
+            entries: Vec::new(),
+        };
+        let shown = block(&[flag(1, "empty"), flag(2, "started"), flag(4, "empty")]);
+        assert_snapshot!(finish(&shown, Look::default()), @r"
+        NOTE  hub positions 1, 4  not-refitted
+          empty
+          Clears: A refit logged.
+        NOTE  hub position 2  not-refitted
+          started
+          Clears: A refit logged.
         ");
     }
 

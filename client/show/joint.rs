@@ -27,7 +27,7 @@ pub(crate) fn joint(joint: &Joint) -> String {
     row("Class", &Criticality::said_of(joint.criticality));
     row("Layout", &layout(joint));
     row("Hole", &HoleKind::said_of(joint.hole_kind));
-    if joint.purpose() != Purpose::Unspecified {
+    if !matches!(joint.purpose(), Purpose::Unspecified | Purpose::Clamping) {
         row("Purpose", &Purpose::said_of(joint.purpose));
     }
     row(

@@ -10,7 +10,7 @@ pub(crate) mod recorded;
 pub(crate) mod text;
 pub(crate) mod torque;
 
-use clampbook_api::v1::{Severity, Source};
+use clampbook_api::v1::{Basis, Severity, Source};
 
 use crate::args::Word;
 
@@ -24,17 +24,36 @@ fn severity(number: i32) -> String {
     }
 }
 
-/// A publication and how the value was obtained from it.
+/// A publication; with a word where the value was not simply read in it.
 fn source(source: &Source) -> String {
-    use clampbook_api::v1::Basis;
+    match source.basis() {
+        Basis::Found | Basis::FoundAndComputed => source.citation.clone(),
+        Basis::Memory => format!(
+            "{} (FROM MEMORY, check before relying on it)",
+            source.citation
+        ),
+        _ => format!("{} ({})", source.citation, Basis::said_of(source.basis)),
+    }
+}
 
-    let how = match source.basis() {
-        Basis::Memory => "FROM MEMORY, check before relying on it".to_owned(),
-        _ => Basis::said_of(source.basis),
-    };
-    let used_for = match source.used_for.as_str() {
-        "" => String::new(),
-        what => format!("{what}: "),
-    };
-    format!("{used_for}{} ({how})", source.citation)
+/// Publications, one line for each thing they were used for.
+fn sources(sources: &[Source]) -> String {
+    let mut shown: Vec<(&str, String)> = Vec::new();
+    for one in sources {
+        match shown
+            .iter_mut()
+            .find(|(used_for, _)| *used_for == one.used_for)
+        {
+            Some((_, line)) => {
+                line.push_str("; ");
+                line.push_str(&source(one));
+            }
+            None => shown.push((&one.used_for, source(one))),
+        }
+    }
+    let lines = shown.into_iter().map(|(used_for, line)| match used_for {
+        "" => line,
+        _ => format!("{used_for}: {line}"),
+    });
+    text::paragraphs("Sources", lines)
 }

@@ -68,11 +68,18 @@ pub(crate) fn three_figures(number: f64) -> String {
     format!("{rounded:.decimals$}")
 }
 
-/// A number as the contract gave it, with no more than six digits behind the point.
+/// A number as it was given, such as a share or a nut factor.
 pub(crate) fn plain(number: f64) -> String {
-    let text = format!("{number:.6}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    text.to_owned()
+    at_most(6, number)
+}
+
+/// A number with at most so many digits behind the point, and no empty ones.
+pub(crate) fn at_most(decimals: usize, number: f64) -> String {
+    let text = format!("{number:.decimals$}");
+    if !text.contains('.') {
+        return text;
+    }
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 #[cfg(test)]
@@ -141,5 +148,7 @@ mod tests {
         assert_eq!(plain(11.1125), "11.1125");
         assert_eq!(plain(20.0), "20");
         assert_eq!(plain(0.2), "0.2");
+        assert_eq!(at_most(1, 227.526_991), "227.5");
+        assert_eq!(at_most(0, 100.0), "100");
     }
 }

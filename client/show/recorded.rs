@@ -37,11 +37,11 @@ pub(crate) fn import(answer: &ImportRemovalsResponse, checked_only: bool) -> Str
     } else {
         "recorded"
     };
-    format!(
-        "{} removals {deed}.\n{}",
-        answer.removal_count,
-        follows(&answer.flags)
-    )
+    let removals = match answer.removal_count {
+        1 => "1 removal".to_owned(),
+        count => format!("{count} removals"),
+    };
+    format!("{removals} {deed}.\n{}", follows(&answer.flags))
 }
 
 /// A decision.

@@ -4,7 +4,7 @@ use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread, Scatter, Torque
 
 use super::{
     quantity::{UNBROKEN, load, plain, three_figures, torque},
-    severity, source,
+    severity, sources,
     text::{paragraph, paragraphs, strong},
 };
 
@@ -31,7 +31,7 @@ pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String
     shown.push_str(&paragraphs("Checks", checks));
     shown.push_str(&paragraphs("Assumed", &answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
-    shown.push_str(&paragraphs("Sources", answer.sources.iter().map(source)));
+    shown.push_str(&sources(&answer.sources));
     shown
 }
 
