@@ -11,7 +11,7 @@ use crate::{
     fault::FaultReason,
     grade::Grade,
     nut::Nut,
-    said,
+    said::{self, Names},
     thread::Thread,
 };
 
@@ -22,6 +22,9 @@ pub struct Catalogue {
     grades: Vec<Grade>,
     nuts: Vec<Nut>,
     conditions: Vec<Condition>,
+    grade_names: Names,
+    nut_names: Names,
+    condition_names: Names,
 }
 
 impl Default for Catalogue {
@@ -34,14 +37,28 @@ impl Catalogue {
     /// The published tables that come with the engine.
     #[must_use]
     pub fn built_in() -> Self {
+        let threads = clampbook_data::THREADS.iter().map(Thread::of).collect();
+        let grades: Vec<_> = clampbook_data::GRADES.iter().map(Grade::of).collect();
+        let nuts: Vec<_> = clampbook_data::NUTS.iter().map(Nut::of).collect();
+        let conditions: Vec<_> = clampbook_data::CONDITIONS
+            .iter()
+            .map(Condition::of)
+            .collect();
+        let grade_names = grades
+            .iter()
+            .map(|g| (g.standard(), all_names(g.name(), g.aliases())));
+        let nut_names = nuts
+            .iter()
+            .map(|n| (n.standard(), all_names(n.name(), n.aliases())));
+        let condition_names = conditions.iter().map(|c| all_names(c.name(), c.aliases()));
         Self {
-            threads: clampbook_data::THREADS.iter().map(Thread::of).collect(),
-            grades: clampbook_data::GRADES.iter().map(Grade::of).collect(),
-            nuts: clampbook_data::NUTS.iter().map(Nut::of).collect(),
-            conditions: clampbook_data::CONDITIONS
-                .iter()
-                .map(Condition::of)
-                .collect(),
+            grade_names: Names::with_standards(grade_names),
+            nut_names: Names::with_standards(nut_names),
+            condition_names: Names::new(condition_names),
+            threads,
+            grades,
+            nuts,
+            conditions,
         }
     }
 
@@ -144,8 +161,9 @@ impl Catalogue {
             return Ok(grade);
         }
         let all = || {
-            let named = |g: &&Grade| said::names(said, g.standard(), g.name(), g.aliases());
-            self.grades.iter().filter(named)
+            self.grade_names
+                .called(said)
+                .map(|index| &self.grades[index])
         };
         match only(all()) {
             Found::One(grade) => Ok(grade),
@@ -177,16 +195,10 @@ impl Catalogue {
                 given: said.to_owned(),
             });
         }
-        let named = |c: &&Condition| {
-            let names = [c.id(), c.name()];
-            names
-                .iter()
-                .chain(c.aliases())
-                .any(|name| said::same(said, name))
-        };
-        self.conditions
-            .iter()
-            .find(named)
+        let by_name = self.condition_names.called(said).next();
+        by_name
+            .map(|index| &self.conditions[index])
+            .or_else(|| self.condition_by_id(said))
             .ok_or_else(|| FaultReason::UnknownCondition {
                 given: said.to_owned(),
             })
@@ -200,10 +212,12 @@ impl Catalogue {
     /// Missing, too long, unknown, ambiguous, or none for this thread.
     pub fn nut(&self, said: &str, thread: &Thread) -> Result<&Nut, FaultReason> {
         sensible(said)?;
+        let by_id = self.nut_by_id(said);
         let all = || {
-            let named =
-                |n: &&Nut| n.id() == said || said::names(said, n.standard(), n.name(), n.aliases());
-            self.nuts.iter().filter(named)
+            let by_name = self.nut_names.called(said).map(|index| &self.nuts[index]);
+            by_id
+                .into_iter()
+                .chain(by_name.filter(move |n| Some(n.id()) != by_id.map(Nut::id)))
         };
         let fitting = || all().filter(|n| n.proof_at(thread).is_some());
         match (only(fitting()), all().next()) {
@@ -248,4 +262,11 @@ fn sensible(said: &str) -> Result<(), FaultReason> {
     } else {
         Ok(())
     }
+}
+
+fn all_names(
+    name: &'static str,
+    aliases: &'static [&'static str],
+) -> impl Iterator<Item = &'static str> {
+    std::iter::once(name).chain(aliases.iter().copied())
 }

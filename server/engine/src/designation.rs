@@ -6,7 +6,10 @@
 
 mod parse;
 
-use crate::thread::{Series, Thread};
+use crate::{
+    thread::{Series, System, Thread},
+    units::MILLIMETRES_PER_INCH,
+};
 use std::fmt;
 
 /// What was said of a thread.
@@ -140,7 +143,7 @@ impl Size {
 
     pub(crate) fn fits(self, thread: &Thread) -> bool {
         match self {
-            Self::Metric(d) => thread.threads_per_inch().is_none() && thread.diameter().get() == d,
+            Self::Metric(d) => thread.diameter().get() == d && thread.system() == System::Metric,
             Self::Inch { sixty_fourths } => is_inch(thread, sixty_fourths),
             Self::Number(n) => is_number(thread, n),
             Self::NumberOrInch(n) => is_number(thread, n) || is_inch(thread, u16::from(n) * 64),
@@ -148,17 +151,16 @@ impl Size {
     }
 }
 
+// The tables multiply the same numbers in the same way, so that diameters are equal to the bit.
+
 fn is_inch(thread: &Thread, sixty_fourths: u16) -> bool {
-    // Sixty-fourths are exact in binary, and the tables multiply by 25.4 too.
-    let mm = f64::from(sixty_fourths) / 64.0 * crate::units::MILLIMETRES_PER_INCH;
-    thread.threads_per_inch().is_some()
-        && !thread.size().starts_with('#')
-        && thread.diameter().get() == mm
+    let mm = f64::from(sixty_fourths) / 64.0 * MILLIMETRES_PER_INCH;
+    thread.diameter().get() == mm && thread.is_fractional_inch()
 }
 
 fn is_number(thread: &Thread, number: u8) -> bool {
-    let digits = thread.size().strip_prefix('#');
-    digits.is_some_and(|d| d.parse() == Ok(number))
+    let mm = f64::from(60 + 13 * u16::from(number)) / 1000.0 * MILLIMETRES_PER_INCH;
+    thread.diameter().get() == mm && thread.is_number_size()
 }
 
 impl ToleranceClass {

@@ -1,7 +1,8 @@
 //! Comparing what somebody said with the names of the catalogue.
 //!
 //! Case, punctuation and filler words do not matter; `Grade5`, `gr. 5` and `SAE J429 grade 5` are
-//! the same words. Nothing here needs the heap.
+//! the same words. Looking up needs no heap: what was said becomes a key in a small buffer, the
+//! names were turned into sorted keys when the catalogue was made.
 
 /// Longest text of any field, in bytes.
 pub(crate) const LONGEST: usize = 64;
@@ -40,49 +41,115 @@ pub(crate) fn words(text: &str) -> impl Iterator<Item = &str> + Clone {
     })
 }
 
-/// Whether two texts have the same words.
-pub(crate) fn same(a: &str, b: &str) -> bool {
-    same_words(words(a), words(b))
-}
-
-/// Whether a text names this item: its name or an alias, with or without (part of) its
-/// standard in front.
-pub(crate) fn names(said: &str, standard: &str, name: &str, aliases: &[&str]) -> bool {
-    let without_standard = after_standard(said, standard);
-    std::iter::once(&name).chain(aliases).any(|n| {
-        same_words(without_standard.clone(), telling(n)) || same_words(telling(said), telling(n))
-    })
-}
-
-/// The telling words after those that only repeat the standard, in its order.
-fn after_standard<'a>(said: &'a str, standard: &'a str) -> impl Iterator<Item = &'a str> + Clone {
-    let mut left = words(standard);
-    let mut rest = telling(said);
-    loop {
-        let mut ahead = rest.clone();
-        match ahead.next() {
-            Some(word) if left.any(|s| s.eq_ignore_ascii_case(word)) => rest = ahead,
-            _ => return rest,
-        }
-    }
-}
-
 fn telling(text: &str) -> impl Iterator<Item = &str> + Clone {
     words(text).filter(|w| !FILLERS.iter().any(|f| f.eq_ignore_ascii_case(w)))
 }
 
-fn same_words<'a>(a: impl Iterator<Item = &'a str>, mut b: impl Iterator<Item = &'a str>) -> bool {
-    let mut some = false;
-    for word in a {
-        some = true;
-        if !b
-            .next()
-            .is_some_and(|other| other.eq_ignore_ascii_case(word))
-        {
-            return false;
+/// The telling words of a text in small letters, each followed by a blank.
+struct Key {
+    text: [u8; Self::ROOM],
+    len: usize,
+}
+
+impl Key {
+    /// A blank after each letter or digit is the most a text can grow by.
+    const ROOM: usize = 2 * LONGEST;
+
+    /// The key of a text that is not longer than [`LONGEST`].
+    fn of(said: &str) -> Option<Self> {
+        let mut key = Self {
+            text: [0; Self::ROOM],
+            len: 0,
+        };
+        for word in telling(said) {
+            let room = key.text.get_mut(key.len..=key.len + word.len())?;
+            room[..word.len()].copy_from_slice(word.as_bytes());
+            room[..word.len()].make_ascii_lowercase();
+            room[word.len()] = b' ';
+            key.len += word.len() + 1;
         }
+        Some(key)
     }
-    some && b.next().is_none()
+
+    fn bytes(&self) -> &[u8] {
+        &self.text[..self.len]
+    }
+}
+
+/// Names of many items, each leading to the item's index.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct Names {
+    /// Sorted; one name may lead to several items.
+    keys: Vec<(Box<[u8]>, usize)>,
+}
+
+impl Names {
+    /// Names of the items of a list, in its order.
+    pub(crate) fn new<'a, N>(items: impl Iterator<Item = N>) -> Self
+    where
+        N: Iterator<Item = &'a str>,
+    {
+        Self::sorted(items.enumerate().flat_map(|(index, names)| {
+            names.filter_map(move |name| Some((Key::of(name)?.bytes().into(), index)))
+        }))
+    }
+
+    /// The same, each name with or without any part of its standard in front: `J429 5`, `SAE 5`.
+    pub(crate) fn with_standards<'a, N>(items: impl Iterator<Item = (&'a str, N)>) -> Self
+    where
+        N: Iterator<Item = &'a str>,
+    {
+        Self::sorted(items.enumerate().flat_map(|(index, (standard, names))| {
+            let fronts = fronts(standard);
+            names.flat_map(move |name| {
+                // A marking such as F593C holds its standard already.
+                let holds_standard = words(name).count() > 2
+                    && words(name).take(2).all(|w| words(standard).any(|s| s == w));
+                let fronts = if holds_standard {
+                    &fronts[..1]
+                } else {
+                    &fronts[..]
+                };
+                let name = Key::of(name);
+                let with = |front: &Vec<u8>| {
+                    let key = [front.as_slice(), name.as_ref()?.bytes()].concat();
+                    Some((key.into_boxed_slice(), index))
+                };
+                fronts.iter().filter_map(with).collect::<Vec<_>>()
+            })
+        }))
+    }
+
+    fn sorted(keys: impl Iterator<Item = (Box<[u8]>, usize)>) -> Self {
+        let mut keys: Vec<_> = keys.collect();
+        keys.sort_unstable();
+        keys.dedup();
+        Self { keys }
+    }
+
+    /// Indices of the items that are called this.
+    pub(crate) fn called(&self, said: &str) -> impl Iterator<Item = usize> + Clone + '_ {
+        let key = Key::of(said);
+        let key = key.as_ref().map_or(&[][..], Key::bytes);
+        let from = self.keys.partition_point(|(k, _)| **k < *key);
+        let same = self.keys[from..].partition_point(|(k, _)| **k == *key);
+        self.keys[from..from + same].iter().map(|(_, index)| *index)
+    }
+}
+
+/// Every part of a standard's words that keeps their order, also none of them.
+fn fronts(standard: &str) -> Vec<Vec<u8>> {
+    let mut fronts = vec![Vec::new()];
+    for word in words(standard) {
+        let mut word = word.to_ascii_lowercase().into_bytes();
+        word.push(b' ');
+        let longer: Vec<_> = fronts
+            .iter()
+            .map(|f| [f.as_slice(), &word].concat())
+            .collect();
+        fronts.extend(longer);
+    }
+    fronts
 }
 
 #[cfg(test)]
@@ -100,7 +167,9 @@ mod tests {
 
     #[test]
     fn a_name_is_known_with_part_of_its_standard() {
-        let five = |said| names(said, "SAE J429", "5", &[]);
+        let items = [("SAE J429", "5"), ("SAE J429", "8")];
+        let names = Names::with_standards(items.into_iter().map(|(s, n)| (s, std::iter::once(n))));
+        let called = |said| names.called(said).collect::<Vec<_>>();
         for said in [
             "5",
             "grade 5",
@@ -110,10 +179,27 @@ mod tests {
             "J429 5",
             "SAE J429 grade 5",
         ] {
-            assert!(five(said), "{said}");
+            assert_eq!(called(said), [0], "{said}");
         }
-        for said in ["", "SAE", "SAE J429", "5.2", "8", "5 5", "J429 SAE 5"] {
-            assert!(!five(said), "{said}");
+        for said in ["", "SAE", "SAE J429", "5.2", "5 5", "J429 SAE 5"] {
+            assert_eq!(called(said), [], "{said}");
         }
+    }
+
+    #[test]
+    fn one_name_may_lead_to_several() {
+        let names = Names::new(
+            [["CW", "CW1"], ["cw", "CW2"]]
+                .into_iter()
+                .map(|n| n.into_iter()),
+        );
+        assert_eq!(names.called("cw").collect::<Vec<_>>(), [0, 1]);
+        assert_eq!(names.called("CW2").collect::<Vec<_>>(), [1]);
+    }
+
+    #[test]
+    fn the_longest_text_has_room() {
+        let worst = "a1".repeat(LONGEST / 2);
+        assert_eq!(Key::of(&worst).map(|k| k.len), Some(Key::ROOM));
     }
 }

@@ -57,6 +57,14 @@ impl Thread {
         self.row.size
     }
 
+    pub(crate) fn is_number_size(&self) -> bool {
+        self.row.size.starts_with('#')
+    }
+
+    pub(crate) fn is_fractional_inch(&self) -> bool {
+        self.row.system == System::Inch && !self.is_number_size()
+    }
+
     /// Nominal diameter.
     #[must_use]
     pub const fn diameter(&self) -> Millimetres {
