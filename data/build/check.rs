@@ -2,6 +2,8 @@
 
 #[path = "check_parts.rs"]
 mod parts;
+#[path = "check_threads.rs"]
+mod threads;
 
 pub(crate) use parts::{Condition, Grade, Nut, NutProof, Origin, Range, Source, Strength, Thread};
 
@@ -26,15 +28,15 @@ impl Tables {
         let open = |name: &'static str| open(name).map_err(|e| format!("{name}: {e}"));
         let sources = sources(&open("sources.csv")?)?;
         let known: BTreeSet<&str> = sources.iter().map(|s| s.id.as_str()).collect();
-        let mut threads = unified(&open("threads_unified.csv")?, &known)?;
-        threads.extend(metric(&open("threads_metric.csv")?, &known)?);
+        let mut all_threads = threads::unified(&open("threads_unified.csv")?, &known)?;
+        all_threads.extend(threads::metric(&open("threads_metric.csv")?, &known)?);
         let grades = grades(&open("grades.csv")?, &known)?;
         let mates = grades.iter().map(|g| g.id.as_str()).collect();
         let nuts = nuts(&open("nuts.csv")?, &known, &mates)?;
         let conditions = conditions(&open("conditions.csv")?, &known)?;
         Ok(Self {
             sources,
-            threads,
+            threads: all_threads,
             grades,
             nuts,
             conditions,
@@ -51,79 +53,6 @@ fn sources(text: &str) -> Result<Vec<Source>, Complaint> {
             Ok(Source {
                 id: row.needed("id")?.to_owned(),
                 citation: row.needed("citation")?.to_owned(),
-            })
-        })
-        .collect()
-}
-
-fn unified(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, Complaint> {
-    let columns = [
-        "id",
-        "series",
-        "size",
-        "threads_per_inch",
-        "published_stress_area_in2",
-        "sources",
-        "basis",
-        "note",
-    ];
-    let mut seen = BTreeSet::new();
-    let rows = read("threads_unified.csv", text, &columns)?;
-    rows.iter()
-        .map(|row| {
-            let size = row.needed("size")?;
-            let inches = parts::inches(size)
-                .ok_or_else(|| row.bad(format_args!("size \"{size}\" is no inch size")))?;
-            let tpi = row.number("threads_per_inch")?;
-            once(row, &mut seen, &format!("{size}-{tpi}"))?;
-            // The formula of ASME B1.1 guards against a misprinted or mistyped area.
-            let formula = std::f64::consts::FRAC_PI_4 * (inches - 0.9743 / tpi).powi(2);
-            Ok(Thread {
-                id: row.needed("id")?.to_owned(),
-                system: "Inch",
-                series: parts::series(row, row.needed("series")?)?,
-                size: size.to_owned(),
-                diameter_mm: inches * INCH,
-                pitch_mm: INCH / tpi,
-                threads_per_inch: Some(tpi),
-                published: parts::area(row, "published_stress_area_in2", formula)?,
-                origin: Origin::of(row, known)?,
-            })
-        })
-        .collect()
-}
-
-fn metric(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, Complaint> {
-    let columns = [
-        "id",
-        "series",
-        "diameter_mm",
-        "pitch_mm",
-        "published_stress_area_mm2",
-        "sources",
-        "basis",
-        "note",
-    ];
-    let mut seen = BTreeSet::new();
-    let rows = read("threads_metric.csv", text, &columns)?;
-    rows.iter()
-        .map(|row| {
-            let (d, p) = (row.number("diameter_mm")?, row.number("pitch_mm")?);
-            once(row, &mut seen, &format!("M{d}x{p}"))?;
-            if p * 3.0 > d {
-                return Err(row.bad(format_args!("pitch {p} is too coarse for {d} mm")));
-            }
-            let formula = std::f64::consts::FRAC_PI_4 * (d - 0.938_194 * p).powi(2);
-            Ok(Thread {
-                id: row.needed("id")?.to_owned(),
-                system: "Metric",
-                series: parts::series(row, row.needed("series")?)?,
-                size: row.needed("diameter_mm")?.to_owned(),
-                diameter_mm: d,
-                pitch_mm: p,
-                threads_per_inch: None,
-                published: parts::area(row, "published_stress_area_mm2", formula)?,
-                origin: Origin::of(row, known)?,
             })
         })
         .collect()

@@ -70,10 +70,7 @@ fn table<T>(
 }
 
 fn source(s: &Source) -> String {
-    format!(
-        "Source {{ id: {:?}, citation: {:?} }},\n",
-        s.id, s.citation
-    )
+    format!("Source {{ id: {:?}, citation: {:?} }},\n", s.id, s.citation)
 }
 
 fn thread(t: &Thread) -> String {

@@ -1,0 +1,195 @@
+//! A bad row is refused with its file, its line and what is wrong: the checks of the build, run on
+//! spoiled copies of the tables.
+
+#![allow(clippy::unwrap_used)] // a test may panic
+#![allow(dead_code)] // the build uses the rows, this test only the checks
+
+#[path = "../build/check.rs"]
+mod check;
+#[path = "../build/rows.rs"]
+mod rows;
+
+use std::{fs, io, path::Path};
+
+fn table(name: &str) -> io::Result<String> {
+    fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(name))
+}
+
+/// What the checks say when one text of one table is replaced, once.
+fn complaint(file: &str, from: &str, to: &str) -> String {
+    let spoiled = |name: &str| {
+        let text = table(name)?;
+        if name != file {
+            return Ok(text);
+        }
+        assert!(text.contains(from), "{file} has no {from:?}");
+        Ok(text.replacen(from, to, 1))
+    };
+    match check::Tables::read(spoiled) {
+        Ok(_) => panic!("{file}: {from:?} -> {to:?} was let through"),
+        Err(complaint) => complaint,
+    }
+}
+
+#[test]
+fn the_tables_as_they_are_pass() {
+    let tables = check::Tables::read(table).unwrap();
+    assert_eq!(tables.threads.len(), clampbook_data::THREADS.len());
+    assert_eq!(tables.grades.len(), clampbook_data::GRADES.len());
+    assert_eq!(tables.sources.len(), clampbook_data::SOURCES.len());
+}
+
+#[test]
+fn a_complaint_names_file_line_and_what() {
+    let said = complaint(
+        "threads_unified.csv",
+        "unc-n1-64,UNC,#1,64,0.00263",
+        "unc-n1-64,UNC,#1,64,0.00363",
+    );
+    assert_eq!(
+        said,
+        "threads_unified.csv:2: published_stress_area_in2 is 0.00363, the formula gives 0.00262"
+    );
+    let said = complaint("threads_metric.csv", "coarse,10,1.5", "coarse,10,-1.5");
+    assert_eq!(
+        said,
+        "threads_metric.csv:15: pitch_mm is \"-1.5\", must be a positive number"
+    );
+}
+
+#[test]
+fn whatever_is_wrong_is_refused() {
+    let spoiled = [
+        ("sources.csv", "id,citation", "id,cite", "columns must be"),
+        (
+            "sources.csv",
+            "shigley-8-9,",
+            "shigley-8-2,",
+            "is there twice",
+        ),
+        ("threads_unified.csv", "#2,56", "#99,56", "is no inch size"),
+        ("threads_unified.csv", "#2,56", "#1,64", "is there twice"),
+        (
+            "threads_unified.csv",
+            ",UNC,",
+            ",UNX,",
+            "series \"UNX\" is unknown",
+        ),
+        (
+            "threads_unified.csv",
+            "shigley-8-2 asme-b1.1",
+            "hearsay",
+            "is not in sources.csv",
+        ),
+        (
+            "threads_unified.csv",
+            "shigley-8-2 asme-b1.1",
+            "",
+            "sources is empty",
+        ),
+        (
+            "threads_unified.csv",
+            "found+computed",
+            "guessed",
+            "basis \"guessed\" is unknown",
+        ),
+        (
+            "threads_metric.csv",
+            "coarse,10,1.5",
+            "coarse,10,NaN",
+            "must be a positive number",
+        ),
+        (
+            "threads_metric.csv",
+            "coarse,10,1.5",
+            "coarse,10,inf",
+            "must be a positive number",
+        ),
+        (
+            "threads_metric.csv",
+            "coarse,10,1.5",
+            "coarse,10,4",
+            "too coarse",
+        ),
+        (
+            "grades.csv",
+            "0.25,1.5,33,36,60",
+            "0.25,1.5,37,36,60",
+            "must rise in that order",
+        ),
+        (
+            "grades.csv",
+            "0.25,1.5,33,36,60",
+            "0.25,1.5,,,60",
+            "nothing to work with",
+        ),
+        (
+            "grades.csv",
+            "0.25,1.5,33,36,60",
+            "2,1.5,33,36,60",
+            "size_min is above size_max",
+        ),
+        ("grades.csv", ">0.75,1.5", "0.5,1.5", "overlap"),
+        ("grades.csv", ",ksi,", ",psi,", "must be MPa or ksi"),
+        (
+            "grades.csv",
+            ",inch,",
+            ",imperial,",
+            "must be inch or metric",
+        ),
+        (
+            "nuts.csv",
+            "j429-1 j429-2",
+            "j429-1 j429-99",
+            "which is no grade id",
+        ),
+        (
+            "conditions.csv",
+            "0.20,0.18,0.30",
+            "0.20,0.21,0.30",
+            "must rise from low to high",
+        ),
+        (
+            "conditions.csv",
+            "0.20,0.18,0.30",
+            "0.20,0.18,0.61",
+            "must rise from low to high",
+        ),
+        ("conditions.csv", "clean dry", "oiled", "is there twice"),
+        ("conditions.csv", ",no,", ",maybe,", "must be yes or no"),
+    ];
+    for (file, from, to, what) in spoiled {
+        let said = complaint(file, from, to);
+        let place = format!("{file}:");
+        assert!(
+            said.starts_with(&place) && said.contains(what),
+            "{from:?} -> {to:?}: {said}"
+        );
+        let line = said[place.len()..].split(':').next().unwrap();
+        assert!(line.parse::<u32>().is_ok(), "{said}");
+    }
+}
+
+#[test]
+fn a_row_with_too_few_fields_is_refused() {
+    let said = complaint("conditions.csv", "as-received,as received,", "as-received,");
+    assert!(said.starts_with("conditions.csv:3: "), "{said}");
+}
+
+#[test]
+fn a_missing_table_is_named() {
+    let missing = |name: &str| match name {
+        "nuts.csv" => Err(io::Error::from(io::ErrorKind::NotFound)),
+        name => table(name),
+    };
+    let said = check::Tables::read(missing).err().unwrap();
+    assert!(said.starts_with("nuts.csv: "), "{said}");
+}
+
+/// A number found nowhere is not a citation.
+#[test]
+fn no_citation_is_a_web_address() {
+    for source in &clampbook_data::SOURCES {
+        assert!(!source.citation.contains("//"), "{}", source.citation);
+    }
+}
