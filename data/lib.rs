@@ -82,9 +82,9 @@ pub struct ThreadRow {
     pub series: Series,
     /// Nominal size as said: `7/16`, `#10`, `10`.
     pub size: &'static str,
-    /// Nominal diameter [mm].
+    /// Nominal diameter, in mm.
     pub diameter_mm: f64,
-    /// Pitch [mm].
+    /// Pitch, in mm.
     pub pitch_mm: f64,
     /// Threads per inch, for inch threads.
     pub threads_per_inch: Option<f64>,
@@ -101,17 +101,17 @@ pub struct ThreadRow {
 /// Strength of a grade in one range of sizes.
 #[derive(Debug, PartialEq)]
 pub struct StrengthRow {
-    /// Smallest diameter [mm].
+    /// Smallest diameter, in mm.
     pub from_mm: f64,
     /// Whether the smallest diameter itself is outside the range (`over 16 mm`).
     pub from_is_open: bool,
-    /// Largest diameter [mm], inside the range.
+    /// Largest diameter, in mm, inside the range.
     pub to_mm: f64,
-    /// Proof stress [MPa], where the standard has one.
+    /// Proof stress, in MPa, where the standard has one.
     pub proof_mpa: Option<f64>,
-    /// Minimum yield stress [MPa], where the standard has one.
+    /// Minimum yield stress, in MPa, where the standard has one.
     pub yield_mpa: Option<f64>,
-    /// Minimum tensile strength [MPa].
+    /// Minimum tensile strength, in MPa.
     pub tensile_mpa: f64,
     /// Hardness as printed, empty where none is given.
     pub hardness: &'static str,
@@ -147,15 +147,15 @@ pub struct GradeRow {
 /// Proof stress of a nut in one range of sizes and series.
 #[derive(Debug, PartialEq)]
 pub struct NutProofRow {
-    /// Smallest diameter [mm].
+    /// Smallest diameter, in mm.
     pub from_mm: f64,
     /// Whether the smallest diameter itself is outside the range.
     pub from_is_open: bool,
-    /// Largest diameter [mm], inside the range.
+    /// Largest diameter, in mm, inside the range.
     pub to_mm: f64,
     /// Thread series the row holds for.
     pub series: &'static [Series],
-    /// Proof stress on the stress area of the bolt thread [MPa].
+    /// Proof stress on the stress area of the bolt thread, in MPa.
     pub proof_mpa: f64,
     /// What the row cites.
     pub sources: &'static [&'static Source],
@@ -220,7 +220,7 @@ fn covers(diameter_mm: f64, from_mm: f64, from_is_open: bool, to_mm: f64) -> boo
 }
 
 impl StrengthRow {
-    /// Whether the row holds for this nominal diameter [mm].
+    /// Whether the row holds for this nominal diameter, in mm.
     #[must_use]
     pub fn covers(&self, diameter_mm: f64) -> bool {
         covers(diameter_mm, self.from_mm, self.from_is_open, self.to_mm)
@@ -228,7 +228,7 @@ impl StrengthRow {
 }
 
 impl NutProofRow {
-    /// Whether the row holds for this nominal diameter [mm].
+    /// Whether the row holds for this nominal diameter, in mm.
     #[must_use]
     pub fn covers(&self, diameter_mm: f64) -> bool {
         covers(diameter_mm, self.from_mm, self.from_is_open, self.to_mm)

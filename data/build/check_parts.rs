@@ -29,7 +29,7 @@ pub(crate) struct Thread {
     pub(crate) origin: Origin,
 }
 
-/// Diameters [mm] from (open or closed) to (closed).
+/// Diameters, in mm from (open or closed) to (closed).
 pub(crate) struct Range {
     pub(crate) from_mm: f64,
     pub(crate) from_is_open: bool,

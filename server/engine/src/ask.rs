@@ -22,7 +22,7 @@ pub struct Ask<'a> {
     pub condition: &'a str,
     /// Share of proof to aim at, 0.05 to 1; 0.75 when absent.
     pub proof_share: Option<f64>,
-    /// Clamp load to aim at instead of a share of proof [N].
+    /// Clamp load to aim at instead of a share of proof, in N.
     pub clamp_load_n: Option<f64>,
     /// Nut factor K instead of the condition's, 0.05 to 0.60.
     pub nut_factor: Option<f64>,

@@ -25,7 +25,7 @@ pub struct Designation {
 /// Nominal size as said.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Size {
-    /// Metric diameter [mm].
+    /// Metric diameter, in mm.
     Metric(f64),
     /// Inches, in sixty-fourths.
     Inch {

@@ -8,13 +8,13 @@ use std::f64::consts::{FRAC_PI_4, PI};
 /// Basic dimensions of an external thread and the area it carries load on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Geometry {
-    /// Pitch diameter d2 [mm].
+    /// Pitch diameter d2, in mm.
     pub pitch_diameter: Millimetres,
-    /// Minor diameter of the external thread (d3) [mm].
+    /// Minor diameter of the external thread (d3), in mm.
     pub external_minor_diameter: Millimetres,
-    /// Minor diameter of the internal thread (D1) [mm].
+    /// Minor diameter of the internal thread (D1), in mm.
     pub internal_minor_diameter: Millimetres,
-    /// Tensile stress area [mm²].
+    /// Tensile stress area, in mm².
     pub tensile_stress_area: SquareMillimetres,
 }
 
@@ -22,10 +22,10 @@ pub struct Geometry {
 ///
 /// d2 = d − 0.649519 P
 ///
-/// * `d`: nominal diameter [mm]
-/// * `p`: pitch [mm], less than a third of `d`
+/// * `d`: nominal diameter, in mm
+/// * `p`: pitch, in mm, less than a third of `d`
 ///
-/// Returns d2 [mm].
+/// Returns d2, in mm.
 ///
 /// # Sources
 /// ISO 724:1993; ASME B1.1-2003 prints the same formula for Unified threads.
@@ -46,10 +46,10 @@ pub fn pitch_diameter(d: Millimetres, p: Millimetres) -> Millimetres {
 ///
 /// d3 = d − 1.226869 P
 ///
-/// * `d`: nominal diameter [mm]
-/// * `p`: pitch [mm], less than a third of `d`
+/// * `d`: nominal diameter, in mm
+/// * `p`: pitch, in mm, less than a third of `d`
 ///
-/// Returns d3 [mm].
+/// Returns d3, in mm.
 ///
 /// # Sources
 /// ISO 898-1:2013, 9.1.6.1 (d3 = d1 − H/6 with H = 0.866025 P). ASME B1.1 has the same root form
@@ -71,10 +71,10 @@ pub fn external_minor_diameter(d: Millimetres, p: Millimetres) -> Millimetres {
 ///
 /// D1 = d − 1.082532 P
 ///
-/// * `d`: nominal diameter [mm]
-/// * `p`: pitch [mm], less than a third of `d`
+/// * `d`: nominal diameter, in mm
+/// * `p`: pitch, in mm, less than a third of `d`
 ///
-/// Returns D1 [mm].
+/// Returns D1, in mm.
 ///
 /// # Sources
 /// ISO 724:1993; ASME B1.1-2003.
@@ -95,10 +95,10 @@ pub fn internal_minor_diameter(d: Millimetres, p: Millimetres) -> Millimetres {
 ///
 /// As = π/4 ((d2 + d3)/2)²
 ///
-/// * `d`: nominal diameter [mm]
-/// * `p`: pitch [mm], less than a third of `d`
+/// * `d`: nominal diameter, in mm
+/// * `p`: pitch, in mm, less than a third of `d`
 ///
-/// Returns As [mm²].
+/// Returns As, in mm².
 ///
 /// # Sources
 /// ISO 898-1:2013, 9.1.6.1.
@@ -120,10 +120,10 @@ pub fn metric_stress_area(d: Millimetres, p: Millimetres) -> SquareMillimetres {
 ///
 /// As = π/4 (d − 0.9743 P)²
 ///
-/// * `d`: nominal diameter [mm]
-/// * `p`: pitch [mm], less than a third of `d`
+/// * `d`: nominal diameter, in mm
+/// * `p`: pitch, in mm, less than a third of `d`
 ///
-/// Returns As [mm²].
+/// Returns As, in mm².
 ///
 /// # Sources
 /// ASME B1.1-2003, appendix B, which writes P = 1/n. The 0.9743 comes from the mean of d2 and
@@ -148,9 +148,9 @@ pub fn unified_stress_area(d: Millimetres, p: Millimetres) -> SquareMillimetres 
 ///
 /// d0 = √(4 As / π)
 ///
-/// * `area`: tensile stress area [mm²]
+/// * `area`: tensile stress area, in mm²
 ///
-/// Returns d0 [mm].
+/// Returns d0, in mm.
 ///
 /// # Sources
 /// VDI 2230 part 1 (2003), 5.4.3; for metric threads this is exactly (d2 + d3)/2.

@@ -86,7 +86,7 @@ impl Grade {
 }
 
 impl Strength {
-    /// Smallest and largest diameter [mm]; the smallest is outside where
+    /// Smallest and largest diameter, in mm; the smallest is outside where
     /// [`Self::smallest_is_outside`] says so.
     #[must_use]
     pub const fn sizes_mm(&self) -> (f64, f64) {

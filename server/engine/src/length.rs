@@ -5,16 +5,16 @@
 pub struct Measured {
     /// Its position in the joint.
     pub position: u32,
-    /// Length as measured [mm].
+    /// Length as measured, in mm.
     pub length_mm: f64,
-    /// How far the measurement may be off [mm].
+    /// How far the measurement may be off, in mm.
     pub uncertainty_mm: f64,
 }
 
 /// Fasteners of one length.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LengthGroup {
-    /// Mean of the measured lengths [mm].
+    /// Mean of the measured lengths, in mm.
     pub mean_mm: f64,
     /// Their positions, ascending.
     pub positions: Vec<u32>,
@@ -38,7 +38,7 @@ pub enum Lengths {
     NoMajority(Vec<LengthGroup>),
 }
 
-/// Length tolerance of bolts and screws by nominal length [mm]: js17 (product grade B).
+/// Length tolerance of bolts and screws by nominal length, in mm: js17 (product grade B).
 ///
 /// Half of IT17 of ISO 286-1, as ISO 4759-1 applies it; the last step covers anything longer.
 const TOLERANCES: [(f64, f64); 12] = [
@@ -58,9 +58,9 @@ const TOLERANCES: [(f64, f64); 12] = [
 
 /// Length tolerance of a bolt or screw, plus or minus.
 ///
-/// * `length_mm`: nominal length [mm]
+/// * `length_mm`: nominal length, in mm
 ///
-/// Returns the tolerance [mm].
+/// Returns the tolerance, in mm.
 ///
 /// # Sources
 /// ISO 4759-1:2000, product grade B (js17), values of ISO 286-1 (from memory).

@@ -33,6 +33,7 @@ pub mod order;
 pub mod purpose;
 pub mod quantity;
 pub mod source;
+pub mod stress;
 pub mod thread;
 pub mod torque;
 pub mod units;

@@ -99,7 +99,7 @@ impl Nut {
 }
 
 impl NutProof {
-    /// Smallest and largest diameter [mm]; the smallest is outside where
+    /// Smallest and largest diameter, in mm; the smallest is outside where
     /// [`Self::smallest_is_outside`] says so.
     #[must_use]
     pub const fn sizes_mm(&self) -> (f64, f64) {

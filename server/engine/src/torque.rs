@@ -25,10 +25,10 @@ pub const DRY_SCATTER: f64 = 0.35;
 ///
 /// F = S·A
 ///
-/// * `stress`: [MPa]
-/// * `area`: tensile stress area [mm²]
+/// * `stress`:, in MPa
+/// * `area`: tensile stress area, in mm²
 ///
-/// Returns the load [N].
+/// Returns the load, in N.
 ///
 /// # Sources
 /// ISO 898-1:2013, 9.1 (loads are stress times stress area).
@@ -50,10 +50,10 @@ pub fn load(stress: Megapascals, area: SquareMillimetres) -> Newtons {
 /// T = K·D·F
 ///
 /// * `k`: nut factor, 0.05 to 0.60
-/// * `d`: nominal diameter [mm]
-/// * `f`: clamp load [N]
+/// * `d`: nominal diameter, in mm
+/// * `f`: clamp load, in N
 ///
-/// Returns the torque [N·m].
+/// Returns the torque, in N·m.
 ///
 /// # Range
 /// Flat seats, steel threads turned freely at nut or head; run-on torque comes on top.

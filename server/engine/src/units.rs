@@ -115,15 +115,15 @@ macro_rules! quantities {
 }
 
 quantities! {
-    /// Length or diameter [mm].
+    /// Length or diameter, in mm.
     Millimetres, "length", 0.01 ..= 10_000.0, "mm";
-    /// Area [mm²].
+    /// Area, in mm².
     SquareMillimetres, "area", 0.01 ..= 100_000.0, "mm2";
-    /// Force, such as a clamp load [N].
+    /// Force, such as a clamp load, in N.
     Newtons, "force", 1e-3 ..= 1e8, "N";
-    /// Stress [MPa].
+    /// Stress, in MPa.
     Megapascals, "stress", 1e-3 ..= 10_000.0, "MPa";
-    /// Torque [N·m]. Torque and energy are different things: this is never a joule.
+    /// Torque, in N·m. Torque and energy are different things: this is never a joule.
     NewtonMetres, "torque", 1e-6 ..= 1e6, "N.m";
     /// Nut factor K of the short form T = K·D·F.
     NutFactor, "nut factor", 0.05 ..= 0.60, "";
