@@ -8,8 +8,13 @@ use std::time::{SystemTime, UNIX_EPOCH};
 /// The machine's clock in UTC; moments before 1970 read as 1970.
 pub(crate) fn system() -> Clock {
     Arc::new(|| {
-        #[expect(clippy::disallowed_methods, reason = "this is the clock that everything else is given")]
-        let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
+        #[expect(
+            clippy::disallowed_methods,
+            reason = "this is the clock that everything else is given"
+        )]
+        let since = SystemTime::now()
+            .duration_since(UNIX_EPOCH)
+            .unwrap_or_default();
         Moment(i64::try_from(since.as_micros()).unwrap_or(i64::MAX))
     })
 }

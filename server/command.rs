@@ -1,9 +1,9 @@
 //! What the server program does on each command, but for the demo.
 
 use crate::app::{App, Role};
+use crate::clock;
 use crate::config::{Backup, Journal, Serve};
 use crate::serve::{Serving, bind, serve as serve_on};
-use crate::clock;
 use anyhow::Context;
 use clampbook_book::decide::{self, Context as DecideContext};
 use clampbook_engine::Catalogue;
@@ -20,7 +20,11 @@ use tokio_util::sync::CancellationToken;
 pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
     let barrier = flags.barrier.as_deref().map(str::parse).transpose();
     let barrier = barrier.map_err(|why| anyhow::anyhow!("--barrier {why}"))?;
-    let role = if flags.read_only { Role::Reader } else { Role::Local };
+    let role = if flags.read_only {
+        Role::Reader
+    } else {
+        Role::Local
+    };
     runtime()?.block_on(async {
         let listener = bind(flags.listen).await?;
         let address = listener.local_addr().context("own address")?;
@@ -51,7 +55,11 @@ pub(crate) fn open(
         ..Options::new(
             data,
             Box::new(move |job, command, now, said| {
-                let context = DecideContext { now, said, catalogue: &judge };
+                let context = DecideContext {
+                    now,
+                    said,
+                    catalogue: &judge,
+                };
                 decide::decide(job, command, &context)
             }),
             Arc::clone(&clock),
@@ -116,10 +124,17 @@ pub(crate) fn verify(flags: &Journal) -> anyhow::Result<()> {
 /// # Errors
 /// When the journal is being served or cannot be written.
 pub(crate) fn rebuild(flags: &Journal) -> anyhow::Result<()> {
-    anyhow::ensure!(flags.data.exists(), "{} does not exist", flags.data.display());
+    anyhow::ensure!(
+        flags.data.exists(),
+        "{} does not exist",
+        flags.data.display()
+    );
     runtime()?.block_on(async {
         let (_, store) = open(&flags.data, Role::Local, None)?;
-        store.rebuild_read_models().await.context("cannot rebuild")?;
+        store
+            .rebuild_read_models()
+            .await
+            .context("cannot rebuild")?;
         store.stop().await;
         println!("lists and counts made anew");
         Ok(())

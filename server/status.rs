@@ -44,7 +44,11 @@ pub(crate) fn status(error: &Error) -> Status {
     if !error.violations.is_empty() {
         details.set_bad_request(violations(error));
     }
-    let subject = error.metadata.iter().find(|(key, _)| key == "resource").map(|(_, v)| v.as_str());
+    let subject = error
+        .metadata
+        .iter()
+        .find(|(key, _)| key == "resource")
+        .map(|(_, v)| v.as_str());
     if let Some(name) = subject {
         match code {
             Code::FailedPrecondition => {
@@ -116,7 +120,11 @@ mod tests {
     #[test]
     fn every_reason_but_broken_has_a_code_of_its_own() {
         for (name, meaning) in reason::ALL {
-            assert_eq!(code(name) == Code::Internal, *name == reason::BROKEN, "{name}");
+            assert_eq!(
+                code(name) == Code::Internal,
+                *name == reason::BROKEN,
+                "{name}"
+            );
             assert!(meaning.len() > 10, "{name} says what it means");
         }
     }

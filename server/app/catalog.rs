@@ -8,7 +8,11 @@ impl App {
     ///
     /// # Errors
     /// When the caller may not read it.
-    pub(crate) fn read_catalogue(&self, caller: &Caller, operation: Operation) -> Result<&Catalogue, Error> {
+    pub(crate) fn read_catalogue(
+        &self,
+        caller: &Caller,
+        operation: Operation,
+    ) -> Result<&Catalogue, Error> {
         caller.may(operation)?;
         Ok(&self.catalogue)
     }
@@ -26,8 +30,13 @@ impl App {
                 .ok_or_else(|| Error::not_found(said));
         }
         self.catalogue.thread(said).map_err(|reason| match reason {
-            clampbook_engine::FaultReason::UnknownThread { .. } => Error::not_found(format!("threads/{said}")),
-            other => Error::invalid(vec![clampbook_book::refusal::Violation::new("name", other.to_string())]),
+            clampbook_engine::FaultReason::UnknownThread { .. } => {
+                Error::not_found(format!("threads/{said}"))
+            }
+            other => Error::invalid(vec![clampbook_book::refusal::Violation::new(
+                "name",
+                other.to_string(),
+            )]),
         })
     }
 }

@@ -50,14 +50,18 @@ impl Error {
     /// Nothing has that name.
     pub(crate) fn not_found(name: impl Into<String>) -> Self {
         let name = name.into();
-        Self::new(reason::RESOURCE_NOT_FOUND, format!("{name} does not exist")).with("resource", name)
+        Self::new(reason::RESOURCE_NOT_FOUND, format!("{name} does not exist"))
+            .with("resource", name)
     }
 
     /// The caller's role does not include the operation.
     pub(crate) fn not_allowed(operation: Operation) -> Self {
         Self::new(
             reason::NOT_ALLOWED,
-            format!("this server is open for reading only; {} writes", operation.name()),
+            format!(
+                "this server is open for reading only; {} writes",
+                operation.name()
+            ),
         )
         .with("operation", operation.name())
     }

@@ -76,7 +76,12 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn job(&self, caller: &Caller, operation: Operation, id: &JobId) -> Result<Arc<Job>, Error> {
+    pub(crate) async fn job(
+        &self,
+        caller: &Caller,
+        operation: Operation,
+        id: &JobId,
+    ) -> Result<Arc<Job>, Error> {
         caller.may(operation)?;
         self.find(id).await
     }

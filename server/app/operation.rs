@@ -66,7 +66,12 @@ mod tests {
         let pool = DescriptorPool::decode(clampbook_api::FILE_DESCRIPTOR_SET).expect("descriptors");
         let methods: BTreeSet<String> = pool
             .services()
-            .flat_map(|service| service.methods().map(|m| m.name().to_owned()).collect::<Vec<_>>())
+            .flat_map(|service| {
+                service
+                    .methods()
+                    .map(|m| m.name().to_owned())
+                    .collect::<Vec<_>>()
+            })
             .collect();
         let operations: BTreeSet<String> =
             Operation::ALL.iter().map(|o| o.name().to_owned()).collect();
@@ -76,10 +81,18 @@ mod tests {
     #[test]
     fn what_takes_a_request_id_writes_and_nothing_else_does() {
         let pool = DescriptorPool::decode(clampbook_api::FILE_DESCRIPTOR_SET).expect("descriptors");
-        for method in pool.services().flat_map(|s| s.methods().collect::<Vec<_>>()) {
+        for method in pool
+            .services()
+            .flat_map(|s| s.methods().collect::<Vec<_>>())
+        {
             let takes_id = method.input().get_field_by_name("request_id").is_some();
             let operation = Operation::ALL.iter().find(|o| o.name() == method.name());
-            assert_eq!(operation.map(|o| o.writes()), Some(takes_id), "{}", method.name());
+            assert_eq!(
+                operation.map(|o| o.writes()),
+                Some(takes_id),
+                "{}",
+                method.name()
+            );
         }
     }
 }

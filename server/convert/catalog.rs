@@ -30,9 +30,11 @@ pub(crate) fn thread(thread: &Thread) -> wire::Thread {
         pitch_diameter_mm: geometry.pitch_diameter.get(),
         minor_diameter_mm: geometry.external_minor_diameter.get(),
         tensile_stress_area_mm2: geometry.tensile_stress_area.get(),
-        published_stress_area_mm2: thread.published_stress_area().map(|area| match thread.system() {
-            System::Metric => area.value,
-            System::Inch => area.value * SQUARE_MILLIMETRES_PER_SQUARE_INCH,
+        published_stress_area_mm2: thread.published_stress_area().map(|area| {
+            match thread.system() {
+                System::Metric => area.value,
+                System::Inch => area.value * SQUARE_MILLIMETRES_PER_SQUARE_INCH,
+            }
         }),
         threads_per_inch: thread.threads_per_inch(),
         sources: sources(thread.sources(), thread.basis()),

@@ -34,7 +34,8 @@ impl Check {
     /// Takes a text that must not be empty.
     pub(crate) fn required_text(&mut self, field: &str, value: &str, most: usize) -> String {
         let value = tidy(value);
-        self.violations.extend(bounds::required_text(field, &value, most));
+        self.violations
+            .extend(bounds::required_text(field, &value, most));
         value
     }
 
@@ -54,7 +55,10 @@ impl Check {
             Ok(_) => {
                 self.wrong(
                     field,
-                    format!("{said}: allowed are lengths above 0 and up to {} mm", bounds::LENGTH_MM),
+                    format!(
+                        "{said}: allowed are lengths above 0 and up to {} mm",
+                        bounds::LENGTH_MM
+                    ),
                 );
                 None
             }
@@ -78,7 +82,10 @@ impl Check {
             Ok(_) => {
                 self.wrong(
                     field,
-                    format!("{said}: allowed are torques above 0 and up to {} N·m", bounds::TORQUE_NM),
+                    format!(
+                        "{said}: allowed are torques above 0 and up to {} N·m",
+                        bounds::TORQUE_NM
+                    ),
                 );
                 None
             }

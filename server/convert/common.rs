@@ -36,7 +36,10 @@ impl Check {
         }
         let parsed = Uuid::try_parse(id).ok();
         if parsed.is_none() {
-            self.wrong("request_id", "is not a UUID, for instance 01890a5d-ac96-774b-bcce-b302099a8057");
+            self.wrong(
+                "request_id",
+                "is not a UUID, for instance 01890a5d-ac96-774b-bcce-b302099a8057",
+            );
         }
         parsed
     }
@@ -113,9 +116,11 @@ pub(crate) fn said(said: &Said) -> wire::Said {
 /// Lower-case hexadecimal.
 pub(crate) fn hex(bytes: &[u8]) -> String {
     use std::fmt::Write;
-    bytes.iter().fold(String::with_capacity(bytes.len() * 2), |mut text, byte| {
-        // Writing to a String cannot fail.
-        let _ = write!(text, "{byte:02x}");
-        text
-    })
+    bytes
+        .iter()
+        .fold(String::with_capacity(bytes.len() * 2), |mut text, byte| {
+            // Writing to a String cannot fail.
+            let _ = write!(text, "{byte:02x}");
+            text
+        })
 }

@@ -29,10 +29,20 @@ pub(crate) const COLUMNS: [&str; 14] = [
 const REQUIRED: usize = 3;
 
 /// The removals of the text; what is wrong is noted with line and column.
-pub(super) fn lines(check: &mut Check, job: Option<&JobId>, text: &str) -> Option<Vec<ImportedRemoval>> {
+pub(super) fn lines(
+    check: &mut Check,
+    job: Option<&JobId>,
+    text: &str,
+) -> Option<Vec<ImportedRemoval>> {
     let count = text.chars().count();
     if count == 0 || count > bounds::IMPORT {
-        check.wrong("csv", format!("has {count} characters; allowed are 1 to {}", bounds::IMPORT));
+        check.wrong(
+            "csv",
+            format!(
+                "has {count} characters; allowed are 1 to {}",
+                bounds::IMPORT
+            ),
+        );
         return None;
     }
     let mut reader = csv::ReaderBuilder::new()
@@ -51,13 +61,22 @@ pub(super) fn lines(check: &mut Check, job: Option<&JobId>, text: &str) -> Optio
     let mut lines = Vec::new();
     for record in reader.records() {
         if lines.len() >= bounds::IMPORT_LINES {
-            check.wrong("csv", format!("has more than {} lines", bounds::IMPORT_LINES));
+            check.wrong(
+                "csv",
+                format!("has more than {} lines", bounds::IMPORT_LINES),
+            );
             return None;
         }
         match record {
             Ok(record) => {
                 let line = record.position().map_or(0, csv::Position::line);
-                let removed = Line { check: &mut *check, header: &header, record: &record, line }.removed(job);
+                let removed = Line {
+                    check: &mut *check,
+                    header: &header,
+                    record: &record,
+                    line,
+                }
+                .removed(job);
                 lines.extend(removed.map(|removed| ImportedRemoval { line, removed }));
             }
             Err(error) => check.wrong("csv", error.to_string()),
@@ -74,7 +93,11 @@ fn header_is_right(check: &mut Check, header: &StringRecord) -> bool {
     for (i, name) in header.iter().enumerate() {
         let twice = header.iter().take(i).any(|earlier| earlier == name);
         if !COLUMNS.contains(&name) || twice {
-            let why = if twice { "stands twice" } else { "is not a column" };
+            let why = if twice {
+                "stands twice"
+            } else {
+                "is not a column"
+            };
             check.wrong(
                 "csv",
                 format!("line 1: {name} {why}; columns are {}", COLUMNS.join(", ")),
@@ -84,7 +107,10 @@ fn header_is_right(check: &mut Check, header: &StringRecord) -> bool {
     }
     for name in &COLUMNS[..REQUIRED] {
         if !header.iter().any(|given| given == *name) {
-            check.wrong("csv", format!("line 1: column {name} is required and missing"));
+            check.wrong(
+                "csv",
+                format!("line 1: column {name} is required and missing"),
+            );
             right = false;
         }
     }
@@ -118,7 +144,9 @@ impl Line<'_> {
         let marking = self.text("marking", bounds::SHORT);
         let grade = self.text("grade", bounds::DESIGNATION);
         let said = self.cell("breakaway_torque").to_owned();
-        let breakaway = self.within("breakaway_torque", |check, field| check.torque(field, &said));
+        let breakaway = self.within("breakaway_torque", |check, field| {
+            check.torque(field, &said)
+        });
         let kept_in = self.text("kept_in", bounds::SHORT);
         let note = self.text("note", bounds::NOTE);
         Some(Removed {
@@ -143,7 +171,9 @@ impl Line<'_> {
     fn joint(&mut self, job: Option<&JobId>) -> Option<JointId> {
         let said = self.cell("joint");
         let own = job.map(|job| format!("jobs/{job}/joints/"));
-        let id = own.and_then(|own| said.strip_prefix(own.as_str())).unwrap_or(said);
+        let id = own
+            .and_then(|own| said.strip_prefix(own.as_str()))
+            .unwrap_or(said);
         let joint = JointId::new(id);
         if joint.is_none() {
             let why = format!("\"{said}\" is not a joint id");
@@ -179,7 +209,12 @@ impl Line<'_> {
         self.within(column, |check, field| check.text(field, &said, most))
     }
 
-    fn words<W: Copy + PartialEq>(&mut self, column: &str, all: &[W], id: fn(W) -> &'static str) -> Vec<W> {
+    fn words<W: Copy + PartialEq>(
+        &mut self,
+        column: &str,
+        all: &[W],
+        id: fn(W) -> &'static str,
+    ) -> Vec<W> {
         let said = self.cell(column).to_owned();
         let words: Vec<W> = said
             .split(';')
@@ -210,7 +245,10 @@ impl Line<'_> {
         let found = all.iter().copied().find(|word| id(*word) == spelled);
         if found.is_none() {
             let allowed: Vec<&str> = all.iter().map(|word| id(*word)).collect();
-            let why = format!("\"{said}\" is not known; allowed are {}", allowed.join(", "));
+            let why = format!(
+                "\"{said}\" is not known; allowed are {}",
+                allowed.join(", ")
+            );
             self.wrong(column, &why);
         }
         found

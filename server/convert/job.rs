@@ -40,15 +40,27 @@ fn change<R: Changing>(
 pub(crate) fn create_job(request: &wire::CreateJobRequest) -> Result<Change, Error> {
     let mut check = Check::default();
     let id = check.new_id("job_id", &request.job_id, JobId::new);
-    let opened = check.required("job", request.job.as_ref()).map(|job| JobOpened {
-        display_name: check.required_text("job.display_name", &job.display_name, bounds::DISPLAY_NAME),
-        machine: check.text("job.machine", &job.machine, bounds::SENTENCE),
-        torque_unit: check
-            .word("job.torque_unit", job.torque_unit)
-            .unwrap_or(TorqueUnit::NewtonMetre),
-    });
+    let opened = check
+        .required("job", request.job.as_ref())
+        .map(|job| JobOpened {
+            display_name: check.required_text(
+                "job.display_name",
+                &job.display_name,
+                bounds::DISPLAY_NAME,
+            ),
+            machine: check.text("job.machine", &job.machine, bounds::SENTENCE),
+            torque_unit: check
+                .word("job.torque_unit", job.torque_unit)
+                .unwrap_or(TorqueUnit::NewtonMetre),
+        });
     let parts = id.zip(opened.map(Command::OpenJob));
-    change(check, request, &request.request_id, request.said_time.as_ref(), parts)
+    change(
+        check,
+        request,
+        &request.request_id,
+        request.said_time.as_ref(),
+        parts,
+    )
 }
 
 /// Adds an assembly.
@@ -59,38 +71,52 @@ pub(crate) fn create_assembly(request: &wire::CreateAssemblyRequest) -> Result<C
     let mut check = Check::default();
     let job = check.job_name("parent", &request.parent);
     let id = check.new_id("assembly_id", &request.assembly_id, AssemblyId::new);
-    let command = check.required("assembly", request.assembly.as_ref()).and_then(|assembly| {
-        let display_name =
-            check.required_text("assembly.display_name", &assembly.display_name, bounds::DISPLAY_NAME);
-        let counterpart = if assembly.counterpart.is_empty() {
-            None
-        } else {
-            let other = check.assembly_name("assembly.counterpart", &assembly.counterpart);
-            if let (Some((owner, _)), Some(job)) = (&other, &job)
-                && owner != job
-            {
-                check.wrong("assembly.counterpart", "belongs to another job");
+    let command = check
+        .required("assembly", request.assembly.as_ref())
+        .and_then(|assembly| {
+            let display_name = check.required_text(
+                "assembly.display_name",
+                &assembly.display_name,
+                bounds::DISPLAY_NAME,
+            );
+            let counterpart = if assembly.counterpart.is_empty() {
+                None
+            } else {
+                let other = check.assembly_name("assembly.counterpart", &assembly.counterpart);
+                if let (Some((owner, _)), Some(job)) = (&other, &job)
+                    && owner != job
+                {
+                    check.wrong("assembly.counterpart", "belongs to another job");
+                }
+                Some(other?.1)
+            };
+            if counterpart.is_some() && counterpart == id {
+                check.wrong("assembly.counterpart", "is the assembly itself");
             }
-            Some(other?.1)
-        };
-        if counterpart.is_some() && counterpart == id {
-            check.wrong("assembly.counterpart", "is the assembly itself");
-        }
-        Some(Command::AddAssembly(AssemblyAdded {
-            assembly: id?,
-            display_name,
-            counterpart,
-        }))
-    });
+            Some(Command::AddAssembly(AssemblyAdded {
+                assembly: id?,
+                display_name,
+                counterpart,
+            }))
+        });
     let parts = job.zip(command);
-    change(check, request, &request.request_id, request.said_time.as_ref(), parts)
+    change(
+        check,
+        request,
+        &request.request_id,
+        request.said_time.as_ref(),
+        parts,
+    )
 }
 
 /// Adds a joint.
 ///
 /// # Errors
 /// All violations.
-pub(crate) fn create_joint(request: &wire::CreateJointRequest, catalogue: &Catalogue) -> Result<Change, Error> {
+pub(crate) fn create_joint(
+    request: &wire::CreateJointRequest,
+    catalogue: &Catalogue,
+) -> Result<Change, Error> {
     let mut check = Check::default();
     let job = check.job_name("parent", &request.parent);
     let id = check.new_id("joint_id", &request.joint_id, JointId::new);
@@ -99,7 +125,13 @@ pub(crate) fn create_joint(request: &wire::CreateJointRequest, catalogue: &Catal
         .and_then(|joint| check.joint(job.as_ref(), id, joint, catalogue))
         .map(Command::AddJoint);
     let parts = job.zip(command);
-    change(check, request, &request.request_id, request.said_time.as_ref(), parts)
+    change(
+        check,
+        request,
+        &request.request_id,
+        request.said_time.as_ref(),
+        parts,
+    )
 }
 
 /// Logs a removal.
@@ -112,7 +144,13 @@ pub(crate) fn log_removal(request: &wire::LogRemovalRequest) -> Result<Change, E
         .required("removal", request.removal.as_ref())
         .and_then(|removal| removed(&mut check, removal))
         .map(|(job, removed)| (job, Command::LogRemoval(removed)));
-    change(check, request, &request.request_id, request.said_time.as_ref(), parts)
+    change(
+        check,
+        request,
+        &request.request_id,
+        request.said_time.as_ref(),
+        parts,
+    )
 }
 
 /// Logs several removals that went alike.
@@ -143,7 +181,13 @@ pub(crate) fn log_alike_removals(request: &wire::LogAlikeRemovalsRequest) -> Res
         };
         (job, Command::LogAlikeRemovals(alike))
     });
-    change(check, request, &request.request_id, request.said_time.as_ref(), parts)
+    change(
+        check,
+        request,
+        &request.request_id,
+        request.said_time.as_ref(),
+        parts,
+    )
 }
 
 /// Logs a whole strip-down.
@@ -155,7 +199,13 @@ pub(crate) fn import_removals(request: &wire::ImportRemovalsRequest) -> Result<C
     let job = check.job_name("parent", &request.parent);
     let lines = import::lines(&mut check, job.as_ref(), &request.csv);
     let parts = job.zip(lines.map(Command::ImportRemovals));
-    change(check, request, &request.request_id, request.said_time.as_ref(), parts)
+    change(
+        check,
+        request,
+        &request.request_id,
+        request.said_time.as_ref(),
+        parts,
+    )
 }
 
 /// Logs a decision.
@@ -169,7 +219,13 @@ pub(crate) fn log_decision(request: &wire::LogDecisionRequest) -> Result<Change,
         .required("decision", request.decision.as_ref())
         .and_then(|decision| decided(&mut check, decision))
         .map(|(job, decided)| (job, Command::LogDecision { decided, etag }));
-    change(check, request, &request.request_id, request.said_time.as_ref(), parts)
+    change(
+        check,
+        request,
+        &request.request_id,
+        request.said_time.as_ref(),
+        parts,
+    )
 }
 
 /// Logs a refit.
@@ -182,47 +238,64 @@ pub(crate) fn log_refit(request: &wire::LogRefitRequest) -> Result<Change, Error
         .required("refit", request.refit.as_ref())
         .and_then(|refit| refitted(&mut check, refit))
         .map(|(job, refitted)| (job, Command::LogRefit(refitted)));
-    change(check, request, &request.request_id, request.said_time.as_ref(), parts)
+    change(
+        check,
+        request,
+        &request.request_id,
+        request.said_time.as_ref(),
+        parts,
+    )
 }
 
 /// Corrects an entry.
 ///
 /// # Errors
 /// All violations.
-pub(crate) fn correct_entry(request: &wire::CorrectEntryRequest, catalogue: &Catalogue) -> Result<Change, Error> {
+pub(crate) fn correct_entry(
+    request: &wire::CorrectEntryRequest,
+    catalogue: &Catalogue,
+) -> Result<Change, Error> {
     use wire::correct_entry_request::Correction as Wanted;
     let mut check = Check::default();
     let entry = check.entry_name("entry", &request.entry);
     let reason = check.required_text("reason", &request.reason, bounds::NOTE);
     let etag = check.etag(&request.etag);
-    let with: Option<(Option<JobId>, Option<Fact>)> = match &request.correction {
-        None => {
-            check.wrong("correction", "is required: say what should have been said");
-            None
-        }
-        Some(Wanted::Withdrawn(true)) => Some((None, None)),
-        Some(Wanted::Withdrawn(false)) => {
-            check.wrong("withdrawn", "is false; leave it out, or say true to withdraw the entry");
-            None
-        }
-        Some(Wanted::Removal(removal)) => {
-            removed(&mut check, removal).map(|(job, fact)| (Some(job), Some(Fact::Removed(fact))))
-        }
-        Some(Wanted::Decision(decision)) => {
-            decided(&mut check, decision).map(|(job, fact)| (Some(job), Some(Fact::Decided(fact))))
-        }
-        Some(Wanted::Refit(refit)) => {
-            refitted(&mut check, refit).map(|(job, fact)| (Some(job), Some(Fact::Refitted(fact))))
-        }
-        Some(Wanted::Joint(joint)) => check.joint_name("joint.name", &joint.name).and_then(|(job, id)| {
-            let fact = check.joint(Some(&job), Some(id), joint, catalogue)?;
-            Some((Some(job), Some(Fact::JointAdded(fact))))
-        }),
-    };
+    let with: Option<(Option<JobId>, Option<Fact>)> =
+        match &request.correction {
+            None => {
+                check.wrong("correction", "is required: say what should have been said");
+                None
+            }
+            Some(Wanted::Withdrawn(true)) => Some((None, None)),
+            Some(Wanted::Withdrawn(false)) => {
+                check.wrong(
+                    "withdrawn",
+                    "is false; leave it out, or say true to withdraw the entry",
+                );
+                None
+            }
+            Some(Wanted::Removal(removal)) => removed(&mut check, removal)
+                .map(|(job, fact)| (Some(job), Some(Fact::Removed(fact)))),
+            Some(Wanted::Decision(decision)) => decided(&mut check, decision)
+                .map(|(job, fact)| (Some(job), Some(Fact::Decided(fact)))),
+            Some(Wanted::Refit(refit)) => refitted(&mut check, refit)
+                .map(|(job, fact)| (Some(job), Some(Fact::Refitted(fact)))),
+            Some(Wanted::Joint(joint)) => {
+                check
+                    .joint_name("joint.name", &joint.name)
+                    .and_then(|(job, id)| {
+                        let fact = check.joint(Some(&job), Some(id), joint, catalogue)?;
+                        Some((Some(job), Some(Fact::JointAdded(fact))))
+                    })
+            }
+        };
     if let (Some((job, _)), Some((Some(other), _))) = (&entry, &with)
         && job != other
     {
-        check.wrong("correction", format!("is about jobs/{other}, the entry about jobs/{job}"));
+        check.wrong(
+            "correction",
+            format!("is about jobs/{other}, the entry about jobs/{job}"),
+        );
     }
     let parts = entry.zip(with).map(|((job, entry), (_, with))| {
         let correction = Correction {
@@ -233,7 +306,13 @@ pub(crate) fn correct_entry(request: &wire::CorrectEntryRequest, catalogue: &Cat
         };
         (job, Command::Correct(correction))
     });
-    change(check, request, &request.request_id, request.said_time.as_ref(), parts)
+    change(
+        check,
+        request,
+        &request.request_id,
+        request.said_time.as_ref(),
+        parts,
+    )
 }
 
 /// The fastener a message describes, for a part that is new.

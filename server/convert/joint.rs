@@ -18,13 +18,18 @@ impl Check {
         catalogue: &Catalogue,
     ) -> Option<JointAdded> {
         let assembly = self.assembly_of(job, &joint.assembly);
-        let display_name =
-            self.required_text("joint.display_name", &joint.display_name, bounds::DISPLAY_NAME);
+        let display_name = self.required_text(
+            "joint.display_name",
+            &joint.display_name,
+            bounds::DISPLAY_NAME,
+        );
         let labels = self.labels(&joint.positions);
         let layout = self.layout(joint, labels.len());
         let criticality = self.required_word("joint.criticality", joint.criticality);
         let hole_kind = self.required_word("joint.hole_kind", joint.hole_kind);
-        let purpose = self.word::<Purpose>("joint.purpose", joint.purpose).unwrap_or_default();
+        let purpose = self
+            .word::<Purpose>("joint.purpose", joint.purpose)
+            .unwrap_or_default();
         let target = self.target(joint.target.as_ref(), purpose, catalogue);
         let lock = self.text("joint.lock", &joint.lock, bounds::SENTENCE);
         let preparation = self.text("joint.preparation", &joint.preparation, bounds::SENTENCE);
@@ -62,7 +67,11 @@ impl Check {
         if positions.is_empty() || positions.len() > bounds::POSITIONS {
             self.wrong(
                 "joint.positions",
-                format!("has {} items; allowed are 1 to {}", positions.len(), bounds::POSITIONS),
+                format!(
+                    "has {} items; allowed are 1 to {}",
+                    positions.len(),
+                    bounds::POSITIONS
+                ),
             );
             return Vec::new();
         }
@@ -70,7 +79,11 @@ impl Check {
             .iter()
             .enumerate()
             .map(|(i, position)| {
-                self.text(&format!("joint.positions[{i}].label"), &position.label, bounds::LABEL)
+                self.text(
+                    &format!("joint.positions[{i}].label"),
+                    &position.label,
+                    bounds::LABEL,
+                )
             })
             .collect()
     }
@@ -82,7 +95,10 @@ impl Check {
                 return None;
             }
             Err(_) => {
-                self.wrong("joint.layout", format!("{} is not a value of this field", joint.layout));
+                self.wrong(
+                    "joint.layout",
+                    format!("{} is not a value of this field", joint.layout),
+                );
                 return None;
             }
             Ok(wire::Layout::Ring) => Layout::Ring,
@@ -106,10 +122,15 @@ impl Check {
     }
 
     fn grid(&mut self, rows: i32, positions: usize) -> Option<Layout> {
-        let rows = u16::try_from(rows).ok().filter(|rows| (2..=bounds::ROWS).contains(rows));
+        let rows = u16::try_from(rows)
+            .ok()
+            .filter(|rows| (2..=bounds::ROWS).contains(rows));
         match rows {
             None => {
-                self.wrong("joint.row_count", format!("allowed for a grid are 2 to {}", bounds::ROWS));
+                self.wrong(
+                    "joint.row_count",
+                    format!("allowed for a grid are 2 to {}", bounds::ROWS),
+                );
                 None
             }
             Some(rows) if !positions.is_multiple_of(usize::from(rows)) => {

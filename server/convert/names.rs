@@ -12,7 +12,8 @@ impl Check {
 
     /// Takes `jobs/{job}/assemblies/{assembly}`.
     pub(crate) fn assembly_name(&mut self, field: &str, name: &str) -> Option<(JobId, AssemblyId)> {
-        let ids = under_job(name, "assemblies").and_then(|(job, id)| Some((job, AssemblyId::new(id)?)));
+        let ids =
+            under_job(name, "assemblies").and_then(|(job, id)| Some((job, AssemblyId::new(id)?)));
         self.named(field, name, "jobs/{job}/assemblies/{assembly}", ids)
     }
 
@@ -32,7 +33,12 @@ impl Check {
     }
 
     /// Takes the last part of a new name.
-    pub(crate) fn new_id<I>(&mut self, field: &str, id: &str, make: fn(&str) -> Option<I>) -> Option<I> {
+    pub(crate) fn new_id<I>(
+        &mut self,
+        field: &str,
+        id: &str,
+        make: fn(&str) -> Option<I>,
+    ) -> Option<I> {
         let made = make(id);
         if made.is_none() {
             let shown = shorten(id);

@@ -22,12 +22,21 @@ pub(crate) struct Sizes {
 
 impl Check {
     /// Takes the paging fields of a list named `list`, which tokens are bound to.
-    pub(crate) fn page(&mut self, list: &str, size: i32, token: &str, sizes: Sizes) -> Option<Page> {
+    pub(crate) fn page(
+        &mut self,
+        list: &str,
+        size: i32,
+        token: &str,
+        sizes: Sizes,
+    ) -> Option<Page> {
         let size = match usize::try_from(size) {
             Ok(0) => Some(sizes.default),
             Ok(size) => Some(if size > sizes.most { sizes.most } else { size }),
             Err(_) => {
-                self.wrong("page_size", format!("{size} is negative; allowed are 0 and above"));
+                self.wrong(
+                    "page_size",
+                    format!("{size} is negative; allowed are 0 and above"),
+                );
                 None
             }
         };
@@ -77,7 +86,12 @@ pub(crate) fn token(list: &str, last: &str) -> String {
 }
 
 /// One page of a list that is all in memory, and the token for the one after.
-pub(crate) fn of_slice<'i, T>(list: &str, items: &'i [T], size: usize, after: Option<usize>) -> (&'i [T], String) {
+pub(crate) fn of_slice<'i, T>(
+    list: &str,
+    items: &'i [T],
+    size: usize,
+    after: Option<usize>,
+) -> (&'i [T], String) {
     let start = after.unwrap_or(0);
     let rest = items.get(start..).unwrap_or_default();
     let (page, more) = rest.split_at(size.min(rest.len()));

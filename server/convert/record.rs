@@ -5,5 +5,6 @@ mod outgoing;
 
 pub(super) use incoming::{decided, fastener_spec, refitted, removed};
 pub(crate) use outgoing::{
-    assembly, count, decision, entry, flag, flags, job, job_summary, joint, refit, removal, rule, state,
+    assembly, count, decision, entry, flag, flags, job, job_summary, joint, refit, removal, rule,
+    state,
 };

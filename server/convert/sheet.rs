@@ -1,9 +1,9 @@
 //! `sheet_service.proto`.
 
+use super::Check;
 use super::common::{hex, timestamp};
 use super::record::{count, flag, state};
 use super::words::Word;
-use super::Check;
 use crate::app::Error;
 use clampbook_api::v1 as wire;
 use clampbook_book::ids::{AssemblyId, JobId};
@@ -55,7 +55,10 @@ pub(crate) fn rendered(request: &wire::RenderSheetRequest) -> Result<(Wanted, Fo
             None
         }
         Err(_) => {
-            check.wrong("format", format!("{} is not a value of this field", request.format));
+            check.wrong(
+                "format",
+                format!("{} is not a value of this field", request.format),
+            );
             None
         }
     };
@@ -70,7 +73,11 @@ fn scope(check: &mut Check, name: &str, unit: i32) -> Option<Wanted> {
     } else {
         (check.job_name("name", name)?, None)
     };
-    Some(Wanted { job, assembly, unit })
+    Some(Wanted {
+        job,
+        assembly,
+        unit,
+    })
 }
 
 /// The sheet on the wire.
@@ -79,10 +86,17 @@ pub(crate) fn sheet(job: &JobId, sheet: &Sheet) -> wire::Sheet {
         name: sheet.name.clone(),
         job_display_name: sheet.job_display_name.clone(),
         machine: sheet.machine.clone(),
-        stops: sheet.stops.iter().map(|(stop, _)| flag(job, stop)).collect(),
+        stops: sheet
+            .stops
+            .iter()
+            .map(|(stop, _)| flag(job, stop))
+            .collect(),
         position_count: Some(count(&sheet.standings)),
         cautions: CAUTIONS.iter().map(|c| (*c).to_owned()).collect(),
-        joints: (1..).zip(&sheet.joints).map(|(step, j)| joint(job, step, j)).collect(),
+        joints: (1..)
+            .zip(&sheet.joints)
+            .map(|(step, j)| joint(job, step, j))
+            .collect(),
         sheet_time: Some(timestamp(sheet.head.made)),
         entry_count: i32::try_from(sheet.head.entry).unwrap_or(i32::MAX),
         chain_head: hex(&sheet.head.hash),
@@ -98,7 +112,11 @@ fn joint(job: &JobId, step: i32, joint: &SheetJoint) -> wire::SheetJoint {
         criticality: joint.fact.criticality.number(),
         passes: joint.passes.clone(),
         cautions: joint.cautions.clone(),
-        rows: joint.rows.iter().map(|r| row(r, &joint.fact.lock)).collect(),
+        rows: joint
+            .rows
+            .iter()
+            .map(|r| row(r, &joint.fact.lock))
+            .collect(),
         sources: joint.sources.clone(),
     }
 }
@@ -108,7 +126,7 @@ fn row(row: &Row, lock: &str) -> wire::SheetRow {
         position: row.position.into(),
         label: row.label.clone(),
         fastener: row.fastener.clone(),
-        odd: row.odd,
+        odd: row.odd.map(Word::number).unwrap_or_default(),
         reuse: row.reuse.clone(),
         preparation: row.preparation.clone(),
         torque: row.torque.clone(),

@@ -46,13 +46,20 @@ pub(crate) fn answer(question: &Question<'_>, answer: &Answer<'_>) -> wire::Comp
             high_torque_nm: answer.literature.high_torque.get(),
         }),
         governed_by: answer.governed_by.id().into(),
-        sources: answer.sources.iter().map(|cited| catalog::cited(&cited)).collect(),
+        sources: answer
+            .sources
+            .iter()
+            .map(|cited| catalog::cited(&cited))
+            .collect(),
         assumptions: answer.assumptions.iter().map(|a| a.text().into()).collect(),
         cautions: answer.cautions.iter().map(|c| c.text().into()).collect(),
         checks: checks(answer),
         thread: question.thread().to_string(),
         grade: question.grade().to_string(),
-        condition: question.condition().map(|c| c.name().into()).unwrap_or_default(),
+        condition: question
+            .condition()
+            .map(|c| c.name().into())
+            .unwrap_or_default(),
     }
 }
 

@@ -64,7 +64,11 @@ impl Check {
     }
 
     /// Takes a list of words, each said once.
-    pub(super) fn word_list<W: Word + PartialEq>(&mut self, field: &str, numbers: &[i32]) -> Vec<W> {
+    pub(super) fn word_list<W: Word + PartialEq>(
+        &mut self,
+        field: &str,
+        numbers: &[i32],
+    ) -> Vec<W> {
         self.distinct(field, numbers);
         numbers
             .iter()
@@ -74,33 +78,123 @@ impl Check {
     }
 }
 
-pairs!(RemovalCondition = words::Condition {
-    Normal, LooseOnArrival, Stiff, Seized, Spun, Rounded, PulledThreads, CrossThreaded, BrokeNow,
-    BrokenBefore, MissingBefore, CutOnPurpose,
-});
-pairs!(RemovalTick = words::Tick {
-    Bent, Necked, Fretted, Pitted, WrongBolt, LockMissing, LeftHand,
-});
-pairs!(RemovalMeans = words::Means {
-    Hand, LongBar, ImpactDriver, AirImpact, PenetrantSoak, Heat, Hammer, PullerOrPress, SplitOrCut,
-    ExtractorOrWeldedNut, Drilled,
-});
+pairs!(
+    RemovalCondition = words::Condition {
+        Normal,
+        LooseOnArrival,
+        Stiff,
+        Seized,
+        Spun,
+        Rounded,
+        PulledThreads,
+        CrossThreaded,
+        BrokeNow,
+        BrokenBefore,
+        MissingBefore,
+        CutOnPurpose,
+    }
+);
+pairs!(
+    RemovalTick = words::Tick {
+        Bent,
+        Necked,
+        Fretted,
+        Pitted,
+        WrongBolt,
+        LockMissing,
+        LeftHand,
+    }
+);
+pairs!(
+    RemovalMeans = words::Means {
+        Hand,
+        LongBar,
+        ImpactDriver,
+        AirImpact,
+        PenetrantSoak,
+        Heat,
+        Hammer,
+        PullerOrPress,
+        SplitOrCut,
+        ExtractorOrWeldedNut,
+        Drilled,
+    }
+);
 pairs!(HeatColour = words::HeatColour { Warm, Blue, Red });
-pairs!(LengthCompared = words::Compared { Same, Longer, Shorter });
+pairs!(
+    LengthCompared = words::Compared {
+        Same,
+        Longer,
+        Shorter
+    }
+);
 pairs!(Criticality = words::Criticality { A, B, C });
-pairs!(HoleKind = words::HoleKind { Through, TappedThrough, TappedBlind, Stud });
-pairs!(Disposition = words::Disposition { Reuse, CleanAndReuse, Replace });
-pairs!(HoleCheck = words::HoleCheck { RunsInByHand, Chased, Repaired, Measured });
-pairs!(Tightness = words::Tightness { Started, Snug, Final });
-pairs!(TorqueUnit = words::TorqueUnit {
-    NewtonMetre, PoundForceFoot, PoundForceInch, KilogramForceMetre,
-});
-pairs!(Severity = words::Severity { Note, Caution, Stop });
-pairs!(Purpose = Purpose {
-    Clamping, TaperedBallStud, TaperedHub, WheelBearing, PinionNut, FlareFitting, BanjoFitting,
-    PipeFitting, SparkPlug, DrainPlug, YieldBolt, RubberBushedPivot, Adjuster, SetScrew, ShearBolt,
-    BrassTerminal, GasketedSheetMetal,
-});
+pairs!(
+    HoleKind = words::HoleKind {
+        Through,
+        TappedThrough,
+        TappedBlind,
+        Stud
+    }
+);
+pairs!(
+    Disposition = words::Disposition {
+        Reuse,
+        CleanAndReuse,
+        Replace
+    }
+);
+pairs!(
+    HoleCheck = words::HoleCheck {
+        RunsInByHand,
+        Chased,
+        Repaired,
+        Measured
+    }
+);
+pairs!(
+    Tightness = words::Tightness {
+        Started,
+        Snug,
+        Final
+    }
+);
+pairs!(
+    TorqueUnit = words::TorqueUnit {
+        NewtonMetre,
+        PoundForceFoot,
+        PoundForceInch,
+        KilogramForceMetre,
+    }
+);
+pairs!(
+    Severity = words::Severity {
+        Note,
+        Caution,
+        Stop
+    }
+);
+pairs!(
+    Purpose = Purpose {
+        Clamping,
+        TaperedBallStud,
+        TaperedHub,
+        WheelBearing,
+        PinionNut,
+        FlareFitting,
+        BanjoFitting,
+        PipeFitting,
+        SparkPlug,
+        DrainPlug,
+        YieldBolt,
+        RubberBushedPivot,
+        Adjuster,
+        SetScrew,
+        ShearBolt,
+        BrassTerminal,
+        GasketedSheetMetal,
+    }
+);
 
 /// The engine's severity in the book's words.
 pub(super) const fn severity(found: clampbook_engine::Severity) -> words::Severity {

@@ -49,10 +49,13 @@ impl CatalogService for Catalog {
         self.0
             .call(Operation::ListThreads, request, async |caller, request| {
                 let wanted = (request.page_size, request.page_token.as_str());
-                let (threads, next_page_token) =
-                    self.list(&caller, Operation::ListThreads, wanted, all.threads(), |t| {
-                        catalog::thread(t)
-                    })?;
+                let (threads, next_page_token) = self.list(
+                    &caller,
+                    Operation::ListThreads,
+                    wanted,
+                    all.threads(),
+                    catalog::thread,
+                )?;
                 Ok(ListThreadsResponse {
                     threads,
                     next_page_token,
@@ -62,7 +65,10 @@ impl CatalogService for Catalog {
             .await
     }
 
-    async fn get_thread(&self, request: Request<GetThreadRequest>) -> Result<Response<Thread>, Status> {
+    async fn get_thread(
+        &self,
+        request: Request<GetThreadRequest>,
+    ) -> Result<Response<Thread>, Status> {
         let app = &self.0.app;
         self.0
             .call(Operation::GetThread, request, async |caller, request| {
@@ -102,18 +108,22 @@ impl CatalogService for Catalog {
     ) -> Result<Response<ListNutGradesResponse>, Status> {
         let all = self.0.app.catalogue();
         self.0
-            .call(Operation::ListNutGrades, request, async |caller, request| {
-                let wanted = (request.page_size, request.page_token.as_str());
-                let (nut_grades, next_page_token) =
-                    self.list(&caller, Operation::ListNutGrades, wanted, all.nuts(), |n| {
-                        catalog::nut(n)
-                    })?;
-                Ok(ListNutGradesResponse {
-                    nut_grades,
-                    next_page_token,
-                    edition: CATALOGUE_EDITION.into(),
-                })
-            })
+            .call(
+                Operation::ListNutGrades,
+                request,
+                async |caller, request| {
+                    let wanted = (request.page_size, request.page_token.as_str());
+                    let (nut_grades, next_page_token) =
+                        self.list(&caller, Operation::ListNutGrades, wanted, all.nuts(), |n| {
+                            catalog::nut(n)
+                        })?;
+                    Ok(ListNutGradesResponse {
+                        nut_grades,
+                        next_page_token,
+                        edition: CATALOGUE_EDITION.into(),
+                    })
+                },
+            )
             .await
     }
 
@@ -123,21 +133,25 @@ impl CatalogService for Catalog {
     ) -> Result<Response<ListConditionsResponse>, Status> {
         let all = self.0.app.catalogue();
         self.0
-            .call(Operation::ListConditions, request, async |caller, request| {
-                let wanted = (request.page_size, request.page_token.as_str());
-                let (conditions, next_page_token) = self.list(
-                    &caller,
-                    Operation::ListConditions,
-                    wanted,
-                    all.conditions(),
-                    |c| catalog::condition(c),
-                )?;
-                Ok(ListConditionsResponse {
-                    conditions,
-                    next_page_token,
-                    edition: CATALOGUE_EDITION.into(),
-                })
-            })
+            .call(
+                Operation::ListConditions,
+                request,
+                async |caller, request| {
+                    let wanted = (request.page_size, request.page_token.as_str());
+                    let (conditions, next_page_token) = self.list(
+                        &caller,
+                        Operation::ListConditions,
+                        wanted,
+                        all.conditions(),
+                        catalog::condition,
+                    )?;
+                    Ok(ListConditionsResponse {
+                        conditions,
+                        next_page_token,
+                        edition: CATALOGUE_EDITION.into(),
+                    })
+                },
+            )
             .await
     }
 }

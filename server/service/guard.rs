@@ -47,7 +47,11 @@ impl Guard {
         match outcome {
             Ok(answer) => Ok(Response::new(answer)),
             Err(error) => {
-                tracing::debug!(rpc.method = operation.name(), error.reason = error.reason, "refused");
+                tracing::debug!(
+                    rpc.method = operation.name(),
+                    error.reason = error.reason,
+                    "refused"
+                );
                 Err(status(&error))
             }
         }
@@ -57,19 +61,34 @@ impl Guard {
     pub(super) fn caller(&self, metadata: &MetadataMap) -> Result<Caller, Error> {
         let mut wrong = Vec::new();
         let mut named = |key: &'static str, otherwise: &str| {
-            let given = metadata.get(key).and_then(|value| value.to_str().ok()).unwrap_or_default();
-            let name = percent_decode_str(given).decode_utf8_lossy().trim().to_owned();
+            let given = metadata
+                .get(key)
+                .and_then(|value| value.to_str().ok())
+                .unwrap_or_default();
+            let name = percent_decode_str(given)
+                .decode_utf8_lossy()
+                .trim()
+                .to_owned();
             wrong.extend(bounds::text(key, &name, bounds::SHORT));
-            if name.is_empty() { otherwise.to_owned() } else { name }
+            if name.is_empty() {
+                otherwise.to_owned()
+            } else {
+                name
+            }
         };
         let who = entry::Caller {
             person: named(PERSON_KEY, LOCAL_PERSON),
             device: named(DEVICE_KEY, LOCAL_DEVICE),
         };
         if wrong.is_empty() {
-            Ok(Caller { who, role: self.role })
+            Ok(Caller {
+                who,
+                role: self.role,
+            })
         } else {
-            Err(Error::invalid(wrong.into_iter().map(|v: Violation| v).collect()))
+            Err(Error::invalid(
+                wrong.into_iter().map(|v: Violation| v).collect(),
+            ))
         }
     }
 }
@@ -110,7 +129,10 @@ fn panic_text(panic: &(dyn std::any::Any + Send)) -> String {
         .downcast_ref::<&str>()
         .map(|s| (*s).to_owned())
         .or_else(|| panic.downcast_ref::<String>().cloned());
-    format!("panic: {}", text.unwrap_or_else(|| "of no known kind".into()))
+    format!(
+        "panic: {}",
+        text.unwrap_or_else(|| "of no known kind".into())
+    )
 }
 
 #[cfg(test)]

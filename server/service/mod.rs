@@ -33,7 +33,10 @@ pub(crate) const NAMES: [&str; 4] = [
 
 /// Adds all services.
 pub(crate) fn add(routes: &mut RoutesBuilder, app: &App, role: Role) {
-    let guard = Guard { app: app.clone(), role };
+    let guard = Guard {
+        app: app.clone(),
+        role,
+    };
     routes
         .add_service(
             CatalogServiceServer::new(catalog::Catalog(guard.clone()))

@@ -57,7 +57,11 @@ impl Job {
 
     fn correct(&mut self, entry: &Entry, corrected: &Corrected) {
         if let Some(Fact::JointAdded(added)) = corrected.with.as_deref() {
-            if let Some(joint) = self.joints.iter_mut().find(|j| j.entry == corrected.replaces) {
+            if let Some(joint) = self
+                .joints
+                .iter_mut()
+                .find(|j| j.entry == corrected.replaces)
+            {
                 let joint = Arc::make_mut(joint);
                 joint.touched = entry.number;
                 joint.fact = added.clone();

@@ -1,8 +1,6 @@
 //! Commands: what a caller wants written, already parsed, not yet judged against the record.
 
-use crate::fact::{
-    AssemblyAdded, Decided, Fact, JobOpened, JointAdded, Refitted, Removed,
-};
+use crate::fact::{AssemblyAdded, Decided, Fact, JobOpened, JointAdded, Refitted, Removed};
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::words::{Condition, HeatColour, Means};
 

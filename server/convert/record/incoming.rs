@@ -11,13 +11,20 @@ use wire::removal::LengthSeen as WireLength;
 
 impl Check {
     /// Takes a position number; whether the joint has it is judged against the record.
-    pub(in crate::convert) fn position(&mut self, field: &str, number: i32) -> Option<PositionNumber> {
+    pub(in crate::convert) fn position(
+        &mut self,
+        field: &str,
+        number: i32,
+    ) -> Option<PositionNumber> {
         let most = bounds::POSITIONS;
         let position = PositionNumber::try_from(number)
             .ok()
             .filter(|p| (1..=most).contains(&usize::from(*p)));
         if position.is_none() {
-            self.wrong(field, format!("{number} is no position; allowed are 1 to {most}"));
+            self.wrong(
+                field,
+                format!("{number} is no position; allowed are 1 to {most}"),
+            );
         }
         position
     }
@@ -53,7 +60,10 @@ impl Check {
     }
 }
 
-pub(in crate::convert) fn removed(check: &mut Check, removal: &wire::Removal) -> Option<(JobId, Removed)> {
+pub(in crate::convert) fn removed(
+    check: &mut Check,
+    removal: &wire::Removal,
+) -> Option<(JobId, Removed)> {
     let joint = check.joint_name("removal.joint", &removal.joint);
     let position = check.position("removal.position", removal.position);
     let condition = check.required_word("removal.condition", removal.condition);
@@ -61,7 +71,9 @@ pub(in crate::convert) fn removed(check: &mut Check, removal: &wire::Removal) ->
     let (means, heat_colour) = check.means("removal.", &removal.means, removal.heat_colour);
     let length = match &removal.length_seen {
         None => None,
-        Some(WireLength::Length(said)) => check.length("removal.length", said).map(LengthSeen::Measured),
+        Some(WireLength::Length(said)) => check
+            .length("removal.length", said)
+            .map(LengthSeen::Measured),
         Some(WireLength::LengthCompared(word)) => check
             .required_word("removal.length_compared", *word)
             .map(LengthSeen::Compared),
@@ -95,7 +107,10 @@ pub(in crate::convert) fn removed(check: &mut Check, removal: &wire::Removal) ->
     ))
 }
 
-pub(in crate::convert) fn decided(check: &mut Check, decision: &wire::Decision) -> Option<(JobId, Decided)> {
+pub(in crate::convert) fn decided(
+    check: &mut Check,
+    decision: &wire::Decision,
+) -> Option<(JobId, Decided)> {
     let joint = check.joint_name("decision.joint", &decision.joint);
     let position = check.position("decision.position", decision.position);
     let disposition = check.required_word("decision.disposition", decision.disposition);
@@ -106,10 +121,17 @@ pub(in crate::convert) fn decided(check: &mut Check, decision: &wire::Decision) 
         disposition == Some(Disposition::Replace),
     );
     let hole_check = check.word("decision.hole_check", decision.hole_check);
-    let grade_shown = check.text("decision.grade_shown", &decision.grade_shown, bounds::DESIGNATION);
+    let grade_shown = check.text(
+        "decision.grade_shown",
+        &decision.grade_shown,
+        bounds::DESIGNATION,
+    );
     let citation = check.text("decision.citation", &decision.citation, bounds::SENTENCE);
     if !grade_shown.is_empty() && citation.is_empty() {
-        check.wrong("decision.citation", "is required with a grade shown: say what shows it");
+        check.wrong(
+            "decision.citation",
+            "is required with a grade shown: say what shows it",
+        );
     }
     let reason = check.required_text("decision.reason", &decision.reason, bounds::NOTE);
     let (job, joint) = joint?;
@@ -128,7 +150,10 @@ pub(in crate::convert) fn decided(check: &mut Check, decision: &wire::Decision) 
     ))
 }
 
-pub(in crate::convert) fn refitted(check: &mut Check, refit: &wire::Refit) -> Option<(JobId, Refitted)> {
+pub(in crate::convert) fn refitted(
+    check: &mut Check,
+    refit: &wire::Refit,
+) -> Option<(JobId, Refitted)> {
     let joint = check.joint_name("refit.joint", &refit.joint);
     let position = check.position("refit.position", refit.position);
     let is_new = match wire::FittedPart::try_from(refit.fitted_part) {
@@ -146,7 +171,8 @@ pub(in crate::convert) fn refitted(check: &mut Check, refit: &wire::Refit) -> Op
             None
         }
     };
-    let new_part = is_new.and_then(|new| new_part(check, "refit.new_part", refit.new_part.as_ref(), new));
+    let new_part =
+        is_new.and_then(|new| new_part(check, "refit.new_part", refit.new_part.as_ref(), new));
     let tightness = check.required_word("refit.tightness", refit.tightness);
     let reading = check.torque("refit.torque_reading", &refit.torque_reading);
     let tool = check.text("refit.tool", &refit.tool, bounds::SHORT);
@@ -173,7 +199,11 @@ pub(in crate::convert) fn fastener_spec(
     field: &str,
     part: &wire::FastenerSpec,
 ) -> Option<FastenerSpec> {
-    let thread = check.required_text(&format!("{field}.thread"), &part.thread, bounds::DESIGNATION);
+    let thread = check.required_text(
+        &format!("{field}.thread"),
+        &part.thread,
+        bounds::DESIGNATION,
+    );
     let length = check.length(&format!("{field}.length"), &part.length);
     let grade = check.required_text(&format!("{field}.grade"), &part.grade, bounds::DESIGNATION);
     Some(FastenerSpec {

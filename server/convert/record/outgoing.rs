@@ -3,10 +3,10 @@
 use crate::convert::common::{self, hex, timestamp};
 use crate::convert::words::Word;
 use clampbook_api::v1 as wire;
+use clampbook_book::entry::Said;
 use clampbook_book::fact::{
     AssemblyAdded, Decided, FastenerSpec, Layout, LengthSeen, Refitted, Removed, Target,
 };
-use clampbook_book::entry::Said;
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, Joint, Position, Standing};
 use clampbook_book::rules::{Flag, Rule};
@@ -21,13 +21,19 @@ pub(crate) fn job(job: &Job) -> wire::Job {
     let opened = job.opened.as_deref();
     wire::Job {
         name: format!("jobs/{}", job.id),
-        display_name: opened.map(|o| o.fact.display_name.clone()).unwrap_or_default(),
+        display_name: opened
+            .map(|o| o.fact.display_name.clone())
+            .unwrap_or_default(),
         machine: opened.map(|o| o.fact.machine.clone()).unwrap_or_default(),
         torque_unit: job.torque_unit().number(),
         etag: job.etag(),
         create_time: opened.map(|o| timestamp(o.said.written)),
         update_time: Some(timestamp(job.updated)),
-        assemblies: job.assemblies.iter().map(|a| assembly(&job.id, a)).collect(),
+        assemblies: job
+            .assemblies
+            .iter()
+            .map(|a| assembly(&job.id, a))
+            .collect(),
         position_count: Some(count(&Standings::of(job))),
     }
 }
@@ -82,10 +88,16 @@ pub(crate) fn joint(job: &JobId, joint: &Joint) -> wire::Joint {
         display_name: fact.display_name.clone(),
         layout: layout.into(),
         row_count,
-        positions: joint.positions.iter().map(|p| position(job, joint, p)).collect(),
+        positions: joint
+            .positions
+            .iter()
+            .map(|p| position(job, joint, p))
+            .collect(),
         criticality: fact.criticality.number(),
         hole_kind: fact.hole_kind.number(),
-        purpose: Purpose::from_id(&fact.purpose).map(Word::number).unwrap_or_default(),
+        purpose: Purpose::from_id(&fact.purpose)
+            .map(Word::number)
+            .unwrap_or_default(),
         target: fact.target.as_ref().map(target),
         lock: fact.lock.clone(),
         preparation: fact.preparation.clone(),
@@ -111,9 +123,15 @@ fn position(job: &JobId, joint: &Joint, position: &Position) -> wire::Position {
         number: position.number.into(),
         label: joint.label(position.number).to_owned(),
         state: state(position.standing()).into(),
-        removal: position.removal().map(|(r, removed)| removal(job, r.entry, &r.said, removed)),
-        decision: position.decision().map(|(r, decided)| decision(job, r.entry, &r.said, decided)),
-        refit: position.refit().map(|(r, refitted)| refit(job, r.entry, &r.said, refitted)),
+        removal: position
+            .removal()
+            .map(|(r, removed)| removal(job, r.entry, &r.said, removed)),
+        decision: position
+            .decision()
+            .map(|(r, decided)| decision(job, r.entry, &r.said, decided)),
+        refit: position
+            .refit()
+            .map(|(r, refitted)| refit(job, r.entry, &r.said, refitted)),
         etag: position.etag(),
     }
 }
@@ -130,12 +148,18 @@ pub(crate) const fn state(standing: Standing) -> wire::PositionState {
 }
 
 /// A removal as recorded.
-pub(crate) fn removal(job: &JobId, number: EntryNumber, said: &Said, removed: &Removed) -> wire::Removal {
+pub(crate) fn removal(
+    job: &JobId,
+    number: EntryNumber,
+    said: &Said,
+    removed: &Removed,
+) -> wire::Removal {
     let (length_seen, length_mm) = match &removed.length {
         None => (None, None),
-        Some(LengthSeen::Measured(length)) => {
-            (Some(WireLength::Length(length.said.clone())), Some(length.mm))
-        }
+        Some(LengthSeen::Measured(length)) => (
+            Some(WireLength::Length(length.said.clone())),
+            Some(length.mm),
+        ),
         Some(LengthSeen::Compared(word)) => (Some(WireLength::LengthCompared(word.number())), None),
     };
     wire::Removal {
@@ -151,7 +175,11 @@ pub(crate) fn removal(job: &JobId, number: EntryNumber, said: &Said, removed: &R
         length_mm,
         marking: removed.marking.clone(),
         grade: removed.grade.clone(),
-        breakaway_torque: removed.breakaway.as_ref().map(|t| t.said.clone()).unwrap_or_default(),
+        breakaway_torque: removed
+            .breakaway
+            .as_ref()
+            .map(|t| t.said.clone())
+            .unwrap_or_default(),
         breakaway_torque_nm: removed.breakaway.as_ref().map(|t| t.nm),
         kept_in: removed.kept_in.clone(),
         note: removed.note.clone(),
@@ -161,7 +189,12 @@ pub(crate) fn removal(job: &JobId, number: EntryNumber, said: &Said, removed: &R
 }
 
 /// A decision as recorded.
-pub(crate) fn decision(job: &JobId, number: EntryNumber, said: &Said, decided: &Decided) -> wire::Decision {
+pub(crate) fn decision(
+    job: &JobId,
+    number: EntryNumber,
+    said: &Said,
+    decided: &Decided,
+) -> wire::Decision {
     wire::Decision {
         entry: entry_name(job, number),
         joint: format!("jobs/{job}/joints/{}", decided.joint),
@@ -177,7 +210,12 @@ pub(crate) fn decision(job: &JobId, number: EntryNumber, said: &Said, decided: &
 }
 
 /// A refit as recorded.
-pub(crate) fn refit(job: &JobId, number: EntryNumber, said: &Said, refitted: &Refitted) -> wire::Refit {
+pub(crate) fn refit(
+    job: &JobId,
+    number: EntryNumber,
+    said: &Said,
+    refitted: &Refitted,
+) -> wire::Refit {
     let part = match refitted.new_part {
         Some(_) => wire::FittedPart::New,
         None => wire::FittedPart::Original,
@@ -189,7 +227,11 @@ pub(crate) fn refit(job: &JobId, number: EntryNumber, said: &Said, refitted: &Re
         fitted_part: part.into(),
         new_part: refitted.new_part.as_ref().map(spec),
         tightness: refitted.tightness.number(),
-        torque_reading: refitted.reading.as_ref().map(|t| t.said.clone()).unwrap_or_default(),
+        torque_reading: refitted
+            .reading
+            .as_ref()
+            .map(|t| t.said.clone())
+            .unwrap_or_default(),
         torque_reading_nm: refitted.reading.as_ref().map(|t| t.nm),
         tool: refitted.tool.clone(),
         note: refitted.note.clone(),

@@ -44,7 +44,7 @@ fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] 
         row.position.to_string(),
         row.label.clone(),
         row.fastener.clone(),
-        if row.odd { "yes" } else { "no" }.into(),
+        row.odd.map(|word| word.id().to_owned()).unwrap_or_default(),
         row.reuse.clone(),
         row.preparation.clone(),
         row.torque.clone(),

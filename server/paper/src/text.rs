@@ -3,7 +3,8 @@
 use clampbook_book::job::Standing;
 use clampbook_book::rules::Flag;
 use clampbook_book::sheet::{CAUTIONS, Row, Sheet, SheetJoint};
-use textwrap::Options;
+use clampbook_book::words::Tightness;
+use textwrap::{Options, WordSplitter};
 use time::OffsetDateTime;
 use time::macros::format_description;
 
@@ -14,19 +15,22 @@ const WIDTH: usize = 80;
 pub fn render(sheet: &Sheet) -> String {
     let mut page = Page::default();
     head(&mut page, sheet);
+    not_torqued(&mut page, sheet);
     stops(&mut page, sheet);
     page.rule('-');
     for caution in CAUTIONS {
         page.hanging("! ", "  ", caution);
     }
+    let sources = Sources::of(sheet);
     for (i, joint) in sheet.joints.iter().enumerate() {
         page.rule('=');
-        joint_block(&mut page, i + 1, joint);
+        joint_block(&mut page, i + 1, joint, &sources);
     }
     if sheet.joints.is_empty() {
         page.rule('=');
         page.hanging("", "", "Nothing has been taken apart yet.");
     }
+    sources.list(&mut page);
     foot(&mut page, sheet);
     page.text
 }
@@ -49,6 +53,7 @@ impl Page {
 
     fn hanging(&mut self, first: &str, rest: &str, words: &str) {
         let options = Options::new(WIDTH)
+            .word_splitter(WordSplitter::NoHyphenation)
             .initial_indent(first)
             .subsequent_indent(rest);
         for line in textwrap::wrap(words, options) {
@@ -76,6 +81,26 @@ fn head(page: &mut Page, sheet: &Sheet) {
     );
 }
 
+/// What is in but not tight kills; it stands above everything else.
+fn not_torqued(page: &mut Page, sheet: &Sheet) {
+    for joint in &sheet.joints {
+        let loose: Vec<String> = joint
+            .rows
+            .iter()
+            .filter(|row| is_loose(row.standing))
+            .map(|row| row.position.to_string())
+            .collect();
+        if !loose.is_empty() {
+            let holes = format!("{}, hole {}", joint.title, loose.join(", "));
+            page.hanging("NOT TORQUED  ", "             ", &holes);
+        }
+    }
+}
+
+fn is_loose(standing: Standing) -> bool {
+    matches!(standing, Standing::Fitted(tightness) if tightness != Tightness::Final)
+}
+
 fn stops(page: &mut Page, sheet: &Sheet) {
     page.rule('=');
     if sheet.stops.is_empty() {
@@ -84,8 +109,12 @@ fn stops(page: &mut Page, sheet: &Sheet) {
     }
     page.line(&format!("WHAT STOPS THE JOB ({})", sheet.stops.len()));
     for (flag, title) in &sheet.stops {
-        page.hanging("STOP  ", "      ", &format!("{}{title}", place(flag)));
-        page.hanging("      ", "      ", &format!("{} ({})", flag.cause, flag.rule));
+        page.hanging("STOP  ", "      ", &format!("{title}{}", place(flag)));
+        page.hanging(
+            "      ",
+            "      ",
+            &format!("{} ({})", flag.cause, flag.rule),
+        );
         page.hanging("      Clears: ", "      ", flag.clears);
     }
 }
@@ -93,15 +122,19 @@ fn stops(page: &mut Page, sheet: &Sheet) {
 fn place(flag: &Flag) -> String {
     match flag.position {
         0 => String::new(),
-        number => format!("hole {number}, "),
+        number => format!(", hole {number}"),
     }
 }
 
-fn joint_block(page: &mut Page, step: usize, joint: &SheetJoint) {
+fn joint_block(page: &mut Page, step: usize, joint: &SheetJoint, sources: &Sources<'_>) {
     page.hanging(
         &format!("STEP {step}  "),
         "        ",
-        &format!("{}  (class {})", joint.title, joint.fact.criticality.spoken()),
+        &format!(
+            "{}  (class {})",
+            joint.title,
+            joint.fact.criticality.spoken()
+        ),
     );
     for pass in &joint.passes {
         page.hanging("        ", "        ", pass);
@@ -115,12 +148,15 @@ fn joint_block(page: &mut Page, step: usize, joint: &SheetJoint) {
     }
     if !joint.sources.is_empty() {
         page.line("");
-        page.hanging("Sources: ", "         ", &joint.sources.join("; "));
+        page.hanging("", "", &sources.cited_by(joint));
     }
 }
 
 fn row_block(page: &mut Page, row: &Row, lock: &str) {
-    let odd = if row.odd { "ODD LENGTH: " } else { "" };
+    let odd = match row.odd {
+        Some(word) => format!("{} THAN ITS NEIGHBOURS: ", word.spoken().to_uppercase()),
+        None => String::new(),
+    };
     let label = if row.label.is_empty() {
         String::new()
     } else {
@@ -147,13 +183,55 @@ fn standing(standing: Standing) -> String {
     match standing {
         Standing::InPlace => "not taken out".into(),
         Standing::Empty => "empty".into(),
-        Standing::Fitted(tightness) => format!("in: {}", tightness.spoken()),
+        Standing::Fitted(Tightness::Final) => "in, at final torque".into(),
+        Standing::Fitted(tightness) => format!("IN BUT NOT TORQUED: {}", tightness.spoken()),
+    }
+}
+
+/// The publications behind all computed values, numbered once for the whole sheet.
+struct Sources<'s>(Vec<&'s str>);
+
+impl<'s> Sources<'s> {
+    fn of(sheet: &'s Sheet) -> Self {
+        let mut all: Vec<&str> = Vec::new();
+        for source in sheet.joints.iter().flat_map(|joint| &joint.sources) {
+            if !all.contains(&source.as_str()) {
+                all.push(source);
+            }
+        }
+        Self(all)
+    }
+
+    fn cited_by(&self, joint: &SheetJoint) -> String {
+        let numbers: Vec<String> = (1..)
+            .zip(&self.0)
+            .filter(|(_, source)| joint.sources.iter().any(|own| own == *source))
+            .map(|(number, _): (usize, _)| number.to_string())
+            .collect();
+        format!("Computed from sources {} at the end.", numbers.join(", "))
+    }
+
+    fn list(&self, page: &mut Page) {
+        if self.0.is_empty() {
+            return;
+        }
+        page.rule('=');
+        page.line("SOURCES OF COMPUTED VALUES");
+        for (i, source) in self.0.iter().enumerate() {
+            page.hanging(&format!("{:>3}  ", i + 1), "     ", source);
+        }
     }
 }
 
 fn foot(page: &mut Page, sheet: &Sheet) {
     page.rule('=');
-    let hash: String = sheet.head.hash.iter().take(6).map(|b| format!("{b:02x}")).collect();
+    let hash: String = sheet
+        .head
+        .hash
+        .iter()
+        .take(6)
+        .map(|b| format!("{b:02x}"))
+        .collect();
     page.hanging(
         "",
         "",
@@ -172,8 +250,10 @@ fn made(sheet: &Sheet) -> String {
     OffsetDateTime::from_unix_timestamp_nanos(nanos)
         .ok()
         .and_then(|t| {
-            t.format(format_description!("[year]-[month]-[day] [hour]:[minute] UTC"))
-                .ok()
+            t.format(format_description!(
+                "[year]-[month]-[day] [hour]:[minute] UTC"
+            ))
+            .ok()
         })
         .unwrap_or_else(|| "at an unknown time".into())
 }

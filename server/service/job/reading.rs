@@ -51,17 +51,24 @@ impl Jobs {
     ) -> Result<wire::ListJobsResponse, Error> {
         let mut check = Check::default();
         let page = check.page("ListJobs", request.page_size, &request.page_token, JOBS);
-        let after = page.as_ref().and_then(|page| page.after.as_deref()).map(jobs_after);
+        let after = page
+            .as_ref()
+            .and_then(|page| page.after.as_deref())
+            .map(jobs_after);
         if let Some(None) = after {
             check.wrong("page_token", "is not a token of this list");
         }
         let page = check.finish(page)?;
         let limit = u32::try_from(page.size).unwrap_or(u32::MAX);
         let found = self.0.app.jobs(caller, after.flatten(), limit).await?;
-        let next = found.next.map(|next| format!("{} {}", next.as_of, next.place));
+        let next = found
+            .next
+            .map(|next| format!("{} {}", next.as_of, next.place));
         Ok(wire::ListJobsResponse {
             jobs: found.jobs.iter().map(record::job_summary).collect(),
-            next_page_token: next.map(|next| token("ListJobs", &next)).unwrap_or_default(),
+            next_page_token: next
+                .map(|next| token("ListJobs", &next))
+                .unwrap_or_default(),
         })
     }
 
@@ -90,7 +97,10 @@ impl Jobs {
         let job = self.0.app.job(caller, Operation::ListJoints, &id).await?;
         let (joints, next_page_token) = of_slice(&list, &job.joints, size, after);
         Ok(wire::ListJointsResponse {
-            joints: joints.iter().map(|joint| record::joint(&id, joint)).collect(),
+            joints: joints
+                .iter()
+                .map(|joint| record::joint(&id, joint))
+                .collect(),
             next_page_token,
         })
     }
@@ -162,7 +172,11 @@ impl Jobs {
         );
         let (id, (size, after)) = check.finish(id.zip(page))?;
         let limit = u32::try_from(size).unwrap_or(u32::MAX - 1) + 1;
-        let mut found = self.0.app.entries(caller, &id, after.unwrap_or(0), limit).await?;
+        let mut found = self
+            .0
+            .app
+            .entries(caller, &id, after.unwrap_or(0), limit)
+            .await?;
         let more = found.len() > size;
         found.truncate(size);
         let next = found.last().filter(|_| more);

@@ -37,7 +37,9 @@ impl Jobs {
         request: wire::CreateAssemblyRequest,
     ) -> Result<wire::Assembly, Error> {
         let change = requests::create_assembly(&request)?;
-        let receipt = self.write(caller, Operation::CreateAssembly, change).await?;
+        let receipt = self
+            .write(caller, Operation::CreateAssembly, change)
+            .await?;
         match &first(&receipt)?.fact {
             Fact::AssemblyAdded(added) => Ok(record::assembly(&receipt.job.id, added)),
             other => Err(unexpected(other)),
@@ -70,7 +72,12 @@ impl Jobs {
         let entry = first(&receipt)?;
         match &entry.fact {
             Fact::Removed(removed) => Ok(wire::LogRemovalResponse {
-                removal: Some(record::removal(&receipt.job.id, entry.number, &entry.said, removed)),
+                removal: Some(record::removal(
+                    &receipt.job.id,
+                    entry.number,
+                    &entry.said,
+                    removed,
+                )),
                 flags: self.flags_at(&receipt, &removed.joint, removed.position)?,
                 etag: etag(entry.number),
             }),
@@ -84,7 +91,9 @@ impl Jobs {
         request: wire::LogAlikeRemovalsRequest,
     ) -> Result<wire::LogAlikeRemovalsResponse, Error> {
         let change = requests::log_alike_removals(&request)?;
-        let receipt = self.write(caller, Operation::LogAlikeRemovals, change).await?;
+        let receipt = self
+            .write(caller, Operation::LogAlikeRemovals, change)
+            .await?;
         let id = &receipt.job.id;
         let mut removals = Vec::with_capacity(receipt.entries.len());
         let mut joint = None;
@@ -114,14 +123,20 @@ impl Jobs {
     ) -> Result<wire::ImportRemovalsResponse, Error> {
         let change = requests::import_removals(&request)?;
         if request.validate_only {
-            let count = self.0.app.check(caller, Operation::ImportRemovals, &change).await?;
+            let count = self
+                .0
+                .app
+                .check(caller, Operation::ImportRemovals, &change)
+                .await?;
             return Ok(wire::ImportRemovalsResponse {
                 removal_count: int(count),
                 flags: Vec::new(),
             });
         }
         let job = change.job.clone();
-        let receipt = self.write(caller, Operation::ImportRemovals, change).await?;
+        let receipt = self
+            .write(caller, Operation::ImportRemovals, change)
+            .await?;
         let flags = self.0.app.flags(caller, &job).await?;
         Ok(wire::ImportRemovalsResponse {
             removal_count: int(receipt.entries.len()),
@@ -139,7 +154,12 @@ impl Jobs {
         let entry = first(&receipt)?;
         match &entry.fact {
             Fact::Decided(decided) => Ok(wire::LogDecisionResponse {
-                decision: Some(record::decision(&receipt.job.id, entry.number, &entry.said, decided)),
+                decision: Some(record::decision(
+                    &receipt.job.id,
+                    entry.number,
+                    &entry.said,
+                    decided,
+                )),
                 flags: self.flags_at(&receipt, &decided.joint, decided.position)?,
                 etag: etag(entry.number),
             }),
@@ -157,7 +177,12 @@ impl Jobs {
         let entry = first(&receipt)?;
         match &entry.fact {
             Fact::Refitted(refitted) => Ok(wire::LogRefitResponse {
-                refit: Some(record::refit(&receipt.job.id, entry.number, &entry.said, refitted)),
+                refit: Some(record::refit(
+                    &receipt.job.id,
+                    entry.number,
+                    &entry.said,
+                    refitted,
+                )),
                 flags: self.flags_at(&receipt, &refitted.joint, refitted.position)?,
                 etag: etag(entry.number),
             }),
@@ -173,8 +198,14 @@ impl Jobs {
         let change = requests::correct_entry(&request, self.0.app.catalogue())?;
         let receipt = self.write(caller, Operation::CorrectEntry, change).await?;
         let stored = receipt.entries.first().ok_or_else(nothing_written)?;
-        let touched = receipt.job.joints.iter().find(|j| j.touched == stored.entry.number);
-        let flags = touched.map(|joint| self.0.app.joint_flags(joint)).unwrap_or_default();
+        let touched = receipt
+            .job
+            .joints
+            .iter()
+            .find(|j| j.touched == stored.entry.number);
+        let flags = touched
+            .map(|joint| self.0.app.joint_flags(joint))
+            .unwrap_or_default();
         Ok(wire::CorrectEntryResponse {
             entry: Some(record::entry(stored)),
             flags: record::flags(&receipt.job.id, &flags),
@@ -195,11 +226,18 @@ impl Jobs {
 }
 
 fn first(receipt: &Receipt) -> Result<&Entry, Error> {
-    receipt.entries.first().map(|stored| &*stored.entry).ok_or_else(nothing_written)
+    receipt
+        .entries
+        .first()
+        .map(|stored| &*stored.entry)
+        .ok_or_else(nothing_written)
 }
 
 fn unexpected(fact: &Fact) -> Error {
-    Error::broken(&format!("a request was answered by an entry of kind {}", fact.kind()))
+    Error::broken(&format!(
+        "a request was answered by an entry of kind {}",
+        fact.kind()
+    ))
 }
 
 fn nothing_written() -> Error {

@@ -106,10 +106,7 @@ fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
 }
 
 /// Where the entry to be corrected stands.
-fn found<'j>(
-    job: &'j Job,
-    correction: &Correction,
-) -> Result<(&'j Joint, &'j Position), Refusal> {
+fn found<'j>(job: &'j Job, correction: &Correction) -> Result<(&'j Joint, &'j Position), Refusal> {
     job.place_of(correction.entry)
         .and_then(|(id, number)| {
             let joint = job.joint(&id)?;
@@ -121,7 +118,11 @@ fn found<'j>(
                     name: format!("jobs/{}/entries/{}", job.id, correction.entry),
                 }
             } else {
-                wrong_kind(job, correction, "a removal, a decision or a refit that still stands")
+                wrong_kind(
+                    job,
+                    correction,
+                    "a removal, a decision or a refit that still stands",
+                )
             }
         })
 }

@@ -22,7 +22,9 @@ pub(super) fn add_assembly(job: &Job, added: &AssemblyAdded) -> Result<Vec<Fact>
         });
     }
     if let Some(other) = &added.counterpart {
-        let there = job.assembly(other).ok_or_else(|| Refusal::NotFound { name: name(other) })?;
+        let there = job
+            .assembly(other)
+            .ok_or_else(|| Refusal::NotFound { name: name(other) })?;
         if let Some(taken) = &there.counterpart {
             return Err(Refusal::State {
                 subject: name(other),

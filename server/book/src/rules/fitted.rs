@@ -37,7 +37,8 @@ fn not_as_decided(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Some((record, refitted)) = case.position.refit() else {
             continue;
         };
-        let cannot_go_back = case.is_replaced() || case.removed.condition == Condition::MissingBefore;
+        let cannot_go_back =
+            case.is_replaced() || case.removed.condition == Condition::MissingBefore;
         if cannot_go_back && refitted.new_part.is_none() {
             flags.push(scene.raise(
                 rule,
@@ -73,7 +74,11 @@ fn not_refitted(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         .positions
         .iter()
         .any(|p| matches!(p.standing(), Standing::Fitted(_)));
-    let severity = if begun { Severity::Caution } else { Severity::Note };
+    let severity = if begun {
+        Severity::Caution
+    } else {
+        Severity::Note
+    };
     for case in scene.cases() {
         if case.position.standing() == Standing::Empty {
             flags.push(scene.flag(rule, severity, &case, "empty".into()));

@@ -23,6 +23,10 @@ pub(super) const WEAKER: Rule = Rule {
 };
 
 fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    // A joint that no torque is computed for has no grade to reason with: its maker's procedure decides.
+    if scene.joint.fact.target.is_none() {
+        return;
+    }
     for case in scene.cases() {
         let nothing_goes_back = case.new_part().is_none()
             && (case.removed.condition == Condition::MissingBefore || case.is_replaced());
@@ -55,7 +59,9 @@ fn weaker(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Ok(fitted) = scene.catalogue.grade(case.grade()) else {
             continue;
         };
-        let found = fitted.strength_at(thread).map(|s| s.working_stress().get().get());
+        let found = fitted
+            .strength_at(thread)
+            .map(|s| s.working_stress().get().get());
         let least = needed.working_stress().get().get();
         let cause = match found {
             None => format!("{fitted} does not exist for {thread}; specified is {specified}"),

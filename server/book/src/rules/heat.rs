@@ -23,7 +23,9 @@ fn heated(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             Some(HeatColour::Warm) if !scene.is_a() => Severity::Caution,
             _ => Severity::Stop,
         };
-        let colour = removed.heat_colour.map_or("colour not seen", HeatColour::spoken);
+        let colour = removed
+            .heat_colour
+            .map_or("colour not seen", HeatColour::spoken);
         let place = if removed.heated_place.is_empty() {
             String::new()
         } else {

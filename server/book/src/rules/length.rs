@@ -21,39 +21,54 @@ pub(super) const ODD: Rule = Rule {
     check: odd,
 };
 
+/// A fastener that is longer or shorter than its neighbours.
+pub(super) struct OddOne<'a> {
+    pub(super) case: Case<'a>,
+    /// Longer or shorter.
+    pub(super) word: Compared,
+    cause: String,
+}
+
 fn odd(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    let cases: Vec<Case<'_>> = scene.cases().collect();
-    let measured: Vec<Measured> = cases
-        .iter()
-        .filter_map(|case| {
-            Some(Measured {
-                position: case.position.number.into(),
-                length_mm: length_mm(case)?,
-                uncertainty_mm: MEASURING_ERROR_MM,
-            })
-        })
-        .collect();
-    let pitch = scene.thread.map_or(USUAL_PITCH_MM, |t| t.pitch().get());
-    let lengths = odd_lengths(&measured, pitch);
-    for case in &cases {
-        if explained(case) {
-            continue;
-        }
-        if let Some(cause) = compared(case).or_else(|| stands_out(case, &lengths)) {
-            flags.push(scene.flag(rule, Severity::Caution, case, cause));
-        }
+    let (odd, lengths) = odd_ones(scene);
+    for one in odd.into_iter().filter(|one| !explained(&one.case)) {
+        flags.push(scene.flag(rule, Severity::Caution, &one.case, one.cause));
     }
     if let Lengths::NoMajority(groups) = &lengths
-        && !cases.iter().all(explained)
+        && !scene.cases().all(|case| explained(&case))
     {
         let cause = format!(
             "{} lengths and no majority: {}; ask what else is stacked under the longer ones",
             groups.len(),
             groups.iter().map(spoken).collect::<Vec<_>>().join(", ")
         );
-        let entries = cases.iter().map(|case| case.record.entry).collect();
+        let entries = scene.cases().map(|case| case.record.entry).collect();
         flags.push(scene.raise(rule, Severity::Caution, 0, cause, entries));
     }
+}
+
+/// The odd ones among what is to go in, explained or not, and what the measured lengths say.
+pub(super) fn odd_ones<'a>(scene: &Scene<'a>) -> (Vec<OddOne<'a>>, Lengths) {
+    let measured: Vec<Measured> = scene
+        .cases()
+        .filter_map(|case| {
+            Some(Measured {
+                position: case.position.number.into(),
+                length_mm: length_mm(&case)?,
+                uncertainty_mm: MEASURING_ERROR_MM,
+            })
+        })
+        .collect();
+    let pitch = scene.thread.map_or(USUAL_PITCH_MM, |t| t.pitch().get());
+    let lengths = odd_lengths(&measured, pitch);
+    let odd = scene
+        .cases()
+        .filter_map(|case| {
+            let (word, cause) = compared(&case).or_else(|| stands_out(&case, &lengths))?;
+            Some(OddOne { case, word, cause })
+        })
+        .collect();
+    (odd, lengths)
 }
 
 /// The length that counts: of the new part if there is one, else of the removed fastener if it goes back.
@@ -71,17 +86,18 @@ fn explained(case: &Case<'_>) -> bool {
     case.decided.is_some_and(|d| !d.citation.is_empty())
 }
 
-fn compared(case: &Case<'_>) -> Option<String> {
+fn compared(case: &Case<'_>) -> Option<(Compared, String)> {
     match case.removed.length {
         _ if case.new_part().is_some() => None,
         Some(LengthSeen::Compared(word @ (Compared::Longer | Compared::Shorter))) => {
-            Some(format!("{} than its neighbours, laid side by side", word.spoken()))
+            let cause = format!("{} than its neighbours, laid side by side", word.spoken());
+            Some((word, cause))
         }
         _ => None,
     }
 }
 
-fn stands_out(case: &Case<'_>, lengths: &Lengths) -> Option<String> {
+fn stands_out(case: &Case<'_>, lengths: &Lengths) -> Option<(Compared, String)> {
     let Lengths::Odd { majority, odd } = lengths else {
         return None;
     };
@@ -89,15 +105,25 @@ fn stands_out(case: &Case<'_>, lengths: &Lengths) -> Option<String> {
         .iter()
         .find(|group| group.positions.contains(&case.position.number.into()))?;
     let by = own.mean_mm - majority.mean_mm;
-    Some(format!(
+    let word = if by > 0.0 {
+        Compared::Longer
+    } else {
+        Compared::Shorter
+    };
+    let cause = format!(
         "{:.1} mm {} than the others ({})",
         by.abs(),
-        if by > 0.0 { "longer" } else { "shorter" },
+        word.spoken(),
         spoken(majority)
-    ))
+    );
+    Some((word, cause))
 }
 
 fn spoken(group: &LengthGroup) -> String {
     let positions: Vec<String> = group.positions.iter().map(u32::to_string).collect();
-    format!("{:.1} mm at position {}", group.mean_mm, positions.join(", "))
+    format!(
+        "{:.1} mm at position {}",
+        group.mean_mm,
+        positions.join(", ")
+    )
 }

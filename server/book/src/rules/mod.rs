@@ -15,7 +15,7 @@ mod torque;
 
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint};
-use crate::words::Severity;
+use crate::words::{Compared, Severity};
 use clampbook_engine::Catalogue;
 use scene::Scene;
 
@@ -93,13 +93,18 @@ pub fn joint_flags(joint: &Joint, catalogue: &Catalogue) -> Vec<Flag> {
     flags
 }
 
+/// Positions whose fastener is longer or shorter than its neighbours', whether that is explained or not.
+#[must_use]
+pub fn odd_lengths(joint: &Joint, catalogue: &Catalogue) -> Vec<(PositionNumber, Compared)> {
+    let (odd, _) = length::odd_ones(&Scene::new(joint, catalogue));
+    odd.into_iter()
+        .map(|one| (one.case.position.number, one.word))
+        .collect()
+}
+
 /// Open flags of one position, with those of its whole joint.
 #[must_use]
-pub fn position_flags(
-    joint: &Joint,
-    position: PositionNumber,
-    catalogue: &Catalogue,
-) -> Vec<Flag> {
+pub fn position_flags(joint: &Joint, position: PositionNumber, catalogue: &Catalogue) -> Vec<Flag> {
     let mut flags = joint_flags(joint, catalogue);
     flags.retain(|flag| flag.position == position || flag.position == 0);
     flags

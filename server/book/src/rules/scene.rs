@@ -62,8 +62,20 @@ impl<'a> Scene<'a> {
     }
 
     /// A flag on the position of a case.
-    pub(super) fn flag(&self, rule: &Rule, severity: Severity, case: &Case<'_>, cause: String) -> Flag {
-        self.raise(rule, severity, case.position.number, cause, vec![case.record.entry])
+    pub(super) fn flag(
+        &self,
+        rule: &Rule,
+        severity: Severity,
+        case: &Case<'_>,
+        cause: String,
+    ) -> Flag {
+        self.raise(
+            rule,
+            severity,
+            case.position.number,
+            cause,
+            vec![case.record.entry],
+        )
     }
 
     /// A flag on any position, or with number 0 on the joint.

@@ -20,9 +20,18 @@ fn other_thread(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for case in scene.cases() {
         let (said, severity, what) = match case.new_part() {
             Some(part) => (part.thread.as_str(), Severity::Stop, "the new part"),
-            None => (case.removed.thread.as_str(), Severity::Caution, "the removed fastener"),
+            None => (
+                case.removed.thread.as_str(),
+                Severity::Caution,
+                "the removed fastener",
+            ),
         };
-        if said.is_empty() || scene.catalogue.thread(said).is_ok_and(|t| t.id() == specified.id()) {
+        if said.is_empty()
+            || scene
+                .catalogue
+                .thread(said)
+                .is_ok_and(|t| t.id() == specified.id())
+        {
             continue;
         }
         let cause = format!("{what} has {said}, specified is {specified}");

@@ -14,7 +14,10 @@ pub(super) fn which(joint: &Joint, position: &Position) -> String {
     if let Some((_, decided)) = position.decision()
         && decided.disposition == Disposition::Replace
     {
-        return decided.replacement.as_ref().map_or_else(|| thread(joint, None), spec);
+        return decided
+            .replacement
+            .as_ref()
+            .map_or_else(|| thread(joint, None), spec);
     }
     match position.removal() {
         Some((_, removed)) => original(joint, removed),
@@ -23,13 +26,25 @@ pub(super) fn which(joint: &Joint, position: &Position) -> String {
 }
 
 /// Whether the original goes back.
-pub(super) fn reuse(position: &Position) -> &'static str {
+pub(super) fn reuse(position: &Position) -> String {
+    let word = disposition(position);
+    match position.removal() {
+        Some((_, removed)) if word != NEW && !removed.kept_in.is_empty() => {
+            format!("{word}, from {}", removed.kept_in)
+        }
+        _ => word.to_owned(),
+    }
+}
+
+const NEW: &str = "new";
+
+fn disposition(position: &Position) -> &'static str {
     let disposition = position.decision().map(|(_, decided)| decided.disposition);
     match (disposition, position.removal()) {
-        (Some(Disposition::Replace), _) => "new",
+        (Some(Disposition::Replace), _) => NEW,
         (Some(Disposition::CleanAndReuse), _) => "original, cleaned",
         (Some(Disposition::Reuse), _) => "original",
-        (None, Some((_, removed))) if removed.condition == Condition::MissingBefore => "new",
+        (None, Some((_, removed))) if removed.condition == Condition::MissingBefore => NEW,
         (None, Some(_)) => "not decided",
         (None, None) => "",
     }
@@ -53,10 +68,6 @@ fn original(joint: &Joint, removed: &Removed) -> String {
     if !removed.grade.is_empty() {
         words.push_str(", ");
         words.push_str(&removed.grade);
-    }
-    if !removed.kept_in.is_empty() {
-        words.push_str(", from ");
-        words.push_str(&removed.kept_in);
     }
     words
 }

@@ -13,7 +13,7 @@ use crate::ids::{AssemblyId, EntryNumber, PositionNumber};
 use crate::job::{Job, Joint, Standing};
 use crate::rules::{self, Flag};
 use crate::standings::Standings;
-use crate::words::{Criticality, Severity, TorqueUnit};
+use crate::words::{Compared, Criticality, Severity, TorqueUnit};
 use clampbook_engine::Catalogue;
 use clampbook_engine::order::{Layout, tightening_order};
 
@@ -91,8 +91,8 @@ pub struct Row {
     pub label: String,
     /// Which fastener.
     pub fastener: String,
-    /// Whether its length is odd.
-    pub odd: bool,
+    /// Whether it is longer or shorter than its neighbours, explained or not.
+    pub odd: Option<Compared>,
     /// Original or new.
     pub reuse: String,
     /// How it is prepared.
@@ -115,7 +115,12 @@ pub fn sheet(job: &Job, scope: &Scope, catalogue: &Catalogue, head: &Head) -> Sh
     let mut joints: Vec<(EntryNumber, &Joint)> = job
         .joints
         .iter()
-        .filter(|joint| scope.assembly.as_ref().is_none_or(|a| *a == joint.fact.assembly))
+        .filter(|joint| {
+            scope
+                .assembly
+                .as_ref()
+                .is_none_or(|a| *a == joint.fact.assembly)
+        })
         .filter_map(|joint| Some((first_removal(joint)?, &**joint)))
         .collect();
     joints.sort_by_key(|(first, _)| std::cmp::Reverse(*first));
@@ -169,6 +174,7 @@ fn joint_view(
     catalogue: &Catalogue,
 ) -> SheetJoint {
     let torque = torque::of(&joint.fact, unit, catalogue);
+    let odd = rules::odd_lengths(joint, catalogue);
     let rows: Vec<Row> = order(joint)
         .into_iter()
         .filter_map(|number| joint.position(number))
@@ -182,8 +188,11 @@ fn joint_view(
                 position: position.number,
                 label: joint.label(position.number).to_owned(),
                 fastener: fastener::which(joint, position),
-                odd: mine.iter().any(|f| f.rule == "odd-length"),
-                reuse: fastener::reuse(position).to_owned(),
+                odd: odd
+                    .iter()
+                    .find(|(n, _)| *n == position.number)
+                    .map(|(_, word)| *word),
+                reuse: fastener::reuse(position),
                 preparation: preparation(&joint.fact),
                 torque: stop.map_or_else(|| torque.shown.clone(), |f| format!("STOP: {}", f.cause)),
                 torque_nm: torque.nm.filter(|_| stop.is_none()),
@@ -201,7 +210,7 @@ fn joint_view(
             Some(nm) if any_open => passes::lines(&joint.fact.layout, rows.len(), nm, unit),
             _ => Vec::new(),
         },
-        cautions: cautions(joint, &torque, flags),
+        cautions: cautions(joint, torque.cautions.iter().filter(|_| any_open), flags),
         rows,
         sources: torque.sources,
     }
@@ -234,8 +243,12 @@ fn preparation(fact: &JointAdded) -> String {
     }
 }
 
-fn cautions(joint: &Joint, torque: &torque::Shown, flags: &[Flag]) -> Vec<String> {
-    let mut cautions = torque.cautions.clone();
+fn cautions<'t>(
+    joint: &Joint,
+    of_torque: impl Iterator<Item = &'t String>,
+    flags: &[Flag],
+) -> Vec<String> {
+    let mut cautions: Vec<String> = of_torque.cloned().collect();
     if joint.fact.criticality == Criticality::A {
         cautions.push("Class A: a second pair of eyes checks every position.".into());
     }

@@ -1,6 +1,6 @@
 //! How the tightening of a joint goes, pass by pass.
 
-use super::torque::shown;
+use super::torque::computed;
 use crate::fact::Layout;
 use crate::words::TorqueUnit;
 
@@ -12,7 +12,7 @@ const FIRST_SHARE: f64 = 0.7;
 
 /// One line per pass.
 pub(super) fn lines(layout: &Layout, positions: usize, nm: f64, unit: TorqueUnit) -> Vec<String> {
-    let full = shown(nm, unit);
+    let full = computed(nm, unit);
     if positions < 2 {
         return vec![format!("One pass: {full}.")];
     }
@@ -25,7 +25,7 @@ pub(super) fn lines(layout: &Layout, positions: usize, nm: f64, unit: TorqueUnit
         return vec![format!("One pass {order}: {full}; then once round again.")];
     }
     vec![
-        format!("Pass 1 of 2 {order}: {}.", shown(FIRST_SHARE * nm, unit)),
+        format!("Pass 1 of 2 {order}: {}.", computed(FIRST_SHARE * nm, unit)),
         format!("Pass 2 of 2, same order: {full}; then once round again."),
     ]
 }

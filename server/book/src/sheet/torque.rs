@@ -9,7 +9,7 @@ use clampbook_engine::units::NewtonMetres;
 use clampbook_engine::{Catalogue, compute};
 
 /// Said beside every computed number.
-pub(super) const COMPUTED: &str = "COMPUTED, NOT MAKER'S";
+const COMPUTED: &str = "COMPUTED, NOT MAKER'S";
 
 /// A joint's torque as the sheet shows it.
 pub(super) struct Shown {
@@ -25,7 +25,10 @@ pub(super) fn of(fact: &JointAdded, unit: TorqueUnit, catalogue: &Catalogue) -> 
         return none("no torque: this release does not know what the joint is for".into());
     };
     if let Some(refusal) = purpose.refusal() {
-        return none(format!("NO COMPUTED TORQUE: {} {}", refusal.why, refusal.instead));
+        return none(format!(
+            "NO COMPUTED TORQUE: {} {}",
+            refusal.why, refusal.instead
+        ));
     }
     let Some(wanted) = &fact.target else {
         return none("no torque: nothing is specified for this joint".into());
@@ -40,7 +43,7 @@ pub(super) fn of(fact: &JointAdded, unit: TorqueUnit, catalogue: &Catalogue) -> 
     let answer = compute(&question);
     let nm = answer.torque.get();
     Shown {
-        shown: format!("{} {COMPUTED}", shown(nm, unit)),
+        shown: computed(nm, unit),
         nm: Some(nm),
         cautions: std::iter::once(format!(
             "Clamp load at this torque: {:.1} to {:.1} kN, aiming at {:.1} kN.",
@@ -48,8 +51,18 @@ pub(super) fn of(fact: &JointAdded, unit: TorqueUnit, catalogue: &Catalogue) -> 
             answer.scatter.greatest.get() / 1000.0,
             answer.clamp_load.get() / 1000.0
         ))
-        .chain(answer.findings.iter().map(|finding| finding.id.text().to_owned()))
-        .chain(answer.cautions.iter().map(|caution| caution.text().to_owned()))
+        .chain(
+            answer
+                .findings
+                .iter()
+                .map(|finding| finding.id.text().to_owned()),
+        )
+        .chain(
+            answer
+                .cautions
+                .iter()
+                .map(|caution| caution.text().to_owned()),
+        )
         .collect(),
         sources: answer
             .sources
@@ -66,15 +79,23 @@ pub(super) fn of(fact: &JointAdded, unit: TorqueUnit, catalogue: &Catalogue) -> 
     }
 }
 
+/// A computed torque for people; it is never shown without saying so.
+pub(super) fn computed(nm: f64, unit: TorqueUnit) -> String {
+    format!("{} {COMPUTED}", shown(nm, unit))
+}
+
 /// A torque for people: in one unit, to three significant figures.
-pub(super) fn shown(nm: f64, unit: TorqueUnit) -> String {
+fn shown(nm: f64, unit: TorqueUnit) -> String {
     let unit = match unit {
         TorqueUnit::NewtonMetre => quantity::TorqueUnit::NewtonMetre,
         TorqueUnit::PoundForceFoot => quantity::TorqueUnit::PoundForceFoot,
         TorqueUnit::PoundForceInch => quantity::TorqueUnit::PoundForceInch,
         TorqueUnit::KilogramForceMetre => quantity::TorqueUnit::KilogramForceMetre,
     };
-    NewtonMetres::new(nm).map_or_else(|_| "no torque".into(), |torque| quantity::show_torque(torque, unit))
+    NewtonMetres::new(nm).map_or_else(
+        |_| "no torque".into(),
+        |torque| quantity::show_torque(torque, unit),
+    )
 }
 
 fn none(shown: String) -> Shown {

@@ -1,0 +1,214 @@
+//! Says things to the server as the people of the story would, one call each.
+
+use anyhow::Context;
+use clampbook_api::v1::job_service_client::JobServiceClient;
+use clampbook_api::v1::sheet_service_client::SheetServiceClient;
+use clampbook_api::v1::torque_service_client::TorqueServiceClient;
+use clampbook_api::v1::{self as wire, Removal};
+use clampbook_api::{DEVICE_KEY, PERSON_KEY};
+use std::time::Duration;
+use tonic::Request;
+use tonic::metadata::AsciiMetadataValue;
+use tonic::transport::{Channel, Endpoint};
+use uuid::Uuid;
+
+const DEADLINE: Duration = Duration::from_secs(10);
+
+/// The server, spoken to by one person at a time.
+pub(super) struct Scribe {
+    channel: Channel,
+    /// Who speaks.
+    pub(super) person: &'static str,
+}
+
+impl Scribe {
+    pub(super) async fn connect(url: &str) -> anyhow::Result<Self> {
+        let channel = Endpoint::from_shared(url.to_owned())
+            .context("the server's address")?
+            .connect()
+            .await
+            .context("cannot reach the server")?;
+        Ok(Self {
+            channel,
+            person: "Ida",
+        })
+    }
+
+    fn jobs(&self) -> JobServiceClient<Channel> {
+        JobServiceClient::new(self.channel.clone())
+    }
+
+    fn say<M>(&self, message: M) -> Request<M> {
+        let mut request = Request::new(message);
+        request.set_timeout(DEADLINE);
+        let metadata = request.metadata_mut();
+        metadata.insert(PERSON_KEY, AsciiMetadataValue::from_static(self.person));
+        metadata.insert(DEVICE_KEY, AsciiMetadataValue::from_static("tablet-1"));
+        request
+    }
+
+    pub(super) async fn job(&self, id: &str, name: &str, machine: &str) -> anyhow::Result<()> {
+        let request = wire::CreateJobRequest {
+            job_id: id.into(),
+            job: Some(wire::Job {
+                display_name: name.into(),
+                machine: machine.into(),
+                ..Default::default()
+            }),
+            request_id: fresh(),
+            said_time: None,
+        };
+        self.jobs().create_job(self.say(request)).await?;
+        Ok(())
+    }
+
+    pub(super) async fn assembly(
+        &self,
+        job: &str,
+        id: &str,
+        name: &str,
+        other: &str,
+    ) -> anyhow::Result<()> {
+        let counterpart = match other {
+            "" => String::new(),
+            other => format!("jobs/{job}/assemblies/{other}"),
+        };
+        let request = wire::CreateAssemblyRequest {
+            parent: format!("jobs/{job}"),
+            assembly_id: id.into(),
+            assembly: Some(wire::Assembly {
+                display_name: name.into(),
+                counterpart,
+                ..Default::default()
+            }),
+            request_id: fresh(),
+            said_time: None,
+        };
+        self.jobs().create_assembly(self.say(request)).await?;
+        Ok(())
+    }
+
+    pub(super) async fn joint(
+        &self,
+        job: &str,
+        id: &str,
+        joint: wire::Joint,
+    ) -> anyhow::Result<()> {
+        let request = wire::CreateJointRequest {
+            parent: format!("jobs/{job}"),
+            joint_id: id.into(),
+            joint: Some(joint),
+            request_id: fresh(),
+            said_time: None,
+        };
+        self.jobs().create_joint(self.say(request)).await?;
+        Ok(())
+    }
+
+    pub(super) async fn removal(&self, removal: Removal) -> anyhow::Result<Vec<wire::Flag>> {
+        let request = wire::LogRemovalRequest {
+            removal: Some(removal),
+            request_id: fresh(),
+            said_time: None,
+        };
+        Ok(self
+            .jobs()
+            .log_removal(self.say(request))
+            .await?
+            .into_inner()
+            .flags)
+    }
+
+    pub(super) async fn alike(&self, joint: String, kept_in: &str) -> anyhow::Result<()> {
+        let request = wire::LogAlikeRemovalsRequest {
+            joint,
+            condition: wire::RemovalCondition::Normal.into(),
+            means: vec![wire::RemovalMeans::Hand.into()],
+            kept_in: kept_in.into(),
+            request_id: fresh(),
+            ..Default::default()
+        };
+        self.jobs().log_alike_removals(self.say(request)).await?;
+        Ok(())
+    }
+
+    /// Decides on a position as it now stands.
+    pub(super) async fn decision(
+        &self,
+        decision: wire::Decision,
+    ) -> anyhow::Result<Vec<wire::Flag>> {
+        let name = decision.joint.clone();
+        let joint = self
+            .jobs()
+            .get_joint(self.say(wire::GetJointRequest { name }))
+            .await?;
+        let etag = joint
+            .into_inner()
+            .positions
+            .into_iter()
+            .find(|position| position.number == decision.position)
+            .context("no such position")?
+            .etag;
+        let request = wire::LogDecisionRequest {
+            decision: Some(decision),
+            etag,
+            request_id: fresh(),
+            said_time: None,
+        };
+        Ok(self
+            .jobs()
+            .log_decision(self.say(request))
+            .await?
+            .into_inner()
+            .flags)
+    }
+
+    pub(super) async fn refit(&self, refit: wire::Refit) -> anyhow::Result<()> {
+        let request = wire::LogRefitRequest {
+            refit: Some(refit),
+            request_id: fresh(),
+            said_time: None,
+        };
+        self.jobs().log_refit(self.say(request)).await?;
+        Ok(())
+    }
+
+    pub(super) async fn flags(&self, job: &str) -> anyhow::Result<Vec<wire::Flag>> {
+        let request = wire::ListFlagsRequest {
+            parent: format!("jobs/{job}"),
+            ..Default::default()
+        };
+        Ok(self
+            .jobs()
+            .list_flags(self.say(request))
+            .await?
+            .into_inner()
+            .flags)
+    }
+
+    pub(super) async fn torque(
+        &self,
+        request: wire::ComputeTorqueRequest,
+    ) -> anyhow::Result<wire::ComputeTorqueResponse> {
+        let mut client = TorqueServiceClient::new(self.channel.clone());
+        Ok(client.compute_torque(self.say(request)).await?.into_inner())
+    }
+
+    pub(super) async fn sheet(&self, job: &str) -> anyhow::Result<String> {
+        let request = wire::RenderSheetRequest {
+            name: format!("jobs/{job}"),
+            format: wire::SheetFormat::Text.into(),
+            ..Default::default()
+        };
+        let mut client = SheetServiceClient::new(self.channel.clone());
+        Ok(client
+            .render_sheet(self.say(request))
+            .await?
+            .into_inner()
+            .content)
+    }
+}
+
+fn fresh() -> String {
+    Uuid::now_v7().to_string()
+}
