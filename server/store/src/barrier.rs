@@ -93,3 +93,31 @@ impl FromStr for Barrier {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Barrier, BarrierPoint};
+    use std::path::Path;
+
+    #[test]
+    fn every_point_can_be_named() {
+        for point in BarrierPoint::ALL {
+            let text = format!("{}=/var/tmp/a=b", point.name());
+            let barrier: Barrier = text.parse().expect("a barrier");
+            assert_eq!(barrier.point, point);
+            assert_eq!(barrier.armed, Path::new("/var/tmp/a=b/armed"));
+            assert_eq!(barrier.reached, Path::new("/var/tmp/a=b/reached"));
+        }
+    }
+
+    #[test]
+    fn what_is_no_barrier_is_named() {
+        for text in ["", "after-begin", "after-begin=", "after-lunch=/tmp", "=x"] {
+            let error = text.parse::<Barrier>().expect_err("no barrier");
+            assert!(
+                error.contains(text) && error.contains("before-answer"),
+                "{error}"
+            );
+        }
+    }
+}

@@ -64,7 +64,10 @@ impl Store {
     pub async fn commit(&self, order: Order) -> Result<Receipt, CommitError> {
         let (answer, answered) = oneshot::channel::<Answer>();
         self.queue
-            .try_send(Task::Commit(Box::new(Ticket { order, answer })))
+            .try_send(Task::Commit(Ticket {
+                order: Box::new(order),
+                answer,
+            }))
             .map_err(|error| match error {
                 TrySendError::Full(_) => CommitError::Full,
                 TrySendError::Disconnected(_) => CommitError::Stopped,

@@ -5,8 +5,8 @@ use crate::load::{Known, fold};
 use crate::row::job_id;
 use clampbook_book::entry::Moment;
 use clampbook_book::ids::{EntryNumber, JobId};
-use clampbook_book::job::{Job, Standing};
-use clampbook_book::words::{Tightness, TorqueUnit};
+use clampbook_book::standings::Standings;
+use clampbook_book::words::TorqueUnit;
 use rusqlite::{Connection, Row, params};
 
 /// A job as it stands in the list.

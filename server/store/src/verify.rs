@@ -49,7 +49,7 @@ pub fn verify_file(path: &Path) -> Result<Verification, ReadError> {
 
 /// Verifies all entries.
 pub(crate) fn whole(conn: &Connection) -> Result<Verification, Fault> {
-    Walk::from(Head::NONE).to_the_end(conn)
+    Walk::from(Head::NONE).complete(conn)
 }
 
 /// Verifies the last `count` entries, trusting the one before them.
@@ -59,7 +59,7 @@ pub(crate) fn tail(conn: &Connection, count: i64) -> Result<Verification, Fault>
         seq if seq > 0 => head_at(conn, seq)?,
         _ => Head::NONE,
     };
-    Walk::from(from).to_the_end(conn)
+    Walk::from(from).complete(conn)
 }
 
 /// The last entry.
@@ -98,7 +98,7 @@ impl Walk {
         }
     }
 
-    fn to_the_end(mut self, conn: &Connection) -> Result<Verification, Fault> {
+    fn complete(mut self, conn: &Connection) -> Result<Verification, Fault> {
         let first_break = loop {
             let tx = conn.unchecked_transaction()?;
             match self.page(&tx)? {

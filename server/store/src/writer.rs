@@ -11,7 +11,6 @@ use crate::settings::is_failed_sync;
 use crate::{summary, verify};
 use rusqlite::{Connection, TransactionBehavior};
 use std::fs::File;
-use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::process::abort;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, SyncSender, sync_channel};
@@ -28,7 +27,7 @@ const IDLE: Duration = Duration::from_secs(2);
 /// What the writer is asked to do.
 pub(crate) enum Task {
     /// Judge and write an order.
-    Commit(Box<Ticket>),
+    Commit(Ticket),
     /// Write the read models anew.
     Rebuild(oneshot::Sender<Result<(), CommitError>>),
     /// Finish what waits, and close the file.
@@ -37,7 +36,7 @@ pub(crate) enum Task {
 
 /// An order and who waits for its answer. Whoever hangs up does not undo the order.
 pub(crate) struct Ticket {
-    pub(crate) order: Order,
+    pub(crate) order: Box<Order>,
     pub(crate) answer: oneshot::Sender<Answer>,
 }
 
@@ -59,13 +58,23 @@ pub(crate) fn start(options: Options, opened: Opened) -> std::io::Result<SyncSen
     thread::Builder::new()
         .name("store-writer".into())
         .spawn(move || {
-            // Whatever panics here is not a decision about one order, so what is in memory cannot be trusted any more.
-            if catch_unwind(AssertUnwindSafe(|| writer.run(&tasks))).is_err() {
-                tracing::error!("the writer of the journal panicked, the process ends");
-                abort();
-            }
+            let _guard = PanicIsFatal;
+            writer.run(&tasks);
         })?;
     Ok(queue)
+}
+
+/// Ends the process when the writer panics. That is not a decision about one order, so what is in memory cannot be
+/// trusted any more; and nobody may be told that nothing was written, which a dropped answer would mean.
+struct PanicIsFatal;
+
+impl Drop for PanicIsFatal {
+    fn drop(&mut self) {
+        if thread::panicking() {
+            tracing::error!("the writer of the journal panicked, the process ends");
+            abort();
+        }
+    }
 }
 
 struct Writer {
@@ -123,10 +132,12 @@ impl Writer {
         tasks.recv().ok()
     }
 
-    fn commit(&mut self, group: Vec<Box<Ticket>>) {
+    fn commit(&mut self, group: Vec<Ticket>) {
         self.unmerged = true;
         let (orders, waiting): (Vec<_>, Vec<_>) =
-            group.into_iter().map(|t| (t.order, t.answer)).unzip();
+            group.into_iter().map(|t| (*t.order, t.answer)).unzip();
+        // Dropped before those who wait are.
+        let _guard = PanicIsFatal;
         let answers = match self.write(&orders) {
             Ok((answers, written)) => {
                 self.head = Some(written.head);

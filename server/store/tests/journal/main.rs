@@ -1,0 +1,14 @@
+//! The journal, chapter by chapter.
+
+#[path = "../support/mod.rs"]
+mod support;
+
+mod backing_up;
+mod child;
+mod committing;
+mod failing;
+mod guarding;
+mod killing;
+mod opening;
+mod reading;
+mod verifying;

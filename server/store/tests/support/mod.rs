@@ -1,0 +1,305 @@
+//! A journal in a temporary folder, judged by the book's own rules, and the words to fill it with.
+//!
+//! When a [`Shop`] is dropped its file must be whole: integrity, references, the chain.
+
+#![allow(dead_code, reason = "each test binary uses its own part")]
+
+use clampbook_book::command::{AlikeRemovals, Command, Correction};
+use clampbook_book::decide::{Context, decide};
+use clampbook_book::entry::{Caller, Moment};
+use clampbook_book::fact::{
+    AssemblyAdded, Decided, JobOpened, JointAdded, Layout, Refitted, Removed,
+};
+use clampbook_book::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
+use clampbook_book::words::{
+    Condition, Criticality, Disposition, HoleKind, Means, Tightness, TorqueUnit,
+};
+use clampbook_engine::Catalogue;
+use clampbook_store::{Clock, Decider, Options, Order, Receipt, Store, verify_file};
+use rusqlite::Connection;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicI64, Ordering};
+use std::sync::{Arc, Condvar, Mutex, PoisonError};
+use tempfile::TempDir;
+use uuid::Uuid;
+
+/// A clock that stands still until it is moved.
+#[derive(Clone, Default)]
+pub(crate) struct Hand(Arc<AtomicI64>);
+
+impl Hand {
+    pub(crate) fn set(&self, micros: i64) {
+        self.0.store(micros, Ordering::SeqCst);
+    }
+
+    pub(crate) fn now(&self) -> Moment {
+        Moment(self.0.load(Ordering::SeqCst))
+    }
+
+    pub(crate) fn clock(&self) -> Clock {
+        let hand = self.clone();
+        Arc::new(move || hand.now())
+    }
+}
+
+/// The book's own judgement.
+pub(crate) fn book() -> Decider {
+    let catalogue = Catalogue::built_in();
+    Box::new(move |job, command, now, said| {
+        let context = Context {
+            now,
+            said,
+            catalogue: &catalogue,
+        };
+        decide(job, command, &context)
+    })
+}
+
+/// A gate that judgement waits at while it is shut, so that orders gather behind it.
+#[derive(Clone, Default)]
+pub(crate) struct Gate(Arc<(Mutex<bool>, Condvar)>);
+
+impl Gate {
+    pub(crate) fn shut(&self) {
+        self.set(true);
+    }
+
+    pub(crate) fn open(&self) {
+        self.set(false);
+    }
+
+    fn set(&self, shut: bool) {
+        *self.0.0.lock().unwrap_or_else(PoisonError::into_inner) = shut;
+        self.0.1.notify_all();
+    }
+
+    fn pass(&self) {
+        let shut = self.0.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let _open = self.0.1.wait_while(shut, |shut| *shut);
+    }
+
+    /// Judgement behind this gate.
+    pub(crate) fn before(&self, judge: Decider) -> Decider {
+        let gate = self.clone();
+        Box::new(move |job, command, now, said| {
+            gate.pass();
+            judge(job, command, now, said)
+        })
+    }
+}
+
+/// Lets every task that can run on this one thread run, in the order they were spawned.
+pub(crate) async fn let_all_queue_up() {
+    for _ in 0..3 {
+        tokio::task::yield_now().await;
+    }
+}
+
+/// A journal in a temporary folder.
+pub(crate) struct Shop {
+    pub(crate) hand: Hand,
+    folder: TempDir,
+}
+
+impl Shop {
+    pub(crate) fn new() -> Self {
+        let hand = Hand::default();
+        hand.set(1_790_000_000_000_000);
+        Self {
+            hand,
+            folder: TempDir::new().expect("a temporary folder"),
+        }
+    }
+
+    pub(crate) fn folder(&self) -> &Path {
+        self.folder.path()
+    }
+
+    pub(crate) fn path(&self) -> PathBuf {
+        self.folder().join("shop.clampbook")
+    }
+
+    pub(crate) fn options(&self) -> Options {
+        Options::new(self.path(), book(), self.hand.clock())
+    }
+
+    pub(crate) fn open(&self) -> Store {
+        Store::open(self.options()).expect("the journal opens")
+    }
+
+    /// A connection of somebody who does not know the rules.
+    pub(crate) fn outsider(&self) -> Connection {
+        Connection::open(self.path()).expect("the file opens")
+    }
+}
+
+impl Drop for Shop {
+    fn drop(&mut self) {
+        if std::thread::panicking() || !self.path().exists() {
+            return;
+        }
+        let conn = self.outsider();
+        let integrity: String = conn
+            .query_row("PRAGMA integrity_check", [], |row| row.get(0))
+            .expect("integrity can be checked");
+        assert_eq!(integrity, "ok");
+        let loose: i64 = conn
+            .query_row("SELECT count(*) FROM pragma_foreign_key_check", [], |r| {
+                r.get(0)
+            })
+            .expect("references can be checked");
+        assert_eq!(loose, 0, "every reference must lead somewhere");
+        let found = verify_file(&self.path()).expect("the chain can be read");
+        assert_eq!(found.first_break, None);
+    }
+}
+
+pub(crate) fn job(id: &str) -> JobId {
+    JobId::new(id).expect("a slug")
+}
+
+fn joint(id: &str) -> JointId {
+    JointId::new(id).expect("a slug")
+}
+
+fn assembly(id: &str) -> AssemblyId {
+    AssemblyId::new(id).expect("a slug")
+}
+
+/// An order with a request of its own; same request and same command give the same fingerprint.
+pub(crate) fn order(job_id: &str, command: Command) -> Order {
+    Order {
+        job: job(job_id),
+        request: Uuid::now_v7(),
+        fingerprint: fingerprint(job_id, &command),
+        caller: Caller {
+            person: "Ada".into(),
+            device: "bench tablet".into(),
+        },
+        said: None,
+        command,
+    }
+}
+
+pub(crate) fn fingerprint(job_id: &str, command: &Command) -> [u8; 32] {
+    *blake3::hash(format!("{job_id} {command:?}").as_bytes()).as_bytes()
+}
+
+pub(crate) fn open_job() -> Command {
+    Command::OpenJob(JobOpened {
+        display_name: "Orchard tractor".into(),
+        machine: "narrow orchard tractor".into(),
+        torque_unit: TorqueUnit::NewtonMetre,
+    })
+}
+
+pub(crate) fn add_assembly() -> Command {
+    Command::AddAssembly(AssemblyAdded {
+        assembly: assembly("left-hub"),
+        display_name: "Left front hub".into(),
+        counterpart: None,
+    })
+}
+
+pub(crate) fn add_joint(id: &str, positions: usize) -> Command {
+    Command::AddJoint(joint_added(id, positions))
+}
+
+pub(crate) fn joint_added(id: &str, positions: usize) -> JointAdded {
+    JointAdded {
+        joint: joint(id),
+        assembly: assembly("left-hub"),
+        display_name: "Brake drum".into(),
+        layout: Layout::Ring,
+        labels: vec![String::new(); positions],
+        criticality: Criticality::A,
+        hole_kind: HoleKind::Through,
+        purpose: "clamping".into(),
+        target: None,
+        lock: String::new(),
+        preparation: String::new(),
+        computed_torque_approver: String::new(),
+    }
+}
+
+pub(crate) fn removed(joint_id: &str, position: PositionNumber) -> Removed {
+    Removed {
+        joint: joint(joint_id),
+        position,
+        condition: Condition::Stiff,
+        ticks: Vec::new(),
+        means: vec![Means::Hand],
+        heat_colour: None,
+        heated_place: String::new(),
+        thread: "7/16-20 UNF".into(),
+        length: None,
+        marking: String::new(),
+        grade: String::new(),
+        breakaway: None,
+        kept_in: "bag 12".into(),
+        note: String::new(),
+    }
+}
+
+pub(crate) fn log_removal(joint_id: &str, position: PositionNumber) -> Command {
+    Command::LogRemoval(removed(joint_id, position))
+}
+
+pub(crate) fn log_alike(joint_id: &str) -> Command {
+    Command::LogAlikeRemovals(AlikeRemovals {
+        joint: joint(joint_id),
+        positions: Vec::new(),
+        condition: Condition::Normal,
+        means: vec![Means::Hand],
+        heat_colour: None,
+        kept_in: "tray".into(),
+    })
+}
+
+pub(crate) fn decide_on(joint_id: &str, position: PositionNumber, etag: String) -> Command {
+    Command::LogDecision {
+        decided: Decided {
+            joint: joint(joint_id),
+            position,
+            disposition: Disposition::CleanAndReuse,
+            replacement: None,
+            hole_check: None,
+            grade_shown: String::new(),
+            citation: String::new(),
+            reason: "sound".into(),
+        },
+        etag,
+    }
+}
+
+pub(crate) fn log_refit(joint_id: &str, position: PositionNumber, tightness: Tightness) -> Command {
+    Command::LogRefit(Refitted {
+        joint: joint(joint_id),
+        position,
+        new_part: None,
+        tightness,
+        reading: None,
+        tool: String::new(),
+        note: String::new(),
+        wanted: None,
+    })
+}
+
+pub(crate) fn withdraw(entry: EntryNumber, etag: String) -> Command {
+    Command::Correct(Correction {
+        entry,
+        with: None,
+        reason: "another bag".into(),
+        etag,
+    })
+}
+
+/// A job with one assembly and one joint, `drum`.
+pub(crate) async fn lay_out(store: &Store, job_id: &str, positions: usize) -> Vec<Receipt> {
+    let mut receipts = Vec::new();
+    for command in [open_job(), add_assembly(), add_joint("drum", positions)] {
+        let receipt = store.commit(order(job_id, command)).await;
+        receipts.push(receipt.expect("the job is laid out"));
+    }
+    receipts
+}
