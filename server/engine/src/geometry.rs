@@ -153,7 +153,7 @@ pub fn unified_stress_area(d: Millimetres, p: Millimetres) -> SquareMillimetres 
 /// Returns d0, in mm.
 ///
 /// # Sources
-/// VDI 2230 part 1 (2003), 5.4.3; for metric threads this is exactly (d2 + d3)/2.
+/// VDI 2230 part 1 (2003), calculation step R7; for metric threads this is exactly (d2 + d3)/2.
 /// # Example
 /// M12x1.75 has As 84.27 mm² and d0 10.358 mm (VDI 2230).
 /// ```

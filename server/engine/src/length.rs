@@ -85,6 +85,8 @@ pub fn standard_length_tolerance(length_mm: f64) -> f64 {
 #[must_use]
 pub fn odd_lengths(measured: &[Measured], pitch_mm: f64) -> Lengths {
     let usable = |v: f64| v.is_finite() && v >= 0.0;
+    // An unknown pitch excuses nothing.
+    let pitch_mm = if usable(pitch_mm) { pitch_mm } else { 0.0 };
     let mut sorted: Vec<Measured> = measured
         .iter()
         .copied()

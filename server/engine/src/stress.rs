@@ -67,7 +67,7 @@ pub fn thread_torque(
 /// Returns the equivalent stress, in MPa.
 ///
 /// # Sources
-/// VDI 2230 part 1 (2003), 5.4.3: von Mises with the plastic section modulus π d0³/12 on the stress
+/// VDI 2230 part 1 (2003), calculation step R7: von Mises with the plastic section modulus π d0³/12 on the stress
 /// diameter d0. Shigley uses the elastic π d0³/16, which gives a third more shear.
 /// # Example
 /// VDI 2230, M12-8.8 at μ 0.14: 41.9 kN and 48.8 N·m use 0.90 of the yield stress, 640 MPa.

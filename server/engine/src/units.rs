@@ -41,7 +41,9 @@ impl fmt::Display for OutOfRange {
             unit,
         } = self;
         let gap = if unit.is_empty() { "" } else { " " };
+        let (low, high) = (plain(*low), plain(*high));
         if given.is_finite() {
+            let given = plain(*given);
             write!(
                 f,
                 "{quantity} is {given}{gap}{unit}, allowed is {low} to {high}{gap}{unit}"
@@ -52,6 +54,15 @@ impl fmt::Display for OutOfRange {
                 "{quantity} is no number, allowed is {low} to {high}{gap}{unit}"
             )
         }
+    }
+}
+
+/// A number for a sentence: six figures at most, an exponent only where digits would run on.
+fn plain(value: f64) -> String {
+    let six = format!("{value:.5e}");
+    match six.parse::<f64>() {
+        Ok(rounded) if value == 0.0 || (1e-9..1e15).contains(&rounded.abs()) => rounded.to_string(),
+        _ => format!("{value:e}"),
     }
 }
 
@@ -156,6 +167,12 @@ mod tests {
             error.to_string(),
             "torque is no number, allowed is 0.000001 to 1000000 N.m"
         );
+        let error = Newtons::new(-1e300).unwrap_err();
+        assert_eq!(
+            error.to_string(),
+            "force is -1e300 N, allowed is 0.001 to 100000000 N"
+        );
+        assert_eq!(plain(75_741.932_4), "75741.9");
     }
 
     #[test]

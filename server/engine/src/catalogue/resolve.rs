@@ -141,9 +141,11 @@ fn target(ask: &Ask<'_>, tensile: Option<Newtons>) -> Result<Target, Fault> {
     }
 }
 
+const CLAMP_LOAD: &str = "clamp load, which may not exceed the bolt's tensile load,";
+
 /// A wanted clamp load lies above zero and not above what breaks the bolt.
 fn clamp_load(wanted: f64, tensile: Option<Newtons>) -> Result<Newtons, FaultReason> {
     let high = tensile.map_or(Newtons::HIGH, Newtons::get);
-    let checked = within("clamp load", wanted, (Newtons::LOW, high), Newtons::UNIT)?;
+    let checked = within(CLAMP_LOAD, wanted, (Newtons::LOW, high), Newtons::UNIT)?;
     Ok(Newtons::new(checked)?)
 }

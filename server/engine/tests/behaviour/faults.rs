@@ -180,6 +180,11 @@ fn a_clamp_load_that_breaks_the_bolt_is_refused() {
     };
     assert!((range.high - 75_740.0).abs() < 20.0, "{range:?}");
     assert_eq!(range.unit, "N");
+    let said = all[0].to_string();
+    assert!(
+        said.contains("may not exceed the bolt's tensile load, is 75800 N"),
+        "{said}"
+    );
 }
 
 #[test]

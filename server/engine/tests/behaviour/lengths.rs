@@ -80,6 +80,13 @@ fn one_measurement_or_nonsense_says_nothing() {
     );
 }
 
+#[test]
+fn an_unknown_pitch_excuses_nothing() {
+    for pitch in [f64::NAN, f64::INFINITY, -1.0] {
+        assert_eq!(odd(&[45.0, 45.2, 50.0, 44.9], pitch), [3]);
+    }
+}
+
 /// ISO 286-1 IT17, halved: 18 to 30 mm 2.1, 80 to 120 mm 3.5.
 #[test]
 fn tolerances_are_half_of_it17() {
