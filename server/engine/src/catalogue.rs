@@ -204,6 +204,24 @@ impl Catalogue {
             })
     }
 
+    /// Grades of nuts that are called this, by id or by what people say, each once.
+    fn nuts_called(&self, said: &str) -> impl Iterator<Item = &Nut> {
+        let by_id = self.nut_by_id(said);
+        let by_name = self.nut_names.called(said).map(|index| &self.nuts[index]);
+        by_id
+            .into_iter()
+            .chain(by_name.filter(move |n| Some(n.id()) != by_id.map(Nut::id)))
+    }
+
+    /// A nut of this name for any thread.
+    fn some_nut(&self, said: &str) -> Result<&Nut, FaultReason> {
+        sensible(said)?;
+        let mut all = self.nuts_called(said);
+        all.next().ok_or_else(|| FaultReason::UnknownNutGrade {
+            given: said.to_owned(),
+        })
+    }
+
     /// The grade of nuts meant, for this thread.
     ///
     /// A class such as `8` exists in several standards; the thread tells them apart.
@@ -211,27 +229,20 @@ impl Catalogue {
     /// # Errors
     /// Missing, too long, unknown, ambiguous, or none for this thread.
     pub fn nut(&self, said: &str, thread: &Thread) -> Result<&Nut, FaultReason> {
-        sensible(said)?;
-        let by_id = self.nut_by_id(said);
-        let all = || {
-            let by_name = self.nut_names.called(said).map(|index| &self.nuts[index]);
-            by_id
-                .into_iter()
-                .chain(by_name.filter(move |n| Some(n.id()) != by_id.map(Nut::id)))
+        let some = self.some_nut(said)?;
+        let fitting = || {
+            let fits = |n: &&Nut| n.proof_at(thread).is_some();
+            self.nuts_called(said).filter(fits)
         };
-        let fitting = || all().filter(|n| n.proof_at(thread).is_some());
-        match (only(fitting()), all().next()) {
-            (Found::One(nut), _) => Ok(nut),
-            (Found::Several, _) => Err(FaultReason::AmbiguousNutGrade {
+        match only(fitting()) {
+            Found::One(nut) => Ok(nut),
+            Found::Several => Err(FaultReason::AmbiguousNutGrade {
                 given: said.to_owned(),
                 choices: fitting().map(ToString::to_string).collect(),
             }),
-            (Found::None, Some(nut)) => Err(FaultReason::NutDoesNotFitSize {
-                nut: nut.to_string(),
+            Found::None => Err(FaultReason::NutDoesNotFitSize {
+                nut: some.to_string(),
                 thread: thread.to_string(),
-            }),
-            (Found::None, None) => Err(FaultReason::UnknownNutGrade {
-                given: said.to_owned(),
             }),
         }
     }

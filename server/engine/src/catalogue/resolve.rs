@@ -49,7 +49,8 @@ impl Catalogue {
                     .map(|nut| (nut, nut.proof_at(thread)));
                 kept(found, |r| keep("nut_grade", r)).map(Some)
             }
-            (Some(_), None) => None,
+            // Which nut depends on the thread; that there is such a nut at all does not.
+            (Some(said), None) => kept(self.some_nut(said), |r| keep("nut_grade", r)).and(None),
             (None, _) => Some(None),
         };
         let tensile = thread.zip(strength).map(|((thread, _), strength)| {

@@ -32,7 +32,7 @@ fn all_faults_come_at_once() {
         condition: "rusty",
         proof_share: Some(2.0),
         nut_factor: Some(f64::NAN),
-        nut_grade: Some("8"),
+        nut_grade: Some("99"),
         purpose: Purpose::WheelBearing,
         ..Ask::default()
     };
@@ -45,6 +45,7 @@ fn all_faults_come_at_once() {
             "grade",
             "condition",
             "nut_factor",
+            "nut_grade",
             "proof_share"
         ]
     );
