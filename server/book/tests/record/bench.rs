@@ -1,0 +1,224 @@
+//! A joint on the bench: says things about it through the real judge and fold, and asks what is flagged.
+
+use clampbook_book::command::{Command, Correction};
+use clampbook_book::decide::{Context, decide};
+use clampbook_book::entry::{Caller, Entry, Moment, Said};
+use clampbook_book::fact::{
+    AssemblyAdded, Decided, Fact, FastenerSpec, JobOpened, JointAdded, Layout, LengthSeen,
+    Refitted, Removed, SaidLength, SaidTorque, Target,
+};
+use clampbook_book::ids::{AssemblyId, JobId, JointId};
+use clampbook_book::job::{Job, Joint};
+use clampbook_book::refusal::Refusal;
+use clampbook_book::rules;
+use clampbook_book::words::{
+    Condition, Criticality, Disposition, HoleKind, Severity, Tightness, TorqueUnit,
+};
+use clampbook_engine::Catalogue;
+
+pub(crate) const NOW: Moment = Moment(1_800_000_000_000_000);
+
+pub(crate) struct Bench {
+    pub(crate) job: Job,
+    pub(crate) entries: Vec<Entry>,
+    pub(crate) catalogue: Catalogue,
+}
+
+pub(crate) fn joint_id() -> JointId {
+    JointId::new("plate").expect("a slug")
+}
+
+impl Bench {
+    /// A ring of four 7/16-20 UNF SAE J429 5, oiled, into tapped holes; a computed torque is approved.
+    pub(crate) fn new(criticality: Criticality) -> Self {
+        Self::with(|joint| joint.criticality = criticality)
+    }
+
+    pub(crate) fn with(change: impl FnOnce(&mut JointAdded)) -> Self {
+        let mut bench = Self {
+            job: Job::new(JobId::new("tractor").expect("a slug")),
+            entries: Vec::new(),
+            catalogue: Catalogue::built_in(),
+        };
+        let assembly = AssemblyId::new("hub").expect("a slug");
+        bench.say(Command::OpenJob(JobOpened {
+            display_name: "Orchard tractor".into(),
+            machine: String::new(),
+            torque_unit: TorqueUnit::NewtonMetre,
+        }));
+        bench.say(Command::AddAssembly(AssemblyAdded {
+            assembly: assembly.clone(),
+            display_name: "Hub".into(),
+            counterpart: None,
+        }));
+        let mut joint = JointAdded {
+            joint: joint_id(),
+            assembly,
+            display_name: "Plate to knuckle".into(),
+            layout: Layout::Ring,
+            labels: vec![String::new(); 4],
+            criticality: Criticality::B,
+            hole_kind: HoleKind::TappedThrough,
+            purpose: "clamping".into(),
+            target: Some(Target {
+                thread: "7/16-20 UNF".into(),
+                grade: "SAE J429 5".into(),
+                condition: "oiled".into(),
+                proof_share: None,
+                clamp_load_n: None,
+                nut_factor: None,
+                nut_grade: None,
+            }),
+            lock: String::new(),
+            preparation: String::new(),
+            computed_torque_approver: "Ida".into(),
+        };
+        change(&mut joint);
+        bench.say(Command::AddJoint(joint));
+        bench
+    }
+
+    pub(crate) fn try_say(&mut self, command: &Command) -> Result<(), Refusal> {
+        let context = Context {
+            now: NOW,
+            said: NOW,
+            catalogue: &self.catalogue,
+        };
+        for fact in decide(&self.job, command, &context)? {
+            let entry = Entry {
+                seq: self.entries.len() as i64 + 1,
+                job: self.job.id.clone(),
+                number: self.job.last + 1,
+                said: Said {
+                    caller: Caller {
+                        person: "Ida".into(),
+                        device: "tablet".into(),
+                    },
+                    said: NOW,
+                    written: NOW,
+                },
+                fact,
+            };
+            self.job.apply(&entry);
+            self.entries.push(entry);
+        }
+        Ok(())
+    }
+
+    pub(crate) fn say(&mut self, command: Command) {
+        if let Err(refusal) = self.try_say(&command) {
+            panic!("{command:?} was refused: {refusal}");
+        }
+    }
+
+    pub(crate) fn take_out(&mut self, removed: Removed) -> &mut Self {
+        self.say(Command::LogRemoval(removed));
+        self
+    }
+
+    pub(crate) fn decide(&mut self, decided: Decided) -> &mut Self {
+        let etag = self
+            .joint()
+            .position(decided.position)
+            .expect("a position")
+            .etag();
+        self.say(Command::LogDecision { decided, etag });
+        self
+    }
+
+    pub(crate) fn refit(&mut self, refitted: Refitted) -> &mut Self {
+        self.say(Command::LogRefit(refitted));
+        self
+    }
+
+    pub(crate) fn correct(&mut self, entry: u32, with: Option<Fact>) -> Result<(), Refusal> {
+        let etag = self.job.etag();
+        self.try_say(&Command::Correct(Correction {
+            entry,
+            with,
+            reason: "misread".into(),
+            etag,
+        }))
+    }
+
+    pub(crate) fn joint(&self) -> &Joint {
+        self.job.joint(&joint_id()).expect("the joint")
+    }
+
+    /// Severity of a rule's flag at a position, if it is raised.
+    pub(crate) fn flag(&self, rule: &str, position: u16) -> Option<Severity> {
+        assert!(rules::rule(rule).is_some(), "{rule} is a rule");
+        rules::joint_flags(self.joint(), &self.catalogue)
+            .into_iter()
+            .find(|flag| flag.rule == rule && flag.position == position)
+            .map(|flag| flag.severity)
+    }
+}
+
+/// A bolt that came out as it should, marked and measured.
+pub(crate) fn sound(position: u16) -> Removed {
+    Removed {
+        joint: joint_id(),
+        position,
+        condition: Condition::Normal,
+        ticks: Vec::new(),
+        means: Vec::new(),
+        heat_colour: None,
+        heated_place: String::new(),
+        thread: String::new(),
+        length: Some(LengthSeen::Measured(inches(1.25))),
+        marking: String::new(),
+        grade: "SAE J429 5".into(),
+        breakaway: None,
+        kept_in: String::new(),
+        note: String::new(),
+    }
+}
+
+pub(crate) fn inches(inches: f64) -> SaidLength {
+    SaidLength {
+        said: format!("{inches} in"),
+        mm: inches * 25.4,
+    }
+}
+
+pub(crate) fn torque(nm: f64) -> SaidTorque {
+    SaidTorque {
+        said: format!("{nm} N·m"),
+        nm,
+    }
+}
+
+pub(crate) fn new_bolt() -> FastenerSpec {
+    FastenerSpec {
+        thread: "7/16-20 UNF".into(),
+        length: inches(1.25),
+        grade: "SAE J429 5".into(),
+    }
+}
+
+pub(crate) fn decision(position: u16, disposition: Disposition) -> Decided {
+    Decided {
+        joint: joint_id(),
+        position,
+        disposition,
+        replacement: (disposition == Disposition::Replace).then(new_bolt),
+        hole_check: None,
+        grade_shown: String::new(),
+        citation: String::new(),
+        reason: "looked at".into(),
+    }
+}
+
+pub(crate) fn back(position: u16, tightness: Tightness) -> Refitted {
+    Refitted {
+        joint: joint_id(),
+        position,
+        new_part: None,
+        tightness,
+        reading: None,
+        tool: String::new(),
+        note: String::new(),
+        wanted: None,
+    }
+}
