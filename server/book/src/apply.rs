@@ -64,7 +64,7 @@ impl Job {
             {
                 let joint = Arc::make_mut(joint);
                 joint.touched = entry.number;
-                joint.fact = added.clone();
+                joint.fact = Arc::new(added.clone());
             }
             return;
         }
@@ -149,7 +149,7 @@ fn new_joint(entry: EntryNumber, added: &JointAdded) -> Joint {
     Joint {
         entry,
         touched: entry,
-        fact: added.clone(),
+        fact: Arc::new(added.clone()),
         positions: (1..=count)
             .map(|number| {
                 Arc::new(Position {

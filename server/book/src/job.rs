@@ -40,7 +40,7 @@ pub struct Joint {
     /// Number of the last entry that touched it.
     pub touched: EntryNumber,
     /// Its description as it now stands.
-    pub fact: JointAdded,
+    pub fact: Arc<JointAdded>,
     /// Its positions; number 1 is first.
     pub positions: Vec<Arc<Position>>,
 }

@@ -35,14 +35,14 @@ fn odd(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         flags.push(scene.flag(rule, Severity::Caution, &one.case, one.cause));
     }
     if let Lengths::NoMajority(groups) = &lengths
-        && !scene.cases().all(|case| explained(&case))
+        && !scene.all_cases().all(|case| explained(&case))
     {
         let cause = format!(
             "{} lengths and no majority: {}; ask what else is stacked under the longer ones",
             groups.len(),
             groups.iter().map(spoken).collect::<Vec<_>>().join(", ")
         );
-        let entries = scene.cases().map(|case| case.record.entry).collect();
+        let entries = scene.all_cases().map(|case| case.record.entry).collect();
         flags.push(scene.raise(rule, Severity::Caution, 0, cause, entries));
     }
 }
@@ -50,7 +50,7 @@ fn odd(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 /// The odd ones among what is to go in, explained or not, and what the measured lengths say.
 pub(super) fn odd_ones<'a>(scene: &Scene<'a>) -> (Vec<OddOne<'a>>, Lengths) {
     let measured: Vec<Measured> = scene
-        .cases()
+        .all_cases()
         .filter_map(|case| {
             Some(Measured {
                 position: case.position.number.into(),

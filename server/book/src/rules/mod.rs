@@ -84,10 +84,19 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 /// Open flags of a joint: stops first, then by position.
 #[must_use]
 pub fn joint_flags(joint: &Joint, catalogue: &Catalogue) -> Vec<Flag> {
-    let scene = Scene::new(joint, catalogue);
+    check(&Scene::new(joint, catalogue, None))
+}
+
+/// Open flags of one position, with those of its whole joint.
+#[must_use]
+pub fn position_flags(joint: &Joint, position: PositionNumber, catalogue: &Catalogue) -> Vec<Flag> {
+    check(&Scene::new(joint, catalogue, Some(position)))
+}
+
+fn check(scene: &Scene<'_>) -> Vec<Flag> {
     let mut flags = Vec::new();
     for rule in ALL {
-        (rule.check)(&scene, rule, &mut flags);
+        (rule.check)(scene, rule, &mut flags);
     }
     flags.sort_by_key(|flag| (std::cmp::Reverse(flag.severity), flag.position));
     flags
@@ -96,18 +105,10 @@ pub fn joint_flags(joint: &Joint, catalogue: &Catalogue) -> Vec<Flag> {
 /// Positions whose fastener is longer or shorter than its neighbours', whether that is explained or not.
 #[must_use]
 pub fn odd_lengths(joint: &Joint, catalogue: &Catalogue) -> Vec<(PositionNumber, Compared)> {
-    let (odd, _) = length::odd_ones(&Scene::new(joint, catalogue));
+    let (odd, _) = length::odd_ones(&Scene::new(joint, catalogue, None));
     odd.into_iter()
         .map(|one| (one.case.position.number, one.word))
         .collect()
-}
-
-/// Open flags of one position, with those of its whole joint.
-#[must_use]
-pub fn position_flags(joint: &Joint, position: PositionNumber, catalogue: &Catalogue) -> Vec<Flag> {
-    let mut flags = joint_flags(joint, catalogue);
-    flags.retain(|flag| flag.position == position || flag.position == 0);
-    flags
 }
 
 /// Open flags of a job: stops first, then in the order of its joints and positions.

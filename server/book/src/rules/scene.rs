@@ -2,7 +2,7 @@
 
 use super::{Flag, Rule};
 use crate::fact::{Decided, FastenerSpec, Removed};
-use crate::ids::EntryNumber;
+use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Joint, Position, Record};
 use crate::target;
 use crate::words::{Criticality, Disposition, HoleCheck, Severity};
@@ -18,6 +18,8 @@ pub(super) struct Scene<'a> {
     pub(super) grade: Option<&'a Grade>,
     /// Torque the joint asks for, in newton metres.
     pub(super) wanted_nm: Option<f64>,
+    /// The one position that is asked about; flags of others are not wanted.
+    only: Option<PositionNumber>,
 }
 
 /// A position whose fastener came out and was not put back in since it was last judged.
@@ -29,7 +31,11 @@ pub(super) struct Case<'a> {
 }
 
 impl<'a> Scene<'a> {
-    pub(super) fn new(joint: &'a Joint, catalogue: &'a Catalogue) -> Self {
+    pub(super) fn new(
+        joint: &'a Joint,
+        catalogue: &'a Catalogue,
+        only: Option<PositionNumber>,
+    ) -> Self {
         let question = joint.fact.target.as_ref().and_then(|wanted| {
             target::question(wanted, target::purpose(&joint.fact)?, catalogue).ok()
         });
@@ -41,6 +47,7 @@ impl<'a> Scene<'a> {
             wanted_nm: question
                 .as_ref()
                 .map(|q| clampbook_engine::compute(q).torque.get()),
+            only,
         }
     }
 
@@ -48,8 +55,14 @@ impl<'a> Scene<'a> {
         self.joint.fact.criticality == Criticality::A
     }
 
-    /// Positions that something was removed from, with the removal and the decision on it.
+    /// The cases that flags are wanted for.
     pub(super) fn cases(&self) -> impl Iterator<Item = Case<'a>> {
+        self.all_cases()
+            .filter(|case| self.only.is_none_or(|only| only == case.position.number))
+    }
+
+    /// Positions that something was removed from, with the removal and the decision on it.
+    pub(super) fn all_cases(&self) -> impl Iterator<Item = Case<'a>> {
         self.joint.positions.iter().filter_map(|position| {
             let (record, removed) = position.removal()?;
             Some(Case {
@@ -83,7 +96,7 @@ impl<'a> Scene<'a> {
         &self,
         rule: &Rule,
         severity: Severity,
-        position: u16,
+        position: PositionNumber,
         cause: String,
         entries: Vec<EntryNumber>,
     ) -> Flag {

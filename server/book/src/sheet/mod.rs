@@ -16,6 +16,7 @@ use crate::standings::Standings;
 use crate::words::{Compared, Criticality, Severity, TorqueUnit};
 use clampbook_engine::Catalogue;
 use clampbook_engine::order::{Layout, tightening_order};
+use std::sync::Arc;
 
 /// Cautions that every sheet carries.
 pub const CAUTIONS: [&str; 5] = [
@@ -69,7 +70,7 @@ pub struct Sheet {
 #[derive(Clone, Debug)]
 pub struct SheetJoint {
     /// The joint's description.
-    pub fact: JointAdded,
+    pub fact: Arc<JointAdded>,
     /// Assembly and joint as people call them.
     pub title: String,
     /// One line per pass.
@@ -204,7 +205,7 @@ fn joint_view(
         .collect();
     let any_open = rows.iter().any(|row| !row.stopped);
     SheetJoint {
-        fact: joint.fact.clone(),
+        fact: Arc::clone(&joint.fact),
         title: title.to_owned(),
         passes: match torque.nm {
             Some(nm) if any_open => passes::lines(&joint.fact.layout, rows.len(), nm, unit),

@@ -470,7 +470,7 @@ fn a_computed_torque_in_class_a_stops_until_somebody_approves_it_by_name() {
         Some(Stop),
         "no bolt approves a torque"
     );
-    let mut described = bench.joint().fact.clone();
+    let mut described = (*bench.joint().fact).clone();
     described.computed_torque_approver = "Ida".into();
     let entry = bench.joint().entry;
     bench
@@ -526,4 +526,24 @@ fn in_but_not_tight_and_not_in_at_all_are_said() {
     );
     bench.refit(back(1, Tightness::Final));
     assert_eq!(bench.flag("not-tight", 1), None);
+}
+
+#[test]
+fn one_position_is_judged_as_it_is_among_all() {
+    let mut bench = four(1.75);
+    bench
+        .decide(decision(2, Replace))
+        .refit(back(2, Tightness::Snug));
+    let all = rules::joint_flags(bench.joint(), &bench.catalogue);
+    for number in 1..=4 {
+        let mine: Vec<_> = all
+            .iter()
+            .filter(|flag| flag.position == number || flag.position == 0)
+            .cloned()
+            .collect();
+        assert_eq!(
+            rules::position_flags(bench.joint(), number, &bench.catalogue),
+            mine
+        );
+    }
 }
