@@ -2,6 +2,7 @@
 
 use clampbook_api::v1::{Entry, ListEntriesResponse};
 use prost_types::Timestamp;
+use serde_json::Value;
 
 use super::text::{strong, wrap};
 
@@ -10,7 +11,7 @@ pub(crate) fn entries(list: &ListEntriesResponse) -> String {
     list.entries.iter().map(entry).collect()
 }
 
-/// One entry: its number, when, who, and the fact as it is stored.
+/// One entry: its number, when, who, its place in the whole journal, and the fact.
 pub(crate) fn entry(entry: &Entry) -> String {
     let said = entry.said.clone().unwrap_or_default();
     let late = match (said.said_time, said.write_time) {
@@ -20,14 +21,30 @@ pub(crate) fn entry(entry: &Entry) -> String {
         _ => String::new(),
     };
     let head = format!(
-        "{}  {}{late}  {} on {}  {}\n",
+        "{}  {}  {}{late}  {} on {}  sequence {}\n",
         strong(&entry.name),
+        strong(&entry.kind),
         time(said.said_time.or(said.write_time)),
         said.person,
         said.device,
-        strong(&entry.kind)
+        entry.sequence
     );
-    head + &wrap("  ", 2, &entry.body)
+    head + &wrap("  ", 2, &fact(&entry.body))
+}
+
+/// The fact as a list of what it says; as it is stored where it is no such list.
+fn fact(body: &str) -> String {
+    let Ok(Value::Object(said)) = serde_json::from_str(body) else {
+        return body.to_owned();
+    };
+    let said = said
+        .iter()
+        .filter(|(key, _)| !["v", "kind"].contains(&key.as_str()))
+        .map(|(key, value)| match value {
+            Value::String(text) => format!("{key}: {text}"),
+            other => format!("{key}: {other}"),
+        });
+    said.collect::<Vec<_>>().join("; ")
 }
 
 /// A time to the second, in UTC.
@@ -57,7 +74,9 @@ mod tests {
         let entry_said = |said_time| Entry {
             name: "jobs/oak/entries/7".to_owned(),
             kind: "removed".to_owned(),
-            body: "{}".to_owned(),
+            body: r#"{"v":1,"kind":"removed","joint":"hub","position":3,"ticks":["bent"]}"#
+                .to_owned(),
+            sequence: 41,
             said: Some(Said {
                 person: "ada".to_owned(),
                 device: "cli".to_owned(),
@@ -69,10 +88,18 @@ mod tests {
         let shown = |said_time| finish(&entry(&entry_said(said_time)), Look::default());
         assert_eq!(
             shown(at(1_795_600_000)),
-            "jobs/oak/entries/7  2026-11-25 09:46:40Z  ada on cli  removed\n  {}\n"
+            "jobs/oak/entries/7  removed  2026-11-25 09:46:40Z  ada on cli  sequence 41\n  \
+             joint: hub; position: 3; ticks: [\"bent\"]\n"
         );
         assert!(
             shown(at(1_795_590_000)).contains("2026-11-25 07:00:00Z, written 2026-11-25 09:46:40Z")
         );
+    }
+
+    #[test]
+    fn a_fact_that_is_no_list_is_shown_as_stored() {
+        for body in ["", "not JSON", "[1]"] {
+            assert_eq!(fact(body), body);
+        }
     }
 }
