@@ -138,6 +138,69 @@ fn the_greatest_clamp_load_decides_checks() {
     );
 }
 
+/// A load exactly at its limit does not exceed it.
+#[test]
+fn exactly_at_a_limit_is_not_above_it() {
+    let catalogue = Catalogue::built_in();
+    let oiled = Ask {
+        condition: "oiled",
+        ..ask()
+    };
+    let at = |load| {
+        let clamp_load_n = Some(load);
+        answer(
+            &catalogue,
+            &Ask {
+                clamp_load_n,
+                ..oiled
+            },
+        )
+    };
+    let limits = answer(&catalogue, &oiled);
+    let (proof, tensile) = (limits.proof_load.unwrap(), limits.tensile_load);
+    let just_proof = at(proof.get() / 1.25);
+    assert_eq!(just_proof.scatter.greatest, proof);
+    assert_eq!(severity(&just_proof, FindingId::GreatestAgainstProof), None);
+    let just_tensile = at(tensile.get() / 1.25);
+    assert_eq!(just_tensile.scatter.greatest, tensile);
+    assert_eq!(
+        severity(&just_tensile, FindingId::GreatestAgainstTensile),
+        None
+    );
+
+    // Grade 7 proves at 105 ksi, and so does a grade 5 nut over 1 in.
+    let alike = Ask {
+        thread: "1-1/4-7",
+        grade: "7",
+        nut_grade: Some("J995 5"),
+        ..oiled
+    };
+    let nut = answer(&catalogue, &alike).nut_proof_load.unwrap();
+    assert_eq!(
+        severity(&answer(&catalogue, &alike), FindingId::NutWeakerThanBolt),
+        None
+    );
+    let on_nut = |load| {
+        let clamp_load_n = Some(load);
+        answer(
+            &catalogue,
+            &Ask {
+                clamp_load_n,
+                ..alike
+            },
+        )
+    };
+    let full = on_nut(nut.get());
+    assert_eq!(severity(&full, FindingId::NutAgainstTarget), None);
+    assert_eq!(
+        severity(&full, FindingId::NutAgainstGreatest),
+        Some(Severity::Caution)
+    );
+    let within = on_nut(nut.get() / 1.25);
+    assert_eq!(within.scatter.greatest, nut);
+    assert_eq!(severity(&within, FindingId::NutAgainstGreatest), None);
+}
+
 #[test]
 fn a_weak_nut_is_a_finding_and_never_a_smaller_number() {
     let catalogue = Catalogue::built_in();

@@ -63,6 +63,25 @@ fn what_pitch_measuring_error_or_tolerance_explain_is_alike() {
 }
 
 #[test]
+fn exactly_at_a_limit_is_still_alike() {
+    // 46.25 - 45 is the tolerance; 47 - 45 the pitch; 49 - 45 both measuring errors, 1.5 and 2.5.
+    assert!(matches!(lengths(&[45.0, 46.25], 0.5), Lengths::Alike(_)));
+    assert!(matches!(lengths(&[45.0, 47.0], 2.0), Lengths::Alike(_)));
+    let measured = |long: f64| {
+        let of = |position, length_mm, uncertainty_mm| Measured {
+            position,
+            length_mm,
+            uncertainty_mm,
+        };
+        odd_lengths(&[of(1, 45.0, 1.5), of(2, long, 2.5)], 1.0)
+    };
+    assert!(matches!(measured(49.0), Lengths::Alike(_)));
+    // 3.9 lies above 1.5 x 2.5 but within 1.5 + 2.5.
+    assert!(matches!(measured(48.9), Lengths::Alike(_)));
+    assert!(matches!(measured(49.1), Lengths::NoMajority(_)));
+}
+
+#[test]
 fn small_steps_do_not_chain_short_to_long() {
     assert!(!matches!(
         lengths(&[45.0, 46.2, 47.4], 0.5),
@@ -74,6 +93,7 @@ fn small_steps_do_not_chain_short_to_long() {
 fn one_measurement_or_nonsense_says_nothing() {
     assert_eq!(lengths(&[], 1.0), Lengths::NothingToCompare);
     assert_eq!(lengths(&[45.0], 1.0), Lengths::NothingToCompare);
+    assert_eq!(lengths(&[45.0, 0.0], 1.0), Lengths::NothingToCompare);
     assert_eq!(
         lengths(&[45.0, f64::NAN, -3.0, f64::INFINITY], 1.0),
         Lengths::NothingToCompare

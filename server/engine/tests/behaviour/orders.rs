@@ -69,6 +69,16 @@ fn lines_and_grids_go_from_the_centre_outwards() {
 }
 
 #[test]
+fn a_grid_goes_by_distance_with_opposites_together() {
+    let grid = |rows, columns| tightening_order(Layout::Grid { rows, columns }).unwrap();
+    assert_eq!(grid(3, 3), [5, 2, 8, 4, 6, 1, 9, 3, 7]);
+    let wide = [8, 3, 13, 7, 9, 2, 14, 4, 12, 6, 10, 1, 15, 5, 11];
+    assert_eq!(grid(3, 5), wide);
+    assert_eq!(grid(1, 6), [3, 4, 2, 5, 1, 6]);
+    assert_eq!(grid(6, 1), [3, 4, 2, 5, 1, 6]);
+}
+
+#[test]
 fn none_and_absurdly_many_positions_are_refused() {
     for layout in [
         Layout::Ring { positions: 0 },
