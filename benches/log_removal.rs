@@ -165,7 +165,7 @@ fn by_hand(server: &Path, own: &Path) -> f64 {
     to.pragma_update(None, "journal_mode", "WAL").expect("WAL");
     to.pragma_update(None, "synchronous", "FULL").expect("FULL");
     to.pragma_update(None, "foreign_keys", "ON").expect("keys");
-    for lane in 1..=LANES + 1 {
+    for lane in 1..=LANES as i64 + 1 {
         to.execute(
             "INSERT INTO streams VALUES (?1, ?2)",
             params![lane, format!("jobs/{lane}")],

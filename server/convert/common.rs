@@ -57,12 +57,19 @@ pub(crate) trait Changing: Message + Clone {
 
     /// Its request id.
     fn request_id_mut(&mut self) -> &mut String;
+
+    /// Its etag, if it has one.
+    fn etag_mut(&mut self) -> Option<&mut String>;
 }
 
-/// Hash of a request's method and content without its id.
+/// Hash of a request's method and content, without its id and without the etag, which says on what it was decided and not
+/// what: a request that is sent again after it was written may carry a newer one.
 pub(crate) fn fingerprint<R: Changing>(request: &R) -> [u8; 32] {
     let mut content = request.clone();
     content.request_id_mut().clear();
+    if let Some(etag) = content.etag_mut() {
+        etag.clear();
+    }
     let mut hasher = blake3::Hasher::new();
     hasher.update(R::METHOD.as_bytes());
     hasher.update(&[0]);
@@ -71,15 +78,21 @@ pub(crate) fn fingerprint<R: Changing>(request: &R) -> [u8; 32] {
 }
 
 macro_rules! changing {
-    ($($request:ident = $method:literal;)+) => {
+    ($($request:ident = $method:literal $($etag:ident)?;)+) => {
         $(impl Changing for wire::$request {
             const METHOD: &'static str = $method;
 
             fn request_id_mut(&mut self) -> &mut String {
                 &mut self.request_id
             }
+
+            fn etag_mut(&mut self) -> Option<&mut String> {
+                changing!(@ self $($etag)?)
+            }
         })+
     };
+    (@ $self:ident) => { None };
+    (@ $self:ident $etag:ident) => { Some(&mut $self.$etag) };
 }
 
 changing! {
@@ -89,9 +102,9 @@ changing! {
     LogRemovalRequest = "LogRemoval";
     LogAlikeRemovalsRequest = "LogAlikeRemovals";
     ImportRemovalsRequest = "ImportRemovals";
-    LogDecisionRequest = "LogDecision";
+    LogDecisionRequest = "LogDecision" etag;
     LogRefitRequest = "LogRefit";
-    CorrectEntryRequest = "CorrectEntry";
+    CorrectEntryRequest = "CorrectEntry" etag;
 }
 
 /// A moment on the wire.

@@ -37,7 +37,7 @@ macro_rules! methods {
             ) -> Result<Response<Self::WatchEntriesStream>, Status> {
                 self.0
                     .call(Operation::WatchEntries, request, async |caller, request| {
-                        self.watch(caller, request)
+                        self.watch(caller, request).await
                     })
                     .await
             }

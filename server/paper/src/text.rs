@@ -168,7 +168,10 @@ fn row_block(page: &mut Page, row: &Row, lock: &str) {
         &format!("{odd}{}", row.fastener),
     );
     page.hanging("      ", "      ", &row.torque);
-    let mut details = vec![row.reuse.clone()];
+    let mut details = Vec::new();
+    if !row.reuse.is_empty() {
+        details.push(row.reuse.clone());
+    }
     if !row.preparation.is_empty() {
         details.push(format!("prepare: {}", row.preparation));
     }

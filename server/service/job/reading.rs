@@ -188,7 +188,7 @@ impl Jobs {
         })
     }
 
-    pub(super) fn watch(
+    pub(super) async fn watch(
         &self,
         caller: Caller,
         request: wire::WatchEntriesRequest,
@@ -203,7 +203,10 @@ impl Jobs {
             check.wrong("after_sequence", "is negative; allowed are 0 and above");
         }
         check.finish(Some(()))?;
-        caller.may(Operation::WatchEntries)?;
+        match &job {
+            Some(id) => drop(self.0.app.job(&caller, Operation::WatchEntries, id).await?),
+            None => caller.may(Operation::WatchEntries)?,
+        }
         let (sender, receiver) = mpsc::channel(UNDER_WAY);
         let app = self.0.app.clone();
         tokio::spawn(async move {

@@ -23,6 +23,18 @@ pub(super) const NOT_TIGHT: Rule = Rule {
     check: not_tight,
 };
 
+/// Share that a reading may differ from the wanted torque: what ISO 6789-1 lets the wrench itself be off at most.
+const READING_SHARE: f64 = 0.06;
+
+pub(super) const READING_OFF: Rule = Rule {
+    id: "reading-off",
+    title: "Reading is not the torque that was asked for",
+    raised_when: "The reading logged at final torque differs from the torque asked for by more than 6 %: caution.",
+    cleared_by: "A reading within 6 % logged, after finding out which of the two is wrong.",
+    source: "ISO 6789-1 (largest permissible deviation of a hand torque tool)",
+    check: reading_off,
+};
+
 pub(super) const NOT_REFITTED: Rule = Rule {
     id: "not-refitted",
     title: "Nothing is back in the hole",
@@ -62,6 +74,30 @@ fn not_tight(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
                 Severity::Caution,
                 case.position.number,
                 format!("in but NOT TORQUED: {}", refitted.tightness.spoken()),
+                vec![record.entry],
+            ));
+        }
+    }
+}
+
+fn reading_off(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    for case in scene.cases() {
+        let Some((record, refitted)) = case.position.refit() else {
+            continue;
+        };
+        let (Some(reading), Some(wanted)) = (&refitted.reading, &refitted.wanted) else {
+            continue;
+        };
+        let share = reading.nm / wanted.torque_nm;
+        if refitted.tightness == Tightness::Final && (share - 1.0).abs() > READING_SHARE {
+            flags.push(scene.raise(
+                rule,
+                Severity::Caution,
+                case.position.number,
+                format!(
+                    "{} was read, {share:.2} times the torque asked for",
+                    reading.said
+                ),
                 vec![record.entry],
             ));
         }

@@ -58,7 +58,7 @@ pub struct Rule {
 }
 
 /// All rules, those that stop work first.
-pub const ALL: [&Rule; 14] = [
+pub const ALL: [&Rule; 15] = [
     &grade::WEAKER,
     &grade::UNKNOWN,
     &length::ODD,
@@ -72,6 +72,7 @@ pub const ALL: [&Rule; 14] = [
     &torque::NOT_APPROVED,
     &fitted::NOT_AS_DECIDED,
     &fitted::NOT_TIGHT,
+    &fitted::READING_OFF,
     &fitted::NOT_REFITTED,
 ];
 

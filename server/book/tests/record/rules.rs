@@ -547,3 +547,42 @@ fn one_position_is_judged_as_it_is_among_all() {
         );
     }
 }
+
+#[test]
+fn a_reading_that_is_not_the_torque_asked_for_is_said() {
+    // The joint's torque is 67.3 N·m.
+    let read = |tightness, nm| {
+        let mut bench = out(B, |_| {});
+        bench.refit(Refitted {
+            reading: Some(torque(nm)),
+            ..back(1, tightness)
+        });
+        bench
+    };
+    assert_eq!(read(Tightness::Final, 67.0).flag("reading-off", 1), None);
+    assert_eq!(
+        read(Tightness::Final, 44.0).flag("reading-off", 1),
+        Some(Caution)
+    );
+    assert_eq!(
+        read(Tightness::Final, 80.0).flag("reading-off", 1),
+        Some(Caution)
+    );
+    assert_eq!(
+        read(Tightness::Snug, 20.0).flag("reading-off", 1),
+        None,
+        "snug asks for no torque"
+    );
+    let mut bench = read(Tightness::Final, 44.0);
+    bench.decide(decision(1, Reuse));
+    assert_eq!(
+        bench.flag("reading-off", 1),
+        Some(Caution),
+        "a decision turns no wrench"
+    );
+    bench.refit(Refitted {
+        reading: Some(torque(67.5)),
+        ..back(1, Tightness::Final)
+    });
+    assert_eq!(bench.flag("reading-off", 1), None);
+}
