@@ -1,0 +1,35 @@
+//! Any stored text is a fact or not; whatever is one can be applied to any job, and written again.
+
+#![no_main]
+
+use clampbook_book::entry::{Caller, Entry, Moment, Said};
+use clampbook_book::fact::Fact;
+use clampbook_book::ids::JobId;
+use clampbook_book::job::Job;
+use libfuzzer_sys::fuzz_target;
+
+fuzz_target!(|texts: Vec<&str>| {
+    let Some(id) = JobId::new("fuzz") else { return };
+    let mut job = Job::new(id.clone());
+    for text in texts {
+        let Ok(fact) = serde_json::from_str::<Fact>(text) else {
+            continue;
+        };
+        assert!(serde_json::to_string(&fact).is_ok());
+        let number = job.last + 1;
+        job.apply(&Entry {
+            seq: i64::from(number),
+            job: id.clone(),
+            number,
+            said: Said {
+                caller: Caller {
+                    person: String::new(),
+                    device: String::new(),
+                },
+                said: Moment(0),
+                written: Moment(0),
+            },
+            fact,
+        });
+    }
+});
