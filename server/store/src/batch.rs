@@ -16,6 +16,7 @@ use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::fact::Fact;
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Job;
+use clampbook_book::standings::Standings;
 use rusqlite::{Connection, params};
 use std::collections::HashMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -130,6 +131,7 @@ impl<'w> Batch<'w> {
                     .insert([&name])?,
                 seq: 0,
                 job,
+                standings: Standings::default(),
             },
         };
         self.write(order, &name, &before, &said, facts).map(Ok)
@@ -233,13 +235,10 @@ impl<'w> Batch<'w> {
             });
             self.judge.pass(BarrierPoint::AfterInsert);
         }
-        let known = Known {
-            stream,
-            seq: entries
-                .last()
-                .map_or(before.seq, |e: &StoredEntry| e.entry.seq),
-            job: Arc::new(next),
-        };
+        let seq = entries
+            .last()
+            .map_or(before.seq, |e: &StoredEntry| e.entry.seq);
+        let known = before.then(seq, next);
         let job = known.job.clone();
         self.touched.insert(order.job.clone(), known);
         Ok(Receipt {

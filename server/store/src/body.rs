@@ -9,6 +9,10 @@ const VERSION: u32 = 1;
 /// How every body of version 1 that we wrote begins.
 const BEGINNING: &str = r#"{"v":1,"#;
 
+/// How a removal's begins. Most entries are removals, and serde reads a struct several times faster than an enum with its
+/// tag inside.
+const REMOVAL: &str = r#"{"v":1,"kind":"removed","#;
+
 #[derive(Serialize)]
 struct Written<'a> {
     v: u32,
@@ -39,6 +43,11 @@ pub(crate) fn encode(fact: &Fact) -> Result<String, String> {
 
 /// The fact in a stored text.
 pub(crate) fn decode(text: &str) -> Result<Fact, String> {
+    if text.starts_with(REMOVAL) {
+        return serde_json::from_str(text)
+            .map(Fact::Removed)
+            .map_err(|error| error.to_string());
+    }
     if !text.starts_with(BEGINNING) {
         let Version { v } = serde_json::from_str(text).map_err(|error| error.to_string())?;
         if v != VERSION {
@@ -87,6 +96,17 @@ mod tests {
             assert!(text.starts_with(r#"{"v":1,"kind":"refitted","#), "{text}");
             assert_eq!(decode(&text).expect("it can be read"), fact);
         }
+    }
+
+    #[test]
+    fn a_removal_is_read_the_same_on_both_ways() {
+        let text = r#"{"v":1,"kind":"removed","joint":"drum","position":3,"condition":"seized","ticks":["bent"],
+            "means":["heat","long-bar"],"heat_colour":"blue","length":{"measured":{"said":"1-3/4 in","mm":44.45}},
+            "breakaway":{"said":"60 lbf·ft","nm":81.349079},"kept_in":"bag 3","something":"of a later version"}"#;
+        let detour = text.replace(r#"{"v":1,"#, r#"{"v": 1,"#);
+        let fact = decode(text).expect("it can be read");
+        assert!(matches!(&fact, Fact::Removed(removed) if removed.position == 3));
+        assert_eq!(decode(&detour).expect("it can be read"), fact);
     }
 
     #[test]

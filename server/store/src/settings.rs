@@ -83,6 +83,8 @@ pub(crate) fn limit_size(conn: &Connection, pages: u32) -> rusqlite::Result<()> 
 
 fn apply(conn: &Connection, settings: &[(&'static str, Setting)]) -> Result<(), SettingError> {
     conn.set_db_config(DbConfig::SQLITE_DBCONFIG_DEFENSIVE, true)?;
+    // Plans do not depend on bound values; otherwise SQLite parses prepared statements anew at every use.
+    conn.set_db_config(DbConfig::SQLITE_DBCONFIG_ENABLE_QPSG, true)?;
     for (name, setting) in settings {
         let wanted = setting.value();
         match conn.pragma_update_and_check(None, name, &wanted, |_| Ok(())) {

@@ -9,6 +9,8 @@ mod committing;
 mod failing;
 mod guarding;
 mod killing;
+mod listing;
 mod opening;
+mod queueing;
 mod reading;
 mod verifying;

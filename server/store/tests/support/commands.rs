@@ -1,0 +1,127 @@
+//! Commands, with everything a story does not mention filled in.
+
+use clampbook_book::command::{AlikeRemovals, Command, Correction};
+use clampbook_book::fact::{
+    AssemblyAdded, Decided, JobOpened, JointAdded, Layout, Refitted, Removed,
+};
+use clampbook_book::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
+use clampbook_book::words::{
+    Condition, Criticality, Disposition, HoleKind, Means, Tightness, TorqueUnit,
+};
+
+fn joint(id: &str) -> JointId {
+    JointId::new(id).expect("a slug")
+}
+
+fn assembly(id: &str) -> AssemblyId {
+    AssemblyId::new(id).expect("a slug")
+}
+
+pub(crate) fn open_job() -> Command {
+    Command::OpenJob(JobOpened {
+        display_name: "Orchard tractor".into(),
+        machine: "narrow orchard tractor".into(),
+        torque_unit: TorqueUnit::NewtonMetre,
+    })
+}
+
+pub(crate) fn add_assembly() -> Command {
+    Command::AddAssembly(AssemblyAdded {
+        assembly: assembly("left-hub"),
+        display_name: "Left front hub".into(),
+        counterpart: None,
+    })
+}
+
+pub(crate) fn add_joint(id: &str, positions: usize) -> Command {
+    Command::AddJoint(joint_added(id, positions))
+}
+
+pub(crate) fn joint_added(id: &str, positions: usize) -> JointAdded {
+    JointAdded {
+        joint: joint(id),
+        assembly: assembly("left-hub"),
+        display_name: "Brake drum".into(),
+        layout: Layout::Ring,
+        labels: vec![String::new(); positions],
+        criticality: Criticality::A,
+        hole_kind: HoleKind::Through,
+        purpose: "clamping".into(),
+        target: None,
+        lock: String::new(),
+        preparation: String::new(),
+        computed_torque_approver: String::new(),
+    }
+}
+
+pub(crate) fn removed(joint_id: &str, position: PositionNumber) -> Removed {
+    Removed {
+        joint: joint(joint_id),
+        position,
+        condition: Condition::Stiff,
+        ticks: Vec::new(),
+        means: vec![Means::Hand],
+        heat_colour: None,
+        heated_place: String::new(),
+        thread: "7/16-20 UNF".into(),
+        length: None,
+        marking: String::new(),
+        grade: String::new(),
+        breakaway: None,
+        kept_in: "bag 12".into(),
+        note: String::new(),
+    }
+}
+
+pub(crate) fn log_removal(joint_id: &str, position: PositionNumber) -> Command {
+    Command::LogRemoval(removed(joint_id, position))
+}
+
+pub(crate) fn log_alike(joint_id: &str) -> Command {
+    Command::LogAlikeRemovals(AlikeRemovals {
+        joint: joint(joint_id),
+        positions: Vec::new(),
+        condition: Condition::Normal,
+        means: vec![Means::Hand],
+        heat_colour: None,
+        kept_in: "tray".into(),
+    })
+}
+
+pub(crate) fn decide_on(joint_id: &str, position: PositionNumber, etag: String) -> Command {
+    Command::LogDecision {
+        decided: Decided {
+            joint: joint(joint_id),
+            position,
+            disposition: Disposition::CleanAndReuse,
+            replacement: None,
+            hole_check: None,
+            grade_shown: String::new(),
+            citation: String::new(),
+            reason: "sound".into(),
+        },
+        etag,
+    }
+}
+
+pub(crate) fn log_refit(joint_id: &str, position: PositionNumber, tightness: Tightness) -> Command {
+    Command::LogRefit(Refitted {
+        joint: joint(joint_id),
+        position,
+        new_part: None,
+        tightness,
+        reading: None,
+        tool: String::new(),
+        note: String::new(),
+        wanted: None,
+    })
+}
+
+pub(crate) fn withdraw(entry: EntryNumber, etag: String) -> Command {
+    Command::Correct(Correction {
+        entry,
+        with: None,
+        reason: "another bag".into(),
+        etag,
+    })
+}
