@@ -1,0 +1,135 @@
+//! The journal without the network: the same removals through the store itself, 64 at once.
+
+use clampbook_book::command::Command;
+use clampbook_book::decide::{Context, decide};
+use clampbook_book::entry::{Caller, Moment};
+use clampbook_book::fact::{AssemblyAdded, JobOpened, JointAdded, Layout, Removed, Target};
+use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
+use clampbook_book::words::{Condition, Criticality, HoleKind, Means, TorqueUnit};
+use clampbook_engine::Catalogue;
+use clampbook_store::{Options, Order, Store};
+use std::path::Path;
+use std::sync::Arc;
+use std::time::Instant;
+use uuid::Uuid;
+
+/// Removals per second through the store, `lanes` at once, each lane in a job of its own with `joints` of `positions`.
+pub(crate) async fn removals_per_second(
+    path: &Path,
+    lanes: usize,
+    joints: usize,
+    positions: usize,
+) -> f64 {
+    let catalogue = Catalogue::built_in();
+    let decider = Box::new(move |job: &_, command: &_, now, said| {
+        let context = Context {
+            now,
+            said,
+            catalogue: &catalogue,
+        };
+        decide(job, command, &context)
+    });
+    let clock = Arc::new(|| Moment(1_800_000_000_000_000));
+    let store = Store::open(Options::new(path, decider, clock)).expect("a journal");
+    for lane in 0..lanes {
+        for command in layout(joints, positions) {
+            store.commit(order(lane, command)).await.expect("laid out");
+        }
+    }
+    let start = Instant::now();
+    let running: Vec<_> = (0..lanes)
+        .map(|lane| {
+            let store = store.clone();
+            tokio::spawn(async move {
+                for n in 0..joints * positions {
+                    store
+                        .commit(order(lane, removal(n, positions)))
+                        .await
+                        .expect("it is out");
+                }
+            })
+        })
+        .collect();
+    for lane in running {
+        lane.await.expect("a lane");
+    }
+    let rate = (lanes * joints * positions) as f64 / start.elapsed().as_secs_f64();
+    store.stop().await;
+    rate
+}
+
+fn order(lane: usize, command: Command) -> Order {
+    Order {
+        job: JobId::new(&format!("bench-{lane}")).expect("a slug"),
+        request: Uuid::now_v7(),
+        fingerprint: [7; 32],
+        caller: Caller {
+            person: "local person".into(),
+            device: "this machine".into(),
+        },
+        said: None,
+        command,
+    }
+}
+
+fn layout(joints: usize, positions: usize) -> impl Iterator<Item = Command> {
+    let assembly = AssemblyId::new("hub").expect("a slug");
+    let opened = Command::OpenJob(JobOpened {
+        display_name: "Bench".into(),
+        machine: String::new(),
+        torque_unit: TorqueUnit::NewtonMetre,
+    });
+    let hub = Command::AddAssembly(AssemblyAdded {
+        assembly: assembly.clone(),
+        display_name: "Hub".into(),
+        counterpart: None,
+    });
+    let plates = (0..joints).map(move |n| {
+        Command::AddJoint(JointAdded {
+            joint: plate(n),
+            assembly: assembly.clone(),
+            display_name: "Plate".into(),
+            layout: Layout::Ring,
+            labels: vec![String::new(); positions],
+            criticality: Criticality::B,
+            hole_kind: HoleKind::TappedThrough,
+            purpose: "clamping".into(),
+            target: Some(Target {
+                thread: "7/16-20 UNF".into(),
+                grade: "SAE J429 5".into(),
+                condition: "oiled".into(),
+                proof_share: None,
+                clamp_load_n: None,
+                nut_factor: None,
+                nut_grade: None,
+            }),
+            lock: String::new(),
+            preparation: String::new(),
+            computed_torque_approver: String::new(),
+        })
+    });
+    [opened, hub].into_iter().chain(plates)
+}
+
+fn removal(n: usize, positions: usize) -> Command {
+    Command::LogRemoval(Removed {
+        joint: plate(n / positions),
+        position: PositionNumber::try_from(n % positions).expect("small") + 1,
+        condition: Condition::Normal,
+        ticks: Vec::new(),
+        means: vec![Means::Hand],
+        heat_colour: None,
+        heated_place: String::new(),
+        thread: String::new(),
+        length: None,
+        marking: String::new(),
+        grade: "SAE J429 5".into(),
+        breakaway: None,
+        kept_in: "bag 2".into(),
+        note: String::new(),
+    })
+}
+
+fn plate(n: usize) -> JointId {
+    JointId::new(&format!("plate-{n}")).expect("a slug")
+}
