@@ -71,3 +71,51 @@ impl Shared {
         self.jobs.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::Shared;
+    use crate::load::Known;
+    use clampbook_book::ids::JobId;
+    use clampbook_book::job::Job;
+    use clampbook_book::standings::Standings;
+    use std::num::NonZeroUsize;
+    use std::sync::Arc;
+
+    fn known(last: u32) -> Known {
+        let mut job = Job::new(hub());
+        job.last = last;
+        Known {
+            stream: 1,
+            seq: i64::from(last),
+            job: Arc::new(job),
+            standings: Standings::default(),
+        }
+    }
+
+    fn hub() -> JobId {
+        JobId::new("hub").expect("a slug")
+    }
+
+    fn cached(shared: &Shared) -> Option<u32> {
+        shared.get(&hub()).map(|known| known.job.last)
+    }
+
+    #[test]
+    fn a_reader_never_puts_an_old_state_where_the_writer_looks() {
+        let shared = Shared::new(NonZeroUsize::MIN, 0);
+        let old = shared.offer(known(4), |_| Ok(false)).expect("it is read");
+        assert_eq!((old.job.last, cached(&shared)), (4, None));
+
+        shared.offer(known(5), |_| Ok(true)).expect("it is read");
+        assert_eq!(cached(&shared), Some(5));
+
+        shared.publish([(hub(), known(6))], 6);
+        let newer = shared.offer(known(5), |_| Ok(true)).expect("it is read");
+        assert_eq!((newer.job.last, cached(&shared)), (6, Some(6)));
+        assert_eq!(*shared.watch().borrow(), 6);
+
+        shared.forget();
+        assert_eq!(cached(&shared), None);
+    }
+}

@@ -56,7 +56,7 @@ pub(crate) fn apply(conn: &mut Connection, migrations: &[&str]) -> rusqlite::Res
 }
 
 #[cfg(test)]
-#[allow(clippy::disallowed_methods)]
+#[allow(clippy::disallowed_methods, reason = "tests open what they like")]
 mod tests {
     use super::{APPLICATION_ID, Identity, apply};
     use rusqlite::Connection;

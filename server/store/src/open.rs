@@ -152,6 +152,7 @@ pub(crate) fn reader(path: &Path) -> Result<Connection, ReadError> {
     Ok(conn)
 }
 
+#[allow(clippy::disallowed_methods, reason = "this is the one place")]
 fn connect(path: &Path, mode: OpenFlags) -> rusqlite::Result<Connection> {
     // Each connection is used by one thread at a time, so SQLite need not lock it.
     Connection::open_with_flags(path, mode | OpenFlags::SQLITE_OPEN_NO_MUTEX)

@@ -134,3 +134,57 @@ pub(crate) fn is_failed_sync(error: &rusqlite::Error) -> bool {
         )
     })
 }
+
+#[cfg(test)]
+#[allow(clippy::disallowed_methods, reason = "tests open what they like")]
+mod tests {
+    use super::{SettingError, reader, writer};
+    use crate::error::OpenError;
+    use rusqlite::Connection;
+    use tempfile::TempDir;
+
+    #[test]
+    fn the_writer_is_set_for_safety() {
+        let folder = TempDir::new().expect("a folder");
+        let conn = Connection::open(folder.path().join("a")).expect("a file");
+        conn.execute_batch("PRAGMA synchronous = OFF; PRAGMA foreign_keys = OFF")
+            .expect("they can be set");
+        writer(&conn).unwrap_or_else(|error| panic!("{error:?}"));
+        for (name, expected) in [
+            ("synchronous", 2),
+            ("foreign_keys", 1),
+            ("recursive_triggers", 1),
+            ("trusted_schema", 0),
+            ("cell_size_check", 1),
+            ("busy_timeout", 5_000),
+        ] {
+            let found: i64 = conn
+                .pragma_query_value(None, name, |row| row.get(0))
+                .expect("a value");
+            assert_eq!(found, expected, "{name}");
+        }
+        let mode: String = conn
+            .pragma_query_value(None, "journal_mode", |row| row.get(0))
+            .expect("a mode");
+        assert_eq!(mode, "wal");
+    }
+
+    #[test]
+    fn a_setting_that_does_not_take_is_named() {
+        // Without a file there is no write-ahead log.
+        let conn = Connection::open_in_memory().expect("memory");
+        reader(&conn).unwrap_or_else(|error| panic!("{error:?}"));
+        let Err(SettingError::NotTaken(OpenError::Setting {
+            name,
+            wanted,
+            found,
+        })) = writer(&conn)
+        else {
+            panic!("it must be refused");
+        };
+        assert_eq!(
+            (name, wanted.as_str(), found.as_str()),
+            ("journal_mode", "wal", "memory")
+        );
+    }
+}

@@ -190,7 +190,8 @@ impl Store {
         answered.await.unwrap_or(Err(CommitError::Stopped))
     }
 
-    /// Writes what waits, closes the file and gives it free. Afterwards every call answers that the store is stopped.
+    /// Writes what waits, closes the file and gives it free. Afterwards every call that
+    /// needs the file answers that the store is stopped.
     pub async fn stop(&self) {
         self.readers.close().await;
         let (answer, answered) = oneshot::channel();

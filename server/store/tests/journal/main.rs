@@ -1,5 +1,10 @@
 //! The journal, chapter by chapter.
 
+#![allow(
+    clippy::disallowed_methods,
+    reason = "outsiders open the file as they like"
+)]
+
 #[path = "../support/mod.rs"]
 mod support;
 

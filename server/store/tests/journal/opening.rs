@@ -1,6 +1,6 @@
 //! Opening: what is asked of a file before anything is written.
 
-use crate::support::{Shop, lay_out};
+use crate::support::{Shop, add_joint, lay_out, log_alike, order};
 use clampbook_store::{OpenError, Options, Store};
 use rusqlite::Connection;
 use std::fs;
@@ -163,6 +163,44 @@ async fn a_restart_after_a_tampered_entry_is_refused_with_its_number() {
     let error = refused(shop.options());
     assert!(
         matches!(&error, OpenError::Damaged(broken) if broken.seq == 2),
+        "{error}"
+    );
+    original.restore();
+}
+
+#[tokio::test]
+async fn of_a_long_journal_the_last_thousand_entries_are_verified_at_opening() {
+    let shop = Shop::new();
+    let store = shop.open();
+    lay_out(&store, "hub", 200).await;
+    for number in 0..5 {
+        let id = format!("cover-{number}");
+        for command in [add_joint(&id, 200), log_alike(&id)] {
+            store
+                .commit(order("hub", command))
+                .await
+                .expect("it is written");
+        }
+    }
+    let reach = *store.last_seq().borrow();
+    assert_eq!(reach, 1_008);
+    store.stop().await;
+
+    let original = tamper(&shop, "UPDATE entries SET person = 'Bob' WHERE seq = 7");
+    let store = shop.open();
+    let found = store.verify().await.expect("readable").first_break;
+    assert_eq!(
+        found.map(|broken| broken.seq),
+        Some(7),
+        "the whole verification finds it"
+    );
+    store.stop().await;
+    original.restore();
+
+    let original = tamper(&shop, "UPDATE entries SET person = 'Bob' WHERE seq = 9");
+    let error = refused(shop.options());
+    assert!(
+        matches!(&error, OpenError::Damaged(broken) if broken.seq == 9),
         "{error}"
     );
     original.restore();

@@ -3,6 +3,11 @@
 //!
 //! The seed is printed. `CLAMPBOOK_SEED=<seed>` plays one run again, `CLAMPBOOK_CASES=<n>` plays more.
 
+#![allow(
+    clippy::disallowed_methods,
+    reason = "outsiders open the file as they like"
+)]
+
 #[path = "../support/mod.rs"]
 mod support;
 
