@@ -47,7 +47,7 @@ impl CatalogService for Catalog {
     ) -> Result<Response<ListThreadsResponse>, Status> {
         let all = self.0.app.catalogue();
         self.0
-            .call(Operation::ListThreads, request, async |caller, request| {
+            .calculate(Operation::ListThreads, request, |caller, request| {
                 let wanted = (request.page_size, request.page_token.as_str());
                 let (threads, next_page_token) = self.list(
                     &caller,
@@ -62,7 +62,6 @@ impl CatalogService for Catalog {
                     edition: CATALOGUE_EDITION.into(),
                 })
             })
-            .await
     }
 
     async fn get_thread(
@@ -71,14 +70,13 @@ impl CatalogService for Catalog {
     ) -> Result<Response<Thread>, Status> {
         let app = &self.0.app;
         self.0
-            .call(Operation::GetThread, request, async |caller, request| {
+            .calculate(Operation::GetThread, request, |caller, request| {
                 let mut check = Check::default();
                 let name = check.required_text("name", &request.name, bounds::DESIGNATION);
                 let name = check.finish(Some(name))?;
                 let thread = app.thread(&caller, &name)?;
                 Ok(catalog::thread(thread))
             })
-            .await
     }
 
     async fn list_grades(
@@ -87,7 +85,7 @@ impl CatalogService for Catalog {
     ) -> Result<Response<ListGradesResponse>, Status> {
         let all = self.0.app.catalogue();
         self.0
-            .call(Operation::ListGrades, request, async |caller, request| {
+            .calculate(Operation::ListGrades, request, |caller, request| {
                 let wanted = (request.page_size, request.page_token.as_str());
                 let (grades, next_page_token) =
                     self.list(&caller, Operation::ListGrades, wanted, all.grades(), |g| {
@@ -99,7 +97,6 @@ impl CatalogService for Catalog {
                     edition: CATALOGUE_EDITION.into(),
                 })
             })
-            .await
     }
 
     async fn list_nut_grades(
@@ -108,23 +105,18 @@ impl CatalogService for Catalog {
     ) -> Result<Response<ListNutGradesResponse>, Status> {
         let all = self.0.app.catalogue();
         self.0
-            .call(
-                Operation::ListNutGrades,
-                request,
-                async |caller, request| {
-                    let wanted = (request.page_size, request.page_token.as_str());
-                    let (nut_grades, next_page_token) =
-                        self.list(&caller, Operation::ListNutGrades, wanted, all.nuts(), |n| {
-                            catalog::nut(n)
-                        })?;
-                    Ok(ListNutGradesResponse {
-                        nut_grades,
-                        next_page_token,
-                        edition: CATALOGUE_EDITION.into(),
-                    })
-                },
-            )
-            .await
+            .calculate(Operation::ListNutGrades, request, |caller, request| {
+                let wanted = (request.page_size, request.page_token.as_str());
+                let (nut_grades, next_page_token) =
+                    self.list(&caller, Operation::ListNutGrades, wanted, all.nuts(), |n| {
+                        catalog::nut(n)
+                    })?;
+                Ok(ListNutGradesResponse {
+                    nut_grades,
+                    next_page_token,
+                    edition: CATALOGUE_EDITION.into(),
+                })
+            })
     }
 
     async fn list_conditions(
@@ -133,25 +125,20 @@ impl CatalogService for Catalog {
     ) -> Result<Response<ListConditionsResponse>, Status> {
         let all = self.0.app.catalogue();
         self.0
-            .call(
-                Operation::ListConditions,
-                request,
-                async |caller, request| {
-                    let wanted = (request.page_size, request.page_token.as_str());
-                    let (conditions, next_page_token) = self.list(
-                        &caller,
-                        Operation::ListConditions,
-                        wanted,
-                        all.conditions(),
-                        catalog::condition,
-                    )?;
-                    Ok(ListConditionsResponse {
-                        conditions,
-                        next_page_token,
-                        edition: CATALOGUE_EDITION.into(),
-                    })
-                },
-            )
-            .await
+            .calculate(Operation::ListConditions, request, |caller, request| {
+                let wanted = (request.page_size, request.page_token.as_str());
+                let (conditions, next_page_token) = self.list(
+                    &caller,
+                    Operation::ListConditions,
+                    wanted,
+                    all.conditions(),
+                    catalog::condition,
+                )?;
+                Ok(ListConditionsResponse {
+                    conditions,
+                    next_page_token,
+                    edition: CATALOGUE_EDITION.into(),
+                })
+            })
     }
 }

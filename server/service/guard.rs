@@ -26,7 +26,7 @@ pub(super) struct Guard {
 }
 
 impl Guard {
-    /// Runs one call.
+    /// Runs a call that waits for something: the journal, or a thread that may block.
     pub(super) async fn call<Q, A, F>(
         &self,
         operation: Operation,
@@ -44,22 +44,26 @@ impl Guard {
             Ok(Err(panic)) => Err(Error::broken(&panic_text(panic.as_ref()))),
             Err(_) => Err(Error::deadline_passed(operation)),
         };
-        match outcome {
-            Ok(answer) => Ok(Response::new(answer)),
-            Err(error) => {
-                tracing::debug!(
-                    rpc.method = operation.name(),
-                    error.reason = error.reason,
-                    "refused"
-                );
-                Err(status(&error))
-            }
-        }
+        answer(operation, outcome)
+    }
+
+    /// Runs a call that only calculates: it is done in microseconds, and a timer would cost more than the answer.
+    pub(super) fn calculate<Q, A>(
+        &self,
+        operation: Operation,
+        request: Request<Q>,
+        run: impl FnOnce(Caller, Q) -> Result<A, Error>,
+    ) -> Result<Response<A>, Status> {
+        let caller = self.caller(request.metadata()).map_err(|e| status(&e))?;
+        let work = AssertUnwindSafe(|| run(caller, request.into_inner()));
+        let outcome = std::panic::catch_unwind(work)
+            .unwrap_or_else(|panic| Err(Error::broken(&panic_text(panic.as_ref()))));
+        answer(operation, outcome)
     }
 
     /// Who speaks, from the call's metadata.
     pub(super) fn caller(&self, metadata: &MetadataMap) -> Result<Caller, Error> {
-        let mut wrong = Vec::new();
+        let mut wrong: Vec<Violation> = Vec::new();
         let mut named = |key: &'static str, otherwise: &str| {
             let given = metadata
                 .get(key)
@@ -91,6 +95,17 @@ impl Guard {
             ))
         }
     }
+}
+
+fn answer<A>(operation: Operation, outcome: Result<A, Error>) -> Result<Response<A>, Status> {
+    outcome.map(Response::new).map_err(|error| {
+        tracing::debug!(
+            rpc.method = operation.name(),
+            error.reason = error.reason,
+            "refused"
+        );
+        status(&error)
+    })
 }
 
 /// The shorter of our limit and a little less than the caller's: tonic cuts a call off at the caller's own limit with

@@ -17,13 +17,8 @@ impl TorqueService for Torque {
     ) -> Result<Response<ComputeTorqueResponse>, Status> {
         let app = &self.0.app;
         self.0
-            .call(
-                Operation::ComputeTorque,
-                request,
-                async |caller, request| {
-                    app.compute_torque(&caller, &torque::ask(&request)?, torque::answer)
-                },
-            )
-            .await
+            .calculate(Operation::ComputeTorque, request, |caller, request| {
+                app.compute_torque(&caller, &torque::ask(&request)?, torque::answer)
+            })
     }
 }
