@@ -7,6 +7,12 @@
 //! Nothing is calculated here: stresses are kept in megapascals, diameters in millimetres,
 //! everything else as published.
 
+mod procedures;
+
+pub use procedures::{
+    After, Around, LockNutKind, LockNutRow, MachineState, ProcedureRow, StepKind, StepRow, Values,
+};
+
 /// Edition of the tables; part of every answer, so that a later edition can be told apart.
 pub const EDITION: &str = "2026.11";
 

@@ -2,10 +2,13 @@
 
 #[path = "check_parts.rs"]
 mod parts;
+#[path = "check_procedures.rs"]
+mod procedures;
 #[path = "check_threads.rs"]
 mod threads;
 
 pub(crate) use parts::{Condition, Grade, Nut, NutProof, Origin, Range, Source, Strength, Thread};
+pub(crate) use procedures::{LockNut, Procedure, Step};
 
 use super::rows::{Complaint, Row, read};
 use std::{collections::BTreeSet, io};
@@ -17,6 +20,8 @@ pub(crate) struct Tables {
     pub(crate) grades: Vec<Grade>,
     pub(crate) nuts: Vec<Nut>,
     pub(crate) conditions: Vec<Condition>,
+    pub(crate) lock_nuts: Vec<LockNut>,
+    pub(crate) procedures: Vec<Procedure>,
 }
 
 const KSI: f64 = 6.894_757_293_168_361;
@@ -34,7 +39,12 @@ impl Tables {
         let mates = grades.iter().map(|g| g.id.as_str()).collect();
         let nuts = nuts(&open("nuts.csv")?, &known, &mates)?;
         let conditions = conditions(&open("conditions.csv")?, &known)?;
+        let lock_nuts = procedures::lock_nuts(&open("lock_nuts.csv")?, &known)?;
+        let (heads, steps) = (open("procedures.csv")?, open("steps.csv")?);
+        let procedures = procedures::procedures(&heads, &steps, &known)?;
         Ok(Self {
+            lock_nuts,
+            procedures,
             sources,
             threads: all_threads,
             grades,

@@ -1,5 +1,8 @@
 //! Writes checked tables as Rust statics.
 
+#[path = "emit_procedures.rs"]
+mod procedures;
+
 use super::check::{Condition, Grade, Nut, Origin, Range, Source, Tables, Thread};
 use std::fmt::Write;
 
@@ -47,6 +50,7 @@ pub(crate) fn tables(tables: &Tables) -> String {
         &tables.conditions,
         condition,
     );
+    procedures::tables(&mut out, tables);
     cite(&mut out, &tables.sources);
     out
 }

@@ -157,6 +157,39 @@ fn whatever_is_wrong_is_refused() {
         ),
         ("conditions.csv", "clean dry", "oiled", "is there twice"),
         ("conditions.csv", ",no,", ",maybe,", "must be yes or no"),
+        ("lock_nuts.csv", ",any,", ",new,", "must be one of"),
+        ("lock_nuts.csv", ",any,8,", ",any,0,", "positive number"),
+        (
+            "procedures.csv",
+            ",published,",
+            ",guessed,",
+            "must be one of",
+        ),
+        ("procedures.csv", ",drain-plug,", ",banjo-fitting,", "twice"),
+        (
+            "steps.csv",
+            "staged,torque-to,0.7",
+            "staged,torque-to,1.7",
+            "above 1",
+        ),
+        (
+            "steps.csv",
+            "banjo,measure",
+            "bonjo,measure",
+            "procedures.csv",
+        ),
+        (
+            "steps.csv",
+            "yield-bolt,turn-by,",
+            "yield-bolt,turn-by,1",
+            "no torque",
+        ),
+        (
+            "steps.csv",
+            "eye and dry paper",
+            "",
+            "instrument and limits",
+        ),
     ];
     for (file, from, to, what) in spoiled {
         let said = complaint(file, from, to);
