@@ -1,0 +1,24 @@
+//! Black-box acceptance: the story of a job told through both binaries, chapter by chapter.
+//!
+//! Each test has a server process of its own. What holds of every journal after every story is checked in `support::Server`.
+
+#[path = "../support/mod.rs"]
+mod support;
+
+mod bad_arguments;
+mod bad_values;
+mod catalogue;
+mod client;
+mod contract;
+mod corrections;
+mod decisions;
+mod errors;
+mod house;
+mod imports;
+mod printed_sheet;
+mod reassembly;
+mod retries;
+mod serving;
+mod strip_down;
+mod torque;
+mod watching;
