@@ -142,7 +142,11 @@ async fn serve_echo() {
         .expect("a port");
     println!("http://{}", listener.local_addr().expect("an address"));
     let incoming = tonic::transport::server::TcpIncoming::from(listener).with_nodelay(Some(true));
+    // The transport is set as the server's is; what differs is only who answers.
     tonic::transport::Server::builder()
+        .max_concurrent_streams(Some(256))
+        .http2_keepalive_interval(Some(Duration::from_secs(45)))
+        .http2_keepalive_timeout(Some(Duration::from_secs(20)))
         .add_service(Echo)
         .serve_with_incoming(incoming)
         .await

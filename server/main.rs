@@ -14,6 +14,10 @@ use clap::Parser;
 use config::{Command, Config, LogFormat};
 use std::process::ExitCode;
 
+/// Answers are made of many short texts; this allocator makes them measurably faster than the system's (see benches/).
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> ExitCode {
     let config = Config::parse();
     start_log(config.log_format);
