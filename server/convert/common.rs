@@ -56,7 +56,13 @@ pub(crate) trait Changing: Message + Clone {
     const METHOD: &'static str;
 
     /// Its request id.
+    fn request_id(&self) -> &str;
+
+    /// The same, to be cleared.
     fn request_id_mut(&mut self) -> &mut String;
+
+    /// When it was said, if that was given.
+    fn said_time(&self) -> Option<&Timestamp>;
 
     /// Its etag, if it has one.
     fn etag_mut(&mut self) -> Option<&mut String>;
@@ -82,8 +88,16 @@ macro_rules! changing {
         $(impl Changing for wire::$request {
             const METHOD: &'static str = $method;
 
+            fn request_id(&self) -> &str {
+                &self.request_id
+            }
+
             fn request_id_mut(&mut self) -> &mut String {
                 &mut self.request_id
+            }
+
+            fn said_time(&self) -> Option<&Timestamp> {
+                self.said_time.as_ref()
             }
 
             fn etag_mut(&mut self) -> Option<&mut String> {

@@ -12,18 +12,15 @@ use clampbook_book::fact::{AssemblyAdded, Fact, JobOpened};
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
 use clampbook_book::words::TorqueUnit;
 use clampbook_engine::Catalogue;
-use prost_types::Timestamp;
 
 /// Turns checked parts into a change, with what every changing request carries.
 fn change<R: Changing>(
     mut check: Check,
     request: &R,
-    request_id: &str,
-    said_time: Option<&Timestamp>,
     parts: Option<(JobId, Command)>,
 ) -> Result<Change, Error> {
-    let id = check.request_id(request_id);
-    let said = check.said_time(said_time);
+    let id = check.request_id(request.request_id());
+    let said = check.said_time(request.said_time());
     check.finish(parts).map(|(job, command)| Change {
         job,
         command,
@@ -54,13 +51,7 @@ pub(crate) fn create_job(request: &wire::CreateJobRequest) -> Result<Change, Err
                 .unwrap_or(TorqueUnit::NewtonMetre),
         });
     let parts = id.zip(opened.map(Command::OpenJob));
-    change(
-        check,
-        request,
-        &request.request_id,
-        request.said_time.as_ref(),
-        parts,
-    )
+    change(check, request, parts)
 }
 
 /// Adds an assembly.
@@ -100,13 +91,7 @@ pub(crate) fn create_assembly(request: &wire::CreateAssemblyRequest) -> Result<C
             }))
         });
     let parts = job.zip(command);
-    change(
-        check,
-        request,
-        &request.request_id,
-        request.said_time.as_ref(),
-        parts,
-    )
+    change(check, request, parts)
 }
 
 /// Adds a joint.
@@ -125,13 +110,7 @@ pub(crate) fn create_joint(
         .and_then(|joint| check.joint(job.as_ref(), id, joint, catalogue))
         .map(Command::AddJoint);
     let parts = job.zip(command);
-    change(
-        check,
-        request,
-        &request.request_id,
-        request.said_time.as_ref(),
-        parts,
-    )
+    change(check, request, parts)
 }
 
 /// Logs a removal.
@@ -144,13 +123,7 @@ pub(crate) fn log_removal(request: &wire::LogRemovalRequest) -> Result<Change, E
         .required("removal", request.removal.as_ref())
         .and_then(|removal| removed(&mut check, removal))
         .map(|(job, removed)| (job, Command::LogRemoval(removed)));
-    change(
-        check,
-        request,
-        &request.request_id,
-        request.said_time.as_ref(),
-        parts,
-    )
+    change(check, request, parts)
 }
 
 /// Logs several removals that went alike.
@@ -181,13 +154,7 @@ pub(crate) fn log_alike_removals(request: &wire::LogAlikeRemovalsRequest) -> Res
         };
         (job, Command::LogAlikeRemovals(alike))
     });
-    change(
-        check,
-        request,
-        &request.request_id,
-        request.said_time.as_ref(),
-        parts,
-    )
+    change(check, request, parts)
 }
 
 /// Logs a whole strip-down.
@@ -199,13 +166,7 @@ pub(crate) fn import_removals(request: &wire::ImportRemovalsRequest) -> Result<C
     let job = check.job_name("parent", &request.parent);
     let lines = import::lines(&mut check, job.as_ref(), &request.csv);
     let parts = job.zip(lines.map(Command::ImportRemovals));
-    change(
-        check,
-        request,
-        &request.request_id,
-        request.said_time.as_ref(),
-        parts,
-    )
+    change(check, request, parts)
 }
 
 /// Logs a decision.
@@ -219,13 +180,7 @@ pub(crate) fn log_decision(request: &wire::LogDecisionRequest) -> Result<Change,
         .required("decision", request.decision.as_ref())
         .and_then(|decision| decided(&mut check, decision))
         .map(|(job, decided)| (job, Command::LogDecision { decided, etag }));
-    change(
-        check,
-        request,
-        &request.request_id,
-        request.said_time.as_ref(),
-        parts,
-    )
+    change(check, request, parts)
 }
 
 /// Logs a refit.
@@ -238,13 +193,7 @@ pub(crate) fn log_refit(request: &wire::LogRefitRequest) -> Result<Change, Error
         .required("refit", request.refit.as_ref())
         .and_then(|refit| refitted(&mut check, refit))
         .map(|(job, refitted)| (job, Command::LogRefit(refitted)));
-    change(
-        check,
-        request,
-        &request.request_id,
-        request.said_time.as_ref(),
-        parts,
-    )
+    change(check, request, parts)
 }
 
 /// Corrects an entry.
@@ -306,13 +255,7 @@ pub(crate) fn correct_entry(
         };
         (job, Command::Correct(correction))
     });
-    change(
-        check,
-        request,
-        &request.request_id,
-        request.said_time.as_ref(),
-        parts,
-    )
+    change(check, request, parts)
 }
 
 /// The fastener a message describes, for a part that is new.
