@@ -1,0 +1,81 @@
+//! Lock nuts that are used again: whether they still grip enough.
+
+use crate::{
+    answer::Severity,
+    thread::Thread,
+    units::{NEWTON_METRES_PER_POUND_FORCE_INCH, NewtonMetres},
+};
+pub use clampbook_data::{LockNutKind, LockNutRow};
+
+/// One published least run-on torque, and whether a measured one reaches it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Least {
+    /// The row.
+    pub row: &'static LockNutRow,
+    /// Least run-on torque.
+    pub torque: NewtonMetres,
+    /// Whether the measured run-on torque reaches it.
+    pub is_reached: bool,
+}
+
+/// What is found of a used lock nut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct UsedNut {
+    /// Every published least value for this size and kind.
+    pub least: Vec<Least>,
+}
+
+impl UsedNut {
+    /// Judges a measured run-on torque by FAA AC 43.13-1B, table 7-2, and US Army TM 9-6115-604-34, table 1-3.
+    #[must_use]
+    pub fn judge(thread: &Thread, kind: LockNutKind, measured: NewtonMetres) -> Self {
+        let least = clampbook_data::LOCK_NUTS
+            .iter()
+            .filter(|row| holds_for(row, thread, kind))
+            .map(|row| {
+                let torque =
+                    NewtonMetres::computed(row.minimum_lbf_in * NEWTON_METRES_PER_POUND_FORCE_INCH);
+                Least {
+                    row,
+                    torque,
+                    is_reached: measured >= torque,
+                }
+            })
+            .collect();
+        Self { least }
+    }
+
+    /// Stop below every published value, caution where they do not agree, note where none is published.
+    #[must_use]
+    pub fn severity(&self) -> Option<Severity> {
+        let reached = self.least.iter().filter(|l| l.is_reached).count();
+        match (self.least.len(), reached) {
+            (0, _) => Some(Severity::Note),
+            (all, reached) if reached == all => None,
+            (_, 0) => Some(Severity::Stop),
+            _ => Some(Severity::Caution),
+        }
+    }
+
+    /// The sentence for people; absent where all is well.
+    #[must_use]
+    pub fn text(&self) -> Option<&'static str> {
+        Some(match self.severity()? {
+            Severity::Stop => "The nut grips less than a used lock nut must: fit a new one.",
+            Severity::Caution => {
+                "The published least values do not agree on this nut: fit a new one where it matters."
+            }
+            Severity::Note => {
+                "No least run-on torque is published for this size: compare with a new nut, which must grip plainly more than fingers can turn."
+            }
+        })
+    }
+}
+
+fn holds_for(row: &LockNutRow, thread: &Thread, kind: LockNutKind) -> bool {
+    let pitch = row
+        .threads_per_inch
+        .is_none_or(|tpi| thread.threads_per_inch() == Some(tpi));
+    let made = kind == LockNutKind::Any || row.nut == LockNutKind::Any || row.nut == kind;
+    thread.threads_per_inch().is_some() && thread.size() == row.size && pitch && made
+}
