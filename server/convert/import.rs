@@ -59,8 +59,10 @@ pub(super) fn lines(
         return None;
     }
     let mut lines = Vec::new();
+    let mut read = 0;
     for record in reader.records() {
-        if lines.len() >= bounds::IMPORT_LINES {
+        read += 1;
+        if read > bounds::IMPORT_LINES {
             check.wrong(
                 "csv",
                 format!("has more than {} lines", bounds::IMPORT_LINES),
@@ -79,13 +81,28 @@ pub(super) fn lines(
                 .removed(job);
                 lines.extend(removed.map(|removed| ImportedRemoval { line, removed }));
             }
-            Err(error) => check.wrong("csv", error.to_string()),
+            Err(error) => check.wrong("csv", torn(&error)),
         }
     }
-    if lines.is_empty() {
+    if read == 0 {
         check.wrong("csv", "holds no removal below its header line");
     }
     Some(lines)
+}
+
+/// Why a line could not even be split into its cells.
+fn torn(error: &csv::Error) -> String {
+    match error.kind() {
+        csv::ErrorKind::UnequalLengths {
+            pos,
+            expected_len,
+            len,
+        } => format!(
+            "line {}: has {len} cells; the header line has {expected_len}",
+            pos.as_ref().map_or(0, csv::Position::line)
+        ),
+        _ => error.to_string(),
+    }
 }
 
 fn header_is_right(check: &mut Check, header: &StringRecord) -> bool {

@@ -38,6 +38,8 @@ impl Guard {
     {
         let limit = time_limit(request.metadata());
         let caller = self.caller(request.metadata()).map_err(|e| status(&e))?;
+        // Before the request is looked at: who may not do it learns nothing from what is wrong with it.
+        caller.may(operation).map_err(|e| status(&e))?;
         let work = AssertUnwindSafe(run(caller, request.into_inner())).catch_unwind();
         let outcome = match tokio::time::timeout(limit, work).await {
             Ok(Ok(outcome)) => outcome,
@@ -55,6 +57,8 @@ impl Guard {
         run: impl FnOnce(Caller, Q) -> Result<A, Error>,
     ) -> Result<Response<A>, Status> {
         let caller = self.caller(request.metadata()).map_err(|e| status(&e))?;
+        // Before the request is looked at: who may not do it learns nothing from what is wrong with it.
+        caller.may(operation).map_err(|e| status(&e))?;
         let work = AssertUnwindSafe(|| run(caller, request.into_inner()));
         let outcome = std::panic::catch_unwind(work)
             .unwrap_or_else(|panic| Err(Error::broken(&panic_text(panic.as_ref()))));

@@ -1,1 +1,404 @@
-//! To come.
+//! The published tables, page by page.
+
+use clampbook_api::reason;
+use clampbook_api::v1::{
+    GetRuleRequest, GetThreadRequest, ListConditionsRequest, ListEntriesRequest, ListFlagsRequest,
+    ListGradesRequest, ListJobsRequest, ListJointsRequest, ListNutGradesRequest, ListRulesRequest,
+    ListThreadsRequest, RemovalCondition,
+};
+use tonic::{Code, Status};
+
+use crate::support::{Refusal, Shop};
+
+/// Reads a whole list in pages of `size` and gives the names, in order.
+macro_rules! pages {
+    ($client:expr, $method:ident, $request:expr, $items:ident, $name:ident, $size:expr) => {{
+        let mut request = $request.clone();
+        request.page_size = $size;
+        let mut names = Vec::new();
+        loop {
+            let page = $client
+                .$method(request.clone())
+                .await
+                .expect("a page")
+                .into_inner();
+            let most = usize::try_from($size).expect("a size");
+            assert!(
+                most == 0 || page.$items.len() <= most,
+                "a page of {}",
+                page.$items.len()
+            );
+            names.extend(page.$items.into_iter().map(|item| item.$name));
+            if page.next_page_token.is_empty() {
+                break names;
+            }
+            request.page_token = page.next_page_token;
+        }
+    }};
+}
+
+/// Asserts that small pages add up to the whole list, without gaps and repeats.
+macro_rules! adds_up {
+    ($client:expr, $method:ident, $request:expr, $items:ident, $name:ident) => {{
+        let whole = pages!($client, $method, $request, $items, $name, 1_000);
+        assert!(!whole.is_empty());
+        for size in [0, 1, 7] {
+            let parts = pages!($client, $method, $request, $items, $name, size);
+            assert_eq!(parts, whole, "in pages of {size}");
+        }
+        whole
+    }};
+}
+
+#[tokio::test]
+async fn all_pages_of_every_table_add_up_to_the_table() {
+    let shop = Shop::open();
+    let mut catalog = shop.catalog();
+    let threads = adds_up!(
+        catalog,
+        list_threads,
+        ListThreadsRequest::default(),
+        threads,
+        name
+    );
+    assert!(
+        threads.len() > 100,
+        "#0 to 2 in and M1.6 to M64: {}",
+        threads.len()
+    );
+    let grades = adds_up!(
+        catalog,
+        list_grades,
+        ListGradesRequest::default(),
+        grades,
+        name
+    );
+    for grade in ["j429-1", "j429-2", "j429-5", "j429-5.2", "j429-8"] {
+        assert!(
+            grades.contains(&format!("grades/{grade}")),
+            "{grade} of {grades:?}"
+        );
+    }
+    adds_up!(
+        catalog,
+        list_nut_grades,
+        ListNutGradesRequest::default(),
+        nut_grades,
+        name
+    );
+    let conditions = adds_up!(
+        catalog,
+        list_conditions,
+        ListConditionsRequest::default(),
+        conditions,
+        name
+    );
+    assert!(conditions.len() >= 12, "{}", conditions.len());
+    let mut unique = [threads, grades, conditions].concat();
+    let count = unique.len();
+    unique.sort_unstable();
+    unique.dedup();
+    assert_eq!(unique.len(), count, "names are unique");
+}
+
+#[tokio::test]
+async fn all_pages_of_a_job_add_up_too() {
+    let shop = Shop::open();
+    for id in ["first", "second", "third"] {
+        shop.job(id).await;
+    }
+    let job = shop.job("tractor").await;
+    for id in ["plate", "cover", "arm"] {
+        job.joint(id)
+            .await
+            .takes_out(1, RemovalCondition::Seized)
+            .await;
+    }
+    let mut jobs = shop.jobs();
+    let parent = || job.name.clone();
+    let names = adds_up!(jobs, list_jobs, ListJobsRequest::default(), jobs, name);
+    assert_eq!(
+        names,
+        ["jobs/tractor", "jobs/third", "jobs/second", "jobs/first"],
+        "the last written first"
+    );
+    let joints = ListJointsRequest {
+        parent: parent(),
+        ..Default::default()
+    };
+    assert_eq!(adds_up!(jobs, list_joints, joints, joints, name).len(), 3);
+    let flags = ListFlagsRequest {
+        parent: parent(),
+        ..Default::default()
+    };
+    assert_eq!(adds_up!(jobs, list_flags, flags, flags, joint).len(), 6);
+    let entries = ListEntriesRequest {
+        parent: parent(),
+        ..Default::default()
+    };
+    assert_eq!(
+        adds_up!(jobs, list_entries, entries, entries, name).len(),
+        8
+    );
+    adds_up!(jobs, list_rules, ListRulesRequest::default(), rules, name);
+}
+
+#[tokio::test]
+async fn a_list_that_grows_between_pages_neither_repeats_nor_loses_what_was_there() {
+    let shop = Shop::open();
+    for id in ["a", "b", "c"] {
+        shop.job(id).await;
+    }
+    let first = ListJobsRequest {
+        page_size: 2,
+        page_token: String::new(),
+    };
+    let first = shop
+        .jobs()
+        .list_jobs(first)
+        .await
+        .expect("a page")
+        .into_inner();
+    shop.job("d").await;
+    let second = ListJobsRequest {
+        page_size: 2,
+        page_token: first.next_page_token,
+    };
+    let second = shop
+        .jobs()
+        .list_jobs(second)
+        .await
+        .expect("a page")
+        .into_inner();
+    let names: Vec<String> = first
+        .jobs
+        .into_iter()
+        .chain(second.jobs)
+        .map(|job| job.name)
+        .collect();
+    assert_eq!(names, ["jobs/c", "jobs/b", "jobs/a"]);
+}
+
+#[tokio::test]
+async fn page_sizes_are_bounded_and_never_negative() {
+    let shop = Shop::open();
+    let ask = |page_size| ListThreadsRequest {
+        page_size,
+        page_token: String::new(),
+    };
+    let mut catalog = shop.catalog();
+    let default = catalog
+        .list_threads(ask(0))
+        .await
+        .expect("a page")
+        .into_inner();
+    assert_eq!(default.threads.len(), 100);
+    let huge = catalog
+        .list_threads(ask(i32::MAX))
+        .await
+        .expect("a page")
+        .into_inner();
+    assert!(
+        huge.threads.len() <= 500 && huge.threads.len() > 100,
+        "{}",
+        huge.threads.len()
+    );
+    for negative in [-1, i32::MIN] {
+        let status = catalog
+            .list_threads(ask(negative))
+            .await
+            .expect_err("refused");
+        Refusal::of(&status).names(&["page_size"]).says("negative");
+    }
+}
+
+#[tokio::test]
+async fn a_token_of_another_list_is_refused() {
+    let shop = Shop::open();
+    let ask = ListThreadsRequest {
+        page_size: 1,
+        page_token: String::new(),
+    };
+    let token = shop
+        .catalog()
+        .list_threads(ask)
+        .await
+        .expect("a page")
+        .into_inner()
+        .next_page_token;
+    assert!(token.bytes().all(|b| b.is_ascii_alphanumeric()), "{token}");
+    let refused = |status: Status| {
+        Refusal::of(&status).names(&["page_token"]);
+    };
+    let grades = ListGradesRequest {
+        page_size: 1,
+        page_token: token.clone(),
+    };
+    refused(
+        shop.catalog()
+            .list_grades(grades)
+            .await
+            .expect_err("refused"),
+    );
+    let jobs = ListJobsRequest {
+        page_size: 1,
+        page_token: token,
+    };
+    refused(shop.jobs().list_jobs(jobs).await.expect_err("refused"));
+
+    let (a, b) = (shop.job("a").await, shop.job("b").await);
+    a.assembly("second", "").await;
+    let entries = |parent: &str, page_token: &str| ListEntriesRequest {
+        parent: parent.into(),
+        page_size: 1,
+        page_token: page_token.into(),
+    };
+    let page = shop
+        .jobs()
+        .list_entries(entries(&a.name, ""))
+        .await
+        .expect("a page")
+        .into_inner();
+    let other = shop
+        .jobs()
+        .list_entries(entries(&b.name, &page.next_page_token))
+        .await;
+    refused(other.expect_err("a token of another job"));
+}
+
+#[tokio::test]
+async fn every_row_says_where_it_comes_from() {
+    let shop = Shop::open();
+    let mut catalog = shop.catalog();
+    let all = |page_size| ListThreadsRequest {
+        page_size,
+        page_token: String::new(),
+    };
+    for thread in catalog
+        .list_threads(all(500))
+        .await
+        .expect("a page")
+        .into_inner()
+        .threads
+    {
+        assert!(!thread.sources.is_empty(), "{}", thread.name);
+        for source in thread.sources {
+            assert!(
+                !source.citation.is_empty() && source.basis != 0,
+                "{}",
+                thread.name
+            );
+            assert!(!source.citation.contains("http"), "{}", source.citation);
+        }
+    }
+    let conditions = catalog
+        .list_conditions(ListConditionsRequest::default())
+        .await
+        .expect("a page");
+    for condition in conditions.into_inner().conditions {
+        assert!(!condition.sources.is_empty(), "{}", condition.name);
+        assert!(
+            condition.low_nut_factor <= condition.nut_factor,
+            "{}",
+            condition.name
+        );
+        assert!(
+            condition.nut_factor <= condition.high_nut_factor,
+            "{}",
+            condition.name
+        );
+    }
+}
+
+#[tokio::test]
+async fn a_thread_is_found_as_it_is_said() {
+    let shop = Shop::open();
+    for (said, name) in [
+        ("7/16-20", "threads/unf-7_16-20"),
+        ("threads/unf-7_16-20", "threads/unf-7_16-20"),
+        ("7/16 fine", "threads/unf-7_16-20"),
+        ("M10x1.25", "threads/m10x1_25"),
+        ("m10", "threads/m10x1_5"),
+    ] {
+        let answer = shop
+            .catalog()
+            .get_thread(GetThreadRequest { name: said.into() })
+            .await;
+        assert_eq!(answer.expect(said).into_inner().name, name, "{said}");
+    }
+    let status = shop
+        .catalog()
+        .get_thread(GetThreadRequest {
+            name: "7/16-21".into(),
+        })
+        .await;
+    let refusal = Refusal::of(&status.expect_err("there is none"));
+    refusal.is(Code::NotFound, reason::RESOURCE_NOT_FOUND);
+    let status = shop
+        .catalog()
+        .get_thread(GetThreadRequest {
+            name: "7/16".into(),
+        })
+        .await;
+    Refusal::of(&status.expect_err("coarse or fine?")).names(&["name"]);
+}
+
+#[tokio::test]
+async fn published_stress_areas_stand_beside_the_computed_ones() {
+    let shop = Shop::open();
+    // ISO 898-1:2013, table 4, and ASME B1.1, table 7 (square inches times 645.16).
+    for (said, published, within) in [
+        ("M10", 58.0, 0.05),
+        ("M10x1.25", 61.2, 0.05),
+        ("M64", 2680.0, 5.0),
+        ("7/16-20", 0.1187 * 645.16, 0.000_05 * 645.16),
+        ("1/2-13", 0.1419 * 645.16, 0.000_05 * 645.16),
+    ] {
+        let answer = shop
+            .catalog()
+            .get_thread(GetThreadRequest { name: said.into() })
+            .await;
+        let area = answer.expect(said).into_inner().tensile_stress_area_mm2;
+        assert!(
+            (area - published).abs() <= within,
+            "{said}: {area}, published {published}"
+        );
+    }
+}
+
+#[tokio::test]
+async fn every_rule_can_be_looked_up_by_the_id_a_flag_carries() {
+    let shop = Shop::open();
+    let rules = shop
+        .jobs()
+        .list_rules(ListRulesRequest::default())
+        .await
+        .expect("rules")
+        .into_inner()
+        .rules;
+    for rule in &rules {
+        let found = shop
+            .jobs()
+            .get_rule(GetRuleRequest {
+                name: rule.name.clone(),
+            })
+            .await;
+        assert_eq!(&found.expect("a rule").into_inner(), rule);
+        for text in [
+            &rule.title,
+            &rule.raised_when,
+            &rule.cleared_by,
+            &rule.source,
+        ] {
+            assert!(!text.is_empty(), "{}", rule.name);
+        }
+    }
+    let plate = shop.job("tractor").await.joint("plate").await;
+    let answer = plate.takes_out(1, RemovalCondition::Seized).await;
+    for flag in answer.flags {
+        let known = rules
+            .iter()
+            .any(|rule| rule.name == format!("rules/{}", flag.rule));
+        assert!(known, "{}", flag.rule);
+    }
+}

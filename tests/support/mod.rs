@@ -12,7 +12,7 @@ pub(crate) mod refusal;
 pub(crate) mod server;
 pub(crate) mod shop;
 
-pub(crate) use cli::{Told, cli};
+pub(crate) use cli::cli;
 pub(crate) use refusal::Refusal;
 pub(crate) use server::Server;
 pub(crate) use shop::{JobAt, JointAt, Shop, fresh_id};

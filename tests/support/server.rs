@@ -3,17 +3,19 @@
 use std::fs::{self, File, OpenOptions};
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Output, Stdio};
-use std::sync::mpsc;
+use std::process::{Child, Command, ExitStatus, Output, Stdio};
 use std::time::Duration;
 
 use rusqlite::{Connection, OpenFlags};
 use tempfile::TempDir;
+use tokio::sync::oneshot;
+use tokio::time::timeout;
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_clampbookd");
 
-/// Longest that a process may take to end when it was told to; the server's own limit for calls under way is 10 s.
-const ENDS_WITHIN: Duration = Duration::from_secs(9);
+/// Longest that a process may take to end when it was told to: well below the 10 s that it gives to calls under way, since
+/// nothing here needs them.
+const ENDS_WITHIN: Duration = Duration::from_secs(5);
 
 /// A running server; killed and its journal looked through when dropped.
 pub(crate) struct Server {
@@ -88,14 +90,17 @@ impl Server {
         signal(self.id(), "-TERM");
     }
 
-    /// Waits until the process has ended by itself, and says how.
-    pub(crate) fn wait_for_end(&mut self) -> std::process::ExitStatus {
+    /// Waits until the process has ended by itself, and says how. Connections of this test go on meanwhile, as they must
+    /// for the server to close them in good order.
+    pub(crate) async fn wait_for_end(&mut self) -> ExitStatus {
         let mut process = self.process.take().expect("a running server");
         let id = process.id();
-        let (ended, end) = mpsc::channel();
+        let (ended, end) = oneshot::channel();
         std::thread::spawn(move || ended.send(process.wait()));
-        match end.recv_timeout(ENDS_WITHIN) {
-            Ok(status) => status.expect("the process is ours"),
+        match timeout(ENDS_WITHIN, end).await {
+            Ok(status) => status
+                .expect("somebody waits")
+                .expect("the process is ours"),
             Err(_) => {
                 signal(id, "-KILL");
                 panic!(
@@ -107,9 +112,9 @@ impl Server {
     }
 
     /// Stops it in good order.
-    pub(crate) fn stop(&mut self) {
+    pub(crate) async fn stop(&mut self) {
         self.tell_to_stop();
-        let status = self.wait_for_end();
+        let status = self.wait_for_end().await;
         assert!(status.success(), "{status}:\n{}", self.log());
     }
 

@@ -40,8 +40,8 @@ impl Shop {
     }
 
     /// Stops the server and starts it again, with these flags.
-    pub(crate) fn restart(&mut self, flags: &[&str]) {
-        self.server.stop();
+    pub(crate) async fn restart(&mut self, flags: &[&str]) {
+        self.server.stop().await;
         self.server.start_again(flags);
         self.channel = connect(self.server.url());
     }

@@ -1,0 +1,40 @@
+//! Values that look bad and are allowed, each with the reason.
+
+use std::collections::BTreeSet;
+
+use super::spoiling::Bad;
+
+/// Ends of paths, the value, and why it is allowed.
+const ALLOWED: [(&str, &str, &str); 2] = [
+    (
+        "page_size",
+        "2147483647",
+        "above the greatest size means the greatest size",
+    ),
+    (
+        "after_sequence",
+        "9223372036854775807",
+        "nothing is written after it yet, and a watch waits",
+    ),
+];
+
+/// True when a value that was taken may be.
+pub(super) fn allows(bad: &Bad) -> bool {
+    ALLOWED
+        .iter()
+        .any(|(path, value, _)| bad.path.ends_with(path) && bad.what == *value)
+}
+
+/// Fields that are judged together: a bad value of the first is rightly blamed on the second.
+const TOGETHER: [(&str, &str); 2] = [
+    // Another parent makes its parts strangers.
+    ("parent", "assembly.counterpart"),
+    ("parent", "joint.assembly"),
+];
+
+/// True when the blame fell on a field that is judged together with the bad one.
+pub(super) fn is_blamed_elsewhere(path: &str, named: &BTreeSet<&str>) -> bool {
+    TOGETHER.iter().any(|(bad, blamed)| {
+        path.starts_with(bad) && named.iter().any(|name| name.starts_with(blamed))
+    })
+}

@@ -1,0 +1,186 @@
+//! A good request for every method, in protobuf JSON, with as many fields filled as there are.
+
+use prost_reflect::{DynamicMessage, MethodDescriptor};
+use serde_json::{Value, json};
+
+use crate::support::{JobAt, Shop, fresh_id};
+
+/// Methods that write, in the order in which their bases can be sent one after the other.
+pub(super) const STORY: [&str; 9] = [
+    "CreateJob",
+    "CreateAssembly",
+    "CreateJoint",
+    "LogRemoval",
+    "LogAlikeRemovals",
+    "ImportRemovals",
+    "LogDecision",
+    "LogRefit",
+    "CorrectEntry",
+];
+
+const JOB: &str = "jobs/tractor";
+const PLATE: &str = "jobs/tractor/joints/plate";
+
+/// How many good requests there are of a method, each with other fields filled.
+pub(super) fn count(method: &MethodDescriptor) -> usize {
+    if method.name() == "CorrectEntry" {
+        4
+    } else {
+        1
+    }
+}
+
+/// The bases, and a job that they are about.
+pub(super) struct Bases;
+
+impl Bases {
+    /// Opens the job that the bases are about.
+    pub(super) async fn prepare(shop: &Shop) -> Self {
+        let job: JobAt<'_> = shop.job("tractor").await;
+        job.joint("plate").await;
+        Self
+    }
+
+    /// A good request of a method, as things stand.
+    pub(super) async fn of(
+        &self,
+        method: &MethodDescriptor,
+        variant: usize,
+        shop: &Shop,
+    ) -> DynamicMessage {
+        let json = base(method.name(), variant, shop).await;
+        DynamicMessage::deserialize(method.input(), json)
+            .unwrap_or_else(|error| panic!("the base of {}: {error}", method.name()))
+    }
+}
+
+async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
+    let mut base = match method {
+        "ListThreads" | "ListGrades" | "ListNutGrades" | "ListConditions" | "ListJobs"
+        | "ListRules" => json!({}),
+        "GetThread" => json!({"name": "threads/unf-7_16-20"}),
+        "ComputeTorque" => json!({
+            "thread": "7/16-20", "grade": "SAE J429 5", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
+            "nut_grade": "J995 5", "purpose": "PURPOSE_CLAMPING",
+        }),
+        "CreateJob" => json!({
+            "job_id": "other",
+            "job": {"display_name": "Another", "machine": "a press", "torque_unit": "TORQUE_UNIT_POUND_FORCE_FOOT"},
+        }),
+        "GetJob" => json!({"name": JOB}),
+        "CreateAssembly" => json!({
+            "parent": JOB, "assembly_id": "right-hub",
+            "assembly": {"display_name": "Right hub", "counterpart": "jobs/tractor/assemblies/hub"},
+        }),
+        "CreateJoint" => json!({"parent": JOB, "joint_id": "cover", "joint": cover()}),
+        "GetJoint" => json!({"name": PLATE}),
+        "ListJoints" | "ListFlags" | "ListEntries" => json!({"parent": JOB}),
+        "GetRule" => json!({"name": "rules/odd-length"}),
+        "LogRemoval" => json!({"removal": removal()}),
+        "LogAlikeRemovals" => json!({
+            "joint": PLATE, "positions": [2, 3], "condition": "REMOVAL_CONDITION_NORMAL",
+            "means": ["REMOVAL_MEANS_HEAT"], "heat_colour": "HEAT_COLOUR_WARM", "kept_in": "tin 1",
+        }),
+        "ImportRemovals" => {
+            json!({"parent": JOB, "csv": "joint,position,condition\nplate,4,normal\n"})
+        }
+        "LogDecision" => json!({"decision": decision(), "etag": position_etag(shop).await}),
+        "LogRefit" => json!({"refit": refit()}),
+        "CorrectEntry" => correction(shop, variant).await,
+        "WatchEntries" => json!({"parent": JOB, "after_sequence": 1}),
+        "GetSheet" => json!({"name": JOB, "torque_unit": "TORQUE_UNIT_NEWTON_METRE"}),
+        "RenderSheet" => json!({
+            "name": "jobs/tractor/assemblies/hub", "torque_unit": "TORQUE_UNIT_NEWTON_METRE", "format": "SHEET_FORMAT_TEXT",
+        }),
+        other => panic!("{other} has no base: write one in bases.rs"),
+    };
+    if STORY.contains(&method) {
+        base["request_id"] = fresh_id().into();
+        base["said_time"] = "2026-01-02T03:04:05Z".into();
+    } else if method.starts_with("List") {
+        base["page_size"] = 5.into();
+    }
+    base
+}
+
+fn cover() -> Value {
+    json!({
+        "assembly": "jobs/tractor/assemblies/hub", "display_name": "Cover", "layout": "LAYOUT_GRID", "row_count": 2,
+        "positions": [{"label": "a"}, {"label": "b"}, {"label": "c"}, {"label": "d"}],
+        "criticality": "CRITICALITY_A", "hole_kind": "HOLE_KIND_STUD", "purpose": "PURPOSE_CLAMPING",
+        "target": {
+            "thread": "M10", "grade": "8.8", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2, "nut_grade": "8",
+        },
+        "lock": "tab plate", "preparation": "clean", "computed_torque_approver": "Ida",
+    })
+}
+
+fn removal() -> Value {
+    json!({
+        "joint": PLATE, "position": 1, "condition": "REMOVAL_CONDITION_SEIZED", "ticks": ["REMOVAL_TICK_BENT"],
+        "means": ["REMOVAL_MEANS_HEAT", "REMOVAL_MEANS_HAMMER"], "heat_colour": "HEAT_COLOUR_RED",
+        "heated_place": "the boss", "thread": "7/16-20", "length": "1-1/4 in", "marking": "none", "grade": "SAE J429 5",
+        "breakaway_torque": "60 lbf·ft", "kept_in": "tin 1", "note": "by hand in the end",
+    })
+}
+
+fn part() -> Value {
+    json!({"thread": "7/16-20", "length": "1-1/4 in", "grade": "SAE J429 5"})
+}
+
+fn decision() -> Value {
+    json!({
+        "joint": PLATE, "position": 1, "disposition": "DISPOSITION_REPLACE", "replacement": part(),
+        "hole_check": "HOLE_CHECK_CHASED", "grade_shown": "SAE J429 5", "citation": "parts book, plate 14",
+        "reason": "bent",
+    })
+}
+
+fn refit() -> Value {
+    json!({
+        "joint": PLATE, "position": 1, "fitted_part": "FITTED_PART_NEW", "new_part": part(), "tightness": "TIGHTNESS_FINAL",
+        "torque_reading": "67 N·m", "tool": "click wrench 2", "note": "first try",
+    })
+}
+
+async fn position_etag(shop: &Shop) -> String {
+    plate(shop).await.positions[0].etag.clone()
+}
+
+/// A correction of each kind: of a removal, a decision, a refit and a joint.
+async fn correction(shop: &Shop, variant: usize) -> Value {
+    let hole = plate(shop).await.positions[0].clone();
+    let (entry, part, said) = match variant {
+        0 => (hole.removal.map(|r| r.entry), "removal", removal()),
+        1 => (hole.decision.map(|d| d.entry), "decision", decision()),
+        2 => (hole.refit.map(|r| r.entry), "refit", refit()),
+        _ => {
+            let mut joint = cover();
+            joint["name"] = "jobs/tractor/joints/cover".into();
+            (Some(entry_that_added(shop, "cover").await), "joint", joint)
+        }
+    };
+    let mut correction = json!({
+        "entry": entry.expect("the story went that far"), "reason": "looked again",
+        "etag": shop.job_named("tractor").look().await.etag,
+    });
+    correction[part] = said;
+    correction
+}
+
+async fn entry_that_added(shop: &Shop, joint: &str) -> String {
+    let entries = shop.job_named("tractor").entries().await;
+    let added = entries
+        .into_iter()
+        .find(|entry| entry.kind == "joint-added" && entry.body.contains(&format!("\"{joint}\"")));
+    added.expect("the joint was added").name
+}
+
+async fn plate(shop: &Shop) -> clampbook_api::v1::Joint {
+    let request = clampbook_api::v1::GetJointRequest { name: PLATE.into() };
+    shop.jobs()
+        .get_joint(request)
+        .await
+        .expect("the joint")
+        .into_inner()
+}
