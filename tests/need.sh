@@ -1,3 +1,4 @@
+# shellcheck shell=bash
 # Installs what a fresh machine lacks. Sourced by tests/run and .ci/run.
 
 say() {
