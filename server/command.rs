@@ -11,6 +11,7 @@ use clampbook_store::{Options, Store};
 use std::io::Write;
 use std::path::Path;
 use std::sync::Arc;
+use tokio::signal::unix::{Signal, SignalKind, signal};
 use tokio_util::sync::CancellationToken;
 
 /// Serves a journal until told to stop.
@@ -26,13 +27,15 @@ pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
         Role::Local
     };
     runtime()?.block_on(async {
+        // Before anybody is told that it serves: whoever reads that line may ask it to stop.
+        let stop = StopSignals::hear()?;
         let listener = bind(flags.listen).await?;
         let address = listener.local_addr().context("own address")?;
         let (serving, store) = open(&flags.data, role, barrier)?;
         let mut stdout = std::io::stdout();
         writeln!(stdout, "listening on http://{address}").context("standard output")?;
         stdout.flush().context("standard output")?;
-        serve_on(listener, serving, told_to_stop()).await?;
+        serve_on(listener, serving, stop.first()).await?;
         store.stop().await;
         Ok(())
     })
@@ -141,23 +144,34 @@ pub(crate) fn rebuild(flags: &Journal) -> anyhow::Result<()> {
     })
 }
 
-/// Ends when the process is asked to stop; a second request ends the process at once.
-async fn told_to_stop() {
-    asked_once().await;
-    tokio::spawn(async {
-        asked_once().await;
-        std::process::exit(130);
-    });
+/// Signals that ask the process to stop, heard from the moment this is made.
+struct StopSignals {
+    terminate: Signal,
+    interrupt: Signal,
 }
 
-async fn asked_once() {
-    use tokio::signal::unix::{SignalKind, signal};
-    let Ok(mut terminate) = signal(SignalKind::terminate()) else {
-        return std::future::pending().await;
-    };
-    tokio::select! {
-        _ = terminate.recv() => {}
-        // Without a handler the process ends at once, which is what was asked for.
-        _ = tokio::signal::ctrl_c() => {}
+impl StopSignals {
+    fn hear() -> anyhow::Result<Self> {
+        let hear = |kind| signal(kind).context("cannot hear signals");
+        Ok(Self {
+            terminate: hear(SignalKind::terminate())?,
+            interrupt: hear(SignalKind::interrupt())?,
+        })
+    }
+
+    async fn next(&mut self) {
+        tokio::select! {
+            _ = self.terminate.recv() => {}
+            _ = self.interrupt.recv() => {}
+        }
+    }
+
+    /// Ends at the first signal; a second one ends the process at once.
+    async fn first(mut self) {
+        self.next().await;
+        tokio::spawn(async move {
+            self.next().await;
+            std::process::exit(130);
+        });
     }
 }

@@ -12,6 +12,7 @@ mod status;
 
 use clap::Parser;
 use config::{Command, Config, LogFormat};
+use std::io::IsTerminal;
 use std::process::ExitCode;
 
 /// Answers are made of many short texts; this allocator makes them measurably faster than the system's (see benches/).
@@ -42,6 +43,7 @@ fn start_log(format: LogFormat) {
         .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new("info"));
     let log = tracing_subscriber::fmt()
         .with_writer(std::io::stderr)
+        .with_ansi(std::io::stderr().is_terminal())
         .with_env_filter(filter);
     match format {
         LogFormat::Text => log.init(),

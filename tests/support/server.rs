@@ -36,16 +36,29 @@ impl Server {
     /// Starts a server on a fresh journal with more flags.
     pub(crate) fn start_with(flags: &[&str]) -> Self {
         let folder = tempfile::tempdir().expect("a temporary folder");
+        let data = folder.path().join("journal.db");
+        Self::run_on(folder, data, flags)
+    }
+
+    fn run_on(folder: TempDir, data: PathBuf, flags: &[&str]) -> Self {
         let mut server = Self {
             process: None,
             url: String::new(),
-            data: folder.path().join("journal.db"),
+            data,
             flags: flags.iter().map(ToString::to_string).collect(),
             errors_expected: false,
             folder,
         };
         server.run();
         server
+    }
+
+    /// Starts a server on a copy of this journal.
+    pub(crate) fn on_copy(journal: &Path) -> Self {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let data = folder.path().join("journal.db");
+        fs::copy(journal, &data).expect("a copy");
+        Self::run_on(folder, data, &[])
     }
 
     /// Where it listens.
