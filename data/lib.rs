@@ -7,8 +7,10 @@
 //! Nothing is calculated here: stresses are kept in megapascals, diameters in millimetres,
 //! everything else as published.
 
+mod joints;
 mod procedures;
 
+pub use joints::{HexPartRow, ParentMetalRow};
 pub use procedures::{
     After, Around, LockNutKind, LockNutRow, MachineState, ProcedureRow, StepKind, StepRow, Values,
 };

@@ -1,5 +1,7 @@
 //! What a row must satisfy before it becomes part of the catalogue.
 
+#[path = "check_joints.rs"]
+mod joints;
 #[path = "check_parts.rs"]
 mod parts;
 #[path = "check_procedures.rs"]
@@ -7,6 +9,7 @@ mod procedures;
 #[path = "check_threads.rs"]
 mod threads;
 
+pub(crate) use joints::{HexPart, ParentMetal};
 pub(crate) use parts::{Condition, Grade, Nut, NutProof, Origin, Range, Source, Strength, Thread};
 pub(crate) use procedures::{LockNut, Procedure, Step};
 
@@ -20,6 +23,8 @@ pub(crate) struct Tables {
     pub(crate) grades: Vec<Grade>,
     pub(crate) nuts: Vec<Nut>,
     pub(crate) conditions: Vec<Condition>,
+    pub(crate) hex_parts: Vec<HexPart>,
+    pub(crate) parent_metals: Vec<ParentMetal>,
     pub(crate) lock_nuts: Vec<LockNut>,
     pub(crate) procedures: Vec<Procedure>,
 }
@@ -39,10 +44,14 @@ impl Tables {
         let mates = grades.iter().map(|g| g.id.as_str()).collect();
         let nuts = nuts(&open("nuts.csv")?, &known, &mates)?;
         let conditions = conditions(&open("conditions.csv")?, &known)?;
+        let hex_parts = joints::hex_parts(&open("hex_parts.csv")?, &known)?;
+        let parent_metals = joints::parent_metals(&open("parent_metals.csv")?, &known)?;
         let lock_nuts = procedures::lock_nuts(&open("lock_nuts.csv")?, &known)?;
         let (heads, steps) = (open("procedures.csv")?, open("steps.csv")?);
         let procedures = procedures::procedures(&heads, &steps, &known)?;
         Ok(Self {
+            hex_parts,
+            parent_metals,
             lock_nuts,
             procedures,
             sources,

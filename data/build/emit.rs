@@ -1,5 +1,7 @@
 //! Writes checked tables as Rust statics.
 
+#[path = "emit_joints.rs"]
+mod joints;
 #[path = "emit_procedures.rs"]
 mod procedures;
 
@@ -51,6 +53,7 @@ pub(crate) fn tables(tables: &Tables) -> String {
         condition,
     );
     procedures::tables(&mut out, tables);
+    joints::tables(&mut out, tables);
     cite(&mut out, &tables.sources);
     out
 }

@@ -3,6 +3,7 @@
 //! A catalogue is made once and passed along; there are no globals. Looking things up takes texts
 //! as spoken and answers with the one thing meant, or with why it is none or several.
 
+mod published;
 mod resolve;
 
 use crate::{

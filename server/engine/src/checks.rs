@@ -41,27 +41,11 @@ pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Finding, 8
             share,
         })
     };
-    let share = loads.share_of_working;
-    if share > 1.0 {
-        found(FindingId::NominalAgainstProof, Severity::Stop, share);
-    } else if share >= CAUTION_FROM {
-        found(FindingId::NominalAgainstProof, Severity::Caution, share);
-    }
+    let combined = loads
+        .yielding
+        .map(|yielding| combined_share(question, loads.nominal, yielding));
+    against_bolt(loads, combined, &mut found);
     let over = |load: Newtons, limit: Newtons| load.get() / limit.get();
-    let greatest = over(loads.greatest, loads.tensile);
-    if greatest > 1.0 {
-        found(FindingId::GreatestAgainstTensile, Severity::Stop, greatest);
-    }
-    let greatest = over(loads.greatest, loads.working);
-    if greatest > 1.0 {
-        found(FindingId::GreatestAgainstProof, Severity::Caution, greatest);
-    }
-    if let Some(yielding) = loads.yielding {
-        let combined = combined_share(question, loads.nominal, yielding);
-        if combined > 1.0 {
-            found(FindingId::CombinedAgainstYield, Severity::Caution, combined);
-        }
-    }
     if let (Some((nut, _)), Some(proof)) = (question.nut, loads.nut) {
         let nominal = over(loads.nominal, proof);
         let greatest = over(loads.greatest, proof);
@@ -79,6 +63,34 @@ pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Finding, 8
         }
     }
     list
+}
+
+/// Clamp loads against the bolt; `combined` is the stress while tightening over yield.
+pub(crate) fn against_bolt(
+    loads: &Loads,
+    combined: Option<f64>,
+    found: &mut impl FnMut(FindingId, Severity, f64),
+) {
+    let share = loads.share_of_working;
+    if share > 1.0 {
+        found(FindingId::NominalAgainstProof, Severity::Stop, share);
+    } else if share >= CAUTION_FROM {
+        found(FindingId::NominalAgainstProof, Severity::Caution, share);
+    }
+    let over = |load: Newtons, limit: Newtons| load.get() / limit.get();
+    let greatest = over(loads.greatest, loads.tensile);
+    if greatest > 1.0 {
+        found(FindingId::GreatestAgainstTensile, Severity::Stop, greatest);
+    }
+    let greatest = over(loads.greatest, loads.working);
+    if greatest > 1.0 {
+        found(FindingId::GreatestAgainstProof, Severity::Caution, greatest);
+    }
+    if let Some(combined) = combined
+        && combined > 1.0
+    {
+        found(FindingId::CombinedAgainstYield, Severity::Caution, combined);
+    }
 }
 
 fn combined_share(question: &Question<'_>, nominal: Newtons, yielding: Newtons) -> f64 {

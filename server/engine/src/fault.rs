@@ -1,6 +1,9 @@
 //! What can be wrong with a question: which field, why, and what would be right.
 
-use crate::units::OutOfRange;
+use crate::{
+    purpose::{Purpose, Refusal},
+    units::OutOfRange,
+};
 use std::{borrow::Cow, fmt};
 
 /// One thing wrong with one field of a question.
@@ -86,6 +89,32 @@ pub enum FaultReason {
         /// The thread asked about.
         thread: String,
     },
+    /// No such metal in the catalogue.
+    UnknownMetal {
+        /// As given.
+        given: String,
+        /// Metals there are.
+        known: Vec<String>,
+    },
+    /// The tables have no hexagon head and nut of this size.
+    NoHexPart {
+        /// The thread asked about.
+        thread: String,
+        /// What to give instead.
+        instead: &'static str,
+    },
+    /// The value contradicts another one.
+    Contradicts {
+        /// What does not fit together.
+        why: &'static str,
+    },
+    /// No procedure has this id.
+    UnknownProcedure {
+        /// As given.
+        given: String,
+        /// All ids.
+        known: Vec<String>,
+    },
     /// A number outside its range.
     OutsideRange(OutOfRange),
     /// NaN or infinity.
@@ -109,6 +138,29 @@ pub enum FaultReason {
 impl Fault {
     pub(crate) const fn new(field: &'static str, reason: FaultReason) -> Self {
         Self { field, reason }
+    }
+
+    /// The purpose that is refused a number.
+    pub(crate) fn refused(purpose: Purpose, refusal: &Refusal) -> Self {
+        Self::new(
+            "purpose",
+            FaultReason::PurposeRefused {
+                purpose: purpose.id(),
+                why: refusal.why,
+                instead: refusal.instead,
+            },
+        )
+    }
+
+    /// Keeps a value, or notes what is wrong with it.
+    pub(crate) fn keep<T>(
+        faults: &mut Vec<Self>,
+        field: &'static str,
+        found: Result<T, impl Into<FaultReason>>,
+    ) -> Option<T> {
+        found
+            .map_err(|reason| faults.push(Self::new(field, reason.into())))
+            .ok()
     }
 
     /// The variables of the sentence, for machines.
@@ -147,6 +199,10 @@ impl FaultReason {
             Self::UnknownNutGrade { .. } => "unknown-nut-grade",
             Self::AmbiguousNutGrade { .. } => "ambiguous-nut-grade",
             Self::NutDoesNotFitSize { .. } => "nut-does-not-fit-size",
+            Self::UnknownMetal { .. } => "unknown-metal",
+            Self::NoHexPart { .. } => "no-hex-part",
+            Self::Contradicts { .. } => "contradicts",
+            Self::UnknownProcedure { .. } => "unknown-procedure",
             Self::OutsideRange(_) => "outside-range",
             Self::NotFinite(_) => "not-finite",
             Self::Excludes { .. } => "excludes",
@@ -158,7 +214,9 @@ impl FaultReason {
         match self {
             Self::Missing => Vec::new(),
             Self::TooLong { most } => vec![("most", most.to_string())],
-            Self::UnknownThread { given, known } => {
+            Self::UnknownThread { given, known }
+            | Self::UnknownMetal { given, known }
+            | Self::UnknownProcedure { given, known } => {
                 vec![("given", given.clone()), ("known", known.join(", "))]
             }
             Self::AmbiguousThread { given, choices }
@@ -189,6 +247,11 @@ impl FaultReason {
                 ("high", range.high.to_string()),
                 ("unit", range.unit.to_owned()),
             ],
+            Self::NoHexPart { thread, instead } => vec![
+                ("thread", thread.clone()),
+                ("instead", (*instead).to_owned()),
+            ],
+            Self::Contradicts { why } => vec![("why", (*why).to_owned())],
             Self::Excludes { other } => vec![("other", (*other).to_owned())],
             Self::PurposeRefused {
                 purpose,
@@ -269,6 +332,19 @@ impl fmt::Display for FaultReason {
                     f,
                     "the tables have no {nut} nut for {thread}; leave it out or name another"
                 )
+            }
+            Self::UnknownMetal { given, known } => write!(
+                f,
+                "no metal \"{given}\" in the catalogue; {}",
+                listed("say", known)
+            ),
+            Self::NoHexPart { thread, instead } => write!(
+                f,
+                "the tables have no hexagon head and nut for {thread}; give {instead}"
+            ),
+            Self::Contradicts { why } => f.write_str(why),
+            Self::UnknownProcedure { given, known } => {
+                write!(f, "no procedure \"{given}\"; {}", listed("say", known))
             }
             Self::OutsideRange(range) | Self::NotFinite(range) => range.fmt(f),
             Self::Excludes { other } => write!(f, "give this or {other}, not both"),

@@ -19,6 +19,16 @@ pub enum UsedFor {
     Nut,
     /// The check of combined stress.
     CombinedStress,
+    /// Dimensions of head, nut, hole or bolt.
+    Dimensions,
+    /// Strength or stiffness of a metal that is clamped or tapped.
+    Metal,
+    /// A rule that judges the numbers.
+    Rule,
+    /// Choice and setting of a tool.
+    Tool,
+    /// Steps of a procedure.
+    Procedure,
 }
 
 /// A source, what it was used for, and how the value came about.
@@ -44,6 +54,11 @@ impl UsedFor {
             Self::Scatter => "scatter",
             Self::Nut => "nut",
             Self::CombinedStress => "combined stress",
+            Self::Dimensions => "dimensions",
+            Self::Metal => "metal",
+            Self::Rule => "rule",
+            Self::Tool => "tool",
+            Self::Procedure => "procedure",
         }
     }
 }

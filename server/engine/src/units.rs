@@ -138,6 +138,12 @@ quantities! {
     NewtonMetres, "torque", 1e-6 ..= 1e6, "N.m";
     /// Nut factor K of the short form T = K·D·F.
     NutFactor, "nut factor", 0.05 ..= 0.60, "";
+    /// Coefficient of friction, of thread or of bearing face.
+    Friction, "coefficient of friction", 0.02 ..= 0.80, "";
+    /// Load over the change of length it makes, in N/mm.
+    Stiffness, "stiffness", 1.0 ..= 1e12, "N/mm";
+    /// Angle, in degrees.
+    Degrees, "angle", 0.0 ..= 3600.0, "degrees";
     /// Share of a proof load, 1 being all of it.
     Share, "share of proof", 0.05 ..= 1.0, "";
 }

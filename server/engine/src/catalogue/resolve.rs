@@ -19,14 +19,7 @@ impl Catalogue {
     pub fn resolve<'c>(&'c self, ask: &Ask<'_>) -> Result<Question<'c>, Vec<Fault>> {
         let mut faults = Vec::new();
         if let Some(refusal) = ask.purpose.refusal() {
-            faults.push(Fault::new(
-                "purpose",
-                FaultReason::PurposeRefused {
-                    purpose: ask.purpose.id(),
-                    why: refusal.why,
-                    instead: refusal.instead,
-                },
-            ));
+            faults.push(Fault::refused(ask.purpose, refusal));
         }
         let mut keep = |field, reason| faults.push(Fault::new(field, reason));
         let thread = kept(self.designate(ask.thread), |r| keep("thread", r));
@@ -83,6 +76,21 @@ impl Catalogue {
         }
     }
 
+    /// The thread, and the grade with its strength there; what is wrong is noted.
+    pub(crate) fn bolt<'c>(
+        &'c self,
+        thread: &str,
+        grade: &str,
+        faults: &mut Vec<Fault>,
+    ) -> (Option<&'c Thread>, Option<(&'c Grade, Strength)>) {
+        let thread = Fault::keep(faults, "thread", self.thread(thread));
+        let grade = Fault::keep(faults, "grade", self.grade(grade));
+        let strength = thread.zip(grade).and_then(|(thread, grade)| {
+            Fault::keep(faults, "grade", strength(grade, thread)).map(|s| (grade, s))
+        });
+        (thread, strength)
+    }
+
     /// The condition, or none when a nut factor makes it unnecessary.
     fn asked_condition(&self, ask: &Ask<'_>) -> Result<Option<&Condition>, FaultReason> {
         match ask.nut_factor {
@@ -93,11 +101,11 @@ impl Catalogue {
 }
 
 /// Keeps a value, or hands over what is wrong.
-fn kept<T, E>(found: Result<T, E>, complain: impl FnOnce(E)) -> Option<T> {
+pub(super) fn kept<T, E>(found: Result<T, E>, complain: impl FnOnce(E)) -> Option<T> {
     found.map_err(complain).ok()
 }
 
-fn strength(grade: &Grade, thread: &Thread) -> Result<Strength, FaultReason> {
+pub(super) fn strength(grade: &Grade, thread: &Thread) -> Result<Strength, FaultReason> {
     grade
         .strength_at(thread)
         .ok_or_else(|| FaultReason::NoGradeAtThisSize {

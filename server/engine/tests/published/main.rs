@@ -4,9 +4,11 @@
 #![allow(clippy::unwrap_used)] // a test may panic
 
 mod geometry;
+mod joints;
 mod strength;
 mod tables;
 mod worked_examples;
+mod wrenches;
 
 use clampbook_engine::{Answer, Ask, Catalogue, compute, units::NEWTONS_PER_POUND_FORCE};
 use std::collections::BTreeMap;

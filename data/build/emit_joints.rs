@@ -1,0 +1,53 @@
+//! Writes the parts of a joint as Rust statics.
+
+use super::{origin, table};
+use crate::check::{HexPart, ParentMetal, Tables};
+
+/// The statics of hexagon parts and metals.
+pub(crate) fn tables(out: &mut String, tables: &Tables) {
+    table(
+        out,
+        "HEX_PARTS",
+        "HexPartRow",
+        "Hexagon heads, nuts and their holes, by size.",
+        &tables.hex_parts,
+        hex_part,
+    );
+    table(
+        out,
+        "PARENT_METALS",
+        "ParentMetalRow",
+        "Metals that are clamped or tapped.",
+        &tables.parent_metals,
+        parent_metal,
+    );
+}
+
+fn hex_part(h: &HexPart) -> String {
+    let [d, flats, head, bearing, nut, hole] = h.lengths_mm;
+    format!(
+        "HexPartRow {{ id: {:?}, system: System::{}, size: {:?}, diameter_mm: {d:?}, \
+         across_flats_mm: {flats:?}, head_height_mm: {head:?}, bearing_diameter_mm: {bearing:?}, \
+         nut_height_mm: {nut:?}, clearance_hole_mm: {hole:?}, castle_slots: {:?}, \
+         cross_hole_mm: {:?}, {} }},\n",
+        h.id,
+        h.system,
+        h.size,
+        h.castle_slots,
+        h.cross_hole_mm,
+        origin(&h.origin),
+    )
+}
+
+fn parent_metal(m: &ParentMetal) -> String {
+    let [shear, bearing, modulus] = m.stresses_mpa;
+    format!(
+        "ParentMetalRow {{ id: {:?}, name: {:?}, aliases: &{:?}, shear_mpa: {shear:?}, \
+         bearing_mpa: {bearing:?}, modulus_mpa: {modulus:?}, trade_engagement: {:?}, {} }},\n",
+        m.id,
+        m.name,
+        m.aliases,
+        m.trade_engagement,
+        origin(&m.origin),
+    )
+}

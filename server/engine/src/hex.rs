@@ -1,0 +1,69 @@
+//! Hexagon head, nut and clearance hole that go with a thread.
+
+use crate::{thread::Thread, units::Millimetres};
+use clampbook_data::{Basis, HEX_PARTS, HexPartRow, Source};
+
+/// Dimensions of the standard hexagon parts of one size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HexPart {
+    row: &'static HexPartRow,
+}
+
+impl HexPart {
+    /// The parts for a thread; `None` where the tables have none.
+    #[must_use]
+    pub fn of(thread: &Thread) -> Option<Self> {
+        let fits = |row: &&HexPartRow| {
+            row.system == thread.system() && row.diameter_mm == thread.diameter().get()
+        };
+        HEX_PARTS.iter().find(fits).map(|row| Self { row })
+    }
+
+    /// Width across flats.
+    #[must_use]
+    pub const fn across_flats(&self) -> Millimetres {
+        Millimetres::computed(self.row.across_flats_mm)
+    }
+
+    /// Least outer diameter of the bearing face.
+    #[must_use]
+    pub const fn bearing_diameter(&self) -> Millimetres {
+        Millimetres::computed(self.row.bearing_diameter_mm)
+    }
+
+    /// Height of the plain nut.
+    #[must_use]
+    pub const fn nut_height(&self) -> Millimetres {
+        Millimetres::computed(self.row.nut_height_mm)
+    }
+
+    /// Clearance hole.
+    #[must_use]
+    pub const fn clearance_hole(&self) -> Millimetres {
+        Millimetres::computed(self.row.clearance_hole_mm)
+    }
+
+    /// Slots of the castellated nut, where one exists.
+    #[must_use]
+    pub const fn castle_slots(&self) -> Option<u32> {
+        self.row.castle_slots
+    }
+
+    /// Cross hole for the split pin, where one exists.
+    #[must_use]
+    pub fn cross_hole(&self) -> Option<Millimetres> {
+        self.row.cross_hole_mm.map(Millimetres::computed)
+    }
+
+    /// What the values cite.
+    #[must_use]
+    pub const fn sources(&self) -> &'static [&'static Source] {
+        self.row.sources
+    }
+
+    /// How the values came about.
+    #[must_use]
+    pub const fn basis(&self) -> Basis {
+        self.row.basis
+    }
+}

@@ -1,0 +1,15 @@
+//! A whole joint: what is clamped, what holds the far end, and whether anything is weaker than the bolt.
+
+pub mod castle;
+pub mod check;
+mod faces;
+pub mod reach;
+pub mod stack;
+pub mod stretching;
+
+pub use castle::{CastleAnswer, CastleAsk, CastleQuestion, Verdict, align};
+pub use check::{Engagement, JointAsk, JointCheck, JointQuestion, Partner, check_joint};
+pub use faces::BearingFace;
+pub use reach::{LengthAsk, LengthQuestion, Lengths, fit_length};
+pub use stack::{LayerAsk, MOST_LAYERS, StackAsk, TappedAsk};
+pub use stretching::{Stretch, StretchAsk, StretchQuestion, stretch};

@@ -1,0 +1,400 @@
+//! Lengths: what the stack needs, what can be bought, and whether the bolt at hand fits.
+
+use super::stack::{Stack, StackAsk};
+use crate::{
+    answer::Severity,
+    catalogue::Catalogue,
+    fault::Fault,
+    remarks::Remarks,
+    source::{Basis, UsedFor},
+    thread::{System, Thread},
+    units::{MILLIMETRES_PER_INCH as INCH, Millimetres, within},
+};
+use clampbook_data::cite;
+
+/// Nominal lengths of metric bolts, in mm (ISO 888:2012, from memory).
+const METRIC_LENGTHS: [f64; 38] = [
+    2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 55.0,
+    60.0, 65.0, 70.0, 80.0, 90.0, 100.0, 110.0, 120.0, 130.0, 140.0, 150.0, 160.0, 180.0, 200.0,
+    220.0, 240.0, 260.0, 280.0, 300.0, 320.0, 340.0,
+];
+
+/// Longest inch bolt of the stock lengths, in inches.
+const LONGEST_INCH: f64 = 20.0;
+
+/// Thread length of a bolt that is not threaded to the head.
+///
+/// b = 2 d + 6, + 12 over 125 mm, + 25 over 200 mm; inch: 2 D + 1/4 in, + 1/2 in over 6 in
+///
+/// * `d`: nominal diameter, in mm
+/// * `length`: nominal length, in mm
+///
+/// Returns b, in mm; the whole length where the bolt is shorter than that.
+///
+/// # Sources
+/// ISO 888:2012 (reference b of ISO 4014); ASME B18.2.1 (hex cap screws).
+/// # Example
+/// M10: 26 mm at 80, 32 at 130; 1/2 in: 1.25 in at 3 in.
+/// ```
+/// # use clampbook_engine::{joint::reach::standard_thread_length, thread::System, units::*};
+/// let mm = Millimetres::new;
+/// assert_eq!(standard_thread_length(System::Metric, mm(10.0)?, mm(80.0)?).get(), 26.0);
+/// assert_eq!(standard_thread_length(System::Metric, mm(10.0)?, mm(130.0)?).get(), 32.0);
+/// assert_eq!(standard_thread_length(System::Inch, mm(12.7)?, mm(76.2)?).get(), 1.25 * 25.4);
+/// # Ok::<(), OutOfRange>(())
+/// ```
+#[must_use]
+pub fn standard_thread_length(system: System, d: Millimetres, length: Millimetres) -> Millimetres {
+    let (d, length) = (d.get(), length.get());
+    let b = match system {
+        System::Metric if length <= 125.0 => 2.0 * d + 6.0,
+        System::Metric if length <= 200.0 => 2.0 * d + 12.0,
+        System::Metric => 2.0 * d + 25.0,
+        System::Inch if length <= 6.0 * INCH => 2.0 * d + 0.25 * INCH,
+        System::Inch => 2.0 * d + 0.5 * INCH,
+    };
+    Millimetres::computed(if b < length { b } else { length })
+}
+
+/// Where the full body ends and where the full thread begins, from the head.
+///
+/// lg = l − b, ls = lg − 5 P
+///
+/// * `length`, `thread`: length l and thread length b, in mm
+/// * `p`: pitch, in mm
+///
+/// Returns ls and lg, in mm; 0 where the thread runs to the head.
+///
+/// # Sources
+/// ISO 4014:2011 (ls min and lg max); ASME B18.2.1 has the same five pitches of transition.
+/// # Example
+/// ISO 4014, M10x80: ls 46.5, lg 54.
+/// ```
+/// # use clampbook_engine::{joint::reach::body_and_grip, units::*};
+/// let mm = Millimetres::new;
+/// assert_eq!(body_and_grip(mm(80.0)?, mm(26.0)?, mm(1.5)?), (46.5, 54.0));
+/// # Ok::<(), OutOfRange>(())
+/// ```
+#[must_use]
+pub fn body_and_grip(length: Millimetres, thread: Millimetres, p: Millimetres) -> (f64, f64) {
+    let grip = length.get() - thread.get();
+    let body = grip - 5.0 * p.get();
+    (if body > 0.0 { body } else { 0.0 }, grip)
+}
+
+/// The next length that can be bought.
+///
+/// * `system`: inch or metric
+/// * `needed_mm`: least length, in mm
+///
+/// Returns the length, in mm; `None` above the longest.
+///
+/// # Sources
+/// ISO 888:2012, to 340 mm; inch lengths are common practice: eighths to 1 in, quarters to 6 in, halves
+/// to 20 in.
+/// # Example
+/// 61.3 mm asks for a 65; 1.30 in for a 1-1/2.
+/// ```
+/// # use clampbook_engine::{joint::reach::next_standard_length, thread::System};
+/// assert_eq!(next_standard_length(System::Metric, 61.3), Some(65.0));
+/// assert_eq!(next_standard_length(System::Inch, 1.30 * 25.4), Some(1.5 * 25.4));
+/// ```
+#[must_use]
+pub fn next_standard_length(system: System, needed_mm: f64) -> Option<f64> {
+    match system {
+        System::Metric => METRIC_LENGTHS.into_iter().find(|l| *l >= needed_mm),
+        System::Inch => {
+            // Counted in eighths, which every step is a multiple of; a hair of slack for 1/3000 mm.
+            let eighths = |from: i32| {
+                let fits = |n: &i32| f64::from(*n) * INCH / 8.0 >= needed_mm - 1e-9;
+                let stocked = |n: &i32| match n {
+                    ..=8 => true,
+                    ..=48 => n % 2 == 0,
+                    _ => n % 4 == 0,
+                };
+                (from..=(LONGEST_INCH * 8.0) as i32).find(|n| stocked(n) && fits(n))
+            };
+            eighths(2).map(|n| f64::from(n) * INCH / 8.0)
+        }
+    }
+}
+
+/// A question about lengths.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct LengthAsk<'a> {
+    /// Thread as said.
+    pub thread: &'a str,
+    /// What is clamped.
+    pub stack: StackAsk<'a>,
+    /// Distance of a shear plane from the head's bearing face, in mm.
+    pub shear_plane_mm: Option<f64>,
+}
+
+/// A question about lengths, looked up.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LengthQuestion<'c> {
+    pub(super) thread: &'c Thread,
+    pub(super) stack: Stack,
+    pub(super) shear_plane: Option<f64>,
+}
+
+impl LengthQuestion<'_> {
+    /// The thread.
+    #[must_use]
+    pub const fn thread(&self) -> &Thread {
+        self.thread
+    }
+}
+
+/// What the lengths say.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lengths {
+    /// Thickness of everything clamped, in mm.
+    pub grip_mm: f64,
+    /// Least length that does, in mm.
+    pub needed_mm: f64,
+    /// Longest that does not bottom, in mm; only in a blind hole.
+    pub longest_mm: Option<f64>,
+    /// The next length that can be bought, in mm; `None` where there is none, or it would bottom.
+    pub standard_mm: Option<f64>,
+    /// Of the bolt at hand.
+    pub at_hand: Option<AtHand>,
+    /// Findings, assumptions, cautions, sources.
+    pub remarks: Remarks<'static>,
+}
+
+/// What the bolt at hand does in this stack, in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AtHand {
+    /// Thread engaged.
+    pub engagement_mm: f64,
+    /// How far it reaches into the tapped part, or past the stack.
+    pub reach_mm: f64,
+    /// How far it stands out of the nut; negative where it does not come through.
+    pub protrusion_mm: Option<f64>,
+    /// Length of full body.
+    pub body_mm: f64,
+    /// From the head to the first full thread.
+    pub grip_length_mm: f64,
+    /// Whether thread lies in the shear plane, where one was named.
+    pub thread_in_shear_plane: Option<bool>,
+}
+
+impl Catalogue {
+    /// Looks up a question about lengths.
+    ///
+    /// # Errors
+    /// All faults, each with its field.
+    pub fn resolve_length<'c>(
+        &'c self,
+        ask: &LengthAsk<'_>,
+    ) -> Result<LengthQuestion<'c>, Vec<Fault>> {
+        let mut faults = Vec::new();
+        let thread = Fault::keep(&mut faults, "thread", self.thread(ask.thread));
+        let stack = Stack::resolve(&ask.stack, thread, &mut faults);
+        let shear_plane = shear_plane(ask.shear_plane_mm, &mut faults);
+        match (thread, stack) {
+            (Some(thread), Some(stack)) if faults.is_empty() => Ok(LengthQuestion {
+                thread,
+                stack,
+                shear_plane,
+            }),
+            _ => Err(faults),
+        }
+    }
+}
+
+pub(super) fn shear_plane(asked: Option<f64>, faults: &mut Vec<Fault>) -> Option<f64> {
+    let checked = within("distance of the shear plane", asked?, (0.0, 3000.0), "mm");
+    Fault::keep(faults, "shear_plane_mm", checked)
+}
+
+/// Answers a question about lengths; it always succeeds.
+#[must_use]
+pub fn fit_length(question: &LengthQuestion<'_>) -> Lengths {
+    lengths(question.thread, &question.stack, question.shear_plane)
+}
+
+/// Lengths of a stack that was looked up.
+pub(super) fn lengths(thread: &Thread, stack: &Stack, shear_plane: Option<f64>) -> Lengths {
+    let mut remarks = Remarks::default();
+    let (grip, p) = (stack.grip(), thread.pitch().get());
+    let (needed, longest) = match stack.tapped {
+        None => {
+            remarks.assume("At least one full thread past the nut.");
+            remarks.cite(&[cite::AC_43_13_1B_7_37], UsedFor::Rule, Basis::Found);
+            (grip + stack.nut_height.get() + p, None)
+        }
+        Some(tapped) => {
+            remarks.assume("Engagement by the rule of the trade for the tapped metal.");
+            let engaged = tapped.metal.trade_engagement() * thread.diameter().get();
+            let longest = tapped.blind.then(|| grip + tapped.full_thread.get() - p);
+            (grip + engaged, longest)
+        }
+    };
+    let source = match thread.system() {
+        System::Metric => (cite::ISO_888, Basis::Memory),
+        System::Inch => (cite::LENGTH_PRACTICE, Basis::CommonPractice),
+    };
+    remarks.cite(&[source.0], UsedFor::Dimensions, source.1);
+    stack.cite(&mut remarks);
+    let standard_mm = next_standard_length(thread.system(), needed)
+        .filter(|l| longest.is_none_or(|longest| *l <= longest));
+    if standard_mm.is_none() {
+        remarks
+            .mind("No standard length does it: change washers, thread deeper, or have one made.");
+    }
+    let at_hand = stack
+        .bolt_length
+        .zip(stack.thread_length)
+        .map(|(length, thread_length)| {
+            at_hand(
+                thread,
+                stack,
+                (length, thread_length),
+                shear_plane,
+                &mut remarks,
+            )
+        });
+    Lengths {
+        grip_mm: grip,
+        needed_mm: needed,
+        longest_mm: longest,
+        standard_mm,
+        at_hand,
+        remarks,
+    }
+}
+
+fn at_hand(
+    thread: &Thread,
+    stack: &Stack,
+    (length, thread_length): (Millimetres, Millimetres),
+    shear_plane: Option<f64>,
+    remarks: &mut Remarks<'_>,
+) -> AtHand {
+    let (grip, p) = (stack.grip(), thread.pitch());
+    let reach = length.get() - grip;
+    let (body_mm, grip_length_mm) = body_and_grip(length, thread_length, p);
+    let protrusion = stack
+        .tapped
+        .is_none()
+        .then(|| reach - stack.nut_height.get());
+    let room = match stack.tapped {
+        Some(tapped) => tapped.full_thread.get(),
+        None => stack.nut_height.get(),
+    };
+    let engaged = if reach < room { reach } else { room };
+    let thread_in_shear_plane = shear_plane.map(|plane| plane > body_mm);
+    if !stack.thread_length_was_given {
+        remarks.assume("Thread length of the standard's bolt; measure yours where it matters.");
+        let source = match thread.system() {
+            System::Metric => cite::ISO_4014,
+            System::Inch => cite::ASME_B18_2_1,
+        };
+        remarks.cite(&[source], UsedFor::Dimensions, Basis::Memory);
+    }
+    judge(
+        &Judged {
+            reach,
+            protrusion,
+            grip,
+            grip_length: grip_length_mm,
+            p: p.get(),
+            thread_in_shear_plane,
+            shear_plane_over_body: shear_plane
+                .map_or(0.0, |plane| plane / body_mm.clamp(p.get(), f64::MAX)),
+        },
+        stack,
+        remarks,
+    );
+    AtHand {
+        engagement_mm: if engaged > 0.0 { engaged } else { 0.0 },
+        reach_mm: reach,
+        protrusion_mm: protrusion,
+        body_mm,
+        grip_length_mm,
+        thread_in_shear_plane,
+    }
+}
+
+/// Lengths that are judged, in mm.
+struct Judged {
+    reach: f64,
+    protrusion: Option<f64>,
+    grip: f64,
+    grip_length: f64,
+    p: f64,
+    thread_in_shear_plane: Option<bool>,
+    shear_plane_over_body: f64,
+}
+
+fn judge(lengths: &Judged, stack: &Stack, remarks: &mut Remarks<'_>) {
+    let Judged { reach, p, grip, .. } = *lengths;
+    if reach <= 0.0 {
+        remarks.find(
+            "too-short",
+            Severity::Stop,
+            grip / (grip + reach),
+            format!(
+                "The bolt ends inside the stack: {:.2} mm are clamped.",
+                grip
+            ),
+        );
+        return;
+    }
+    if let Some(tapped) = stack.tapped.filter(|tapped| tapped.blind) {
+        let usable = tapped.full_thread.get() - p;
+        if reach > usable {
+            remarks.find(
+                "bottoming",
+                Severity::Stop,
+                // A hole without even one pitch of thread has nothing to compare with.
+                if usable > 0.0 { reach / usable } else { 2.0 },
+                format!(
+                    "The bolt reaches {reach:.2} mm into full thread of {:.2} mm, of which the last pitch does not count: \
+                     it bottoms, and the wrench clicks with nothing clamped.",
+                    tapped.full_thread.get()
+                ),
+            );
+        }
+    }
+    if grip < lengths.grip_length {
+        remarks.find(
+            "run-out",
+            Severity::Stop,
+            lengths.grip_length / grip,
+            format!(
+                "Full thread begins {:.2} mm under the head, but only {grip:.2} mm are clamped: the thread runs out \
+                 before it clamps. Take a shorter bolt, or at most two washers more.",
+                lengths.grip_length
+            ),
+        );
+    }
+    match lengths.protrusion {
+        Some(out) if out < 0.0 => remarks.find(
+            "nut-not-filled",
+            Severity::Stop,
+            (grip + reach - out) / (grip + reach),
+            format!("The bolt ends {:.2} mm inside the nut.", -out),
+        ),
+        Some(out) if out < p => remarks.find(
+            "protrusion",
+            Severity::Caution,
+            (grip + reach - out + p) / (grip + reach),
+            format!(
+                "{out:.2} mm stand out of the nut; at least one full thread, {p:.2} mm, is wanted."
+            ),
+        ),
+        _ => {}
+    }
+    if lengths.thread_in_shear_plane == Some(true) {
+        remarks.find(
+            "thread-in-shear-plane",
+            Severity::Caution,
+            lengths.shear_plane_over_body,
+            "Thread lies in the shear plane: the bolt carries less there and wears the hole."
+                .to_owned(),
+        );
+    }
+}

@@ -1,0 +1,95 @@
+//! A metal that is clamped or tapped: how strong and how stiff it is.
+
+use crate::{fault::FaultReason, units::Megapascals};
+use clampbook_data::{Basis, PARENT_METALS, ParentMetalRow, Source};
+use std::fmt;
+
+/// One metal of the catalogue.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Metal {
+    row: &'static ParentMetalRow,
+}
+
+impl Metal {
+    /// All of them.
+    pub fn all() -> impl Iterator<Item = Self> {
+        PARENT_METALS.iter().map(|row| Self { row })
+    }
+
+    /// The metal meant by its id, name or another name.
+    ///
+    /// # Errors
+    /// Missing, too long or unknown.
+    pub fn called(said: &str) -> Result<Self, FaultReason> {
+        let given = said.trim();
+        if given.is_empty() {
+            return Err(FaultReason::Missing);
+        }
+        if said.len() > crate::said::LONGEST {
+            return Err(FaultReason::TooLong {
+                most: crate::said::LONGEST,
+            });
+        }
+        let named = |m: &Self| {
+            let mut names = [m.row.id, m.row.name]
+                .into_iter()
+                .chain(m.row.aliases.iter().copied());
+            names.any(|name| name.eq_ignore_ascii_case(given))
+        };
+        Self::all()
+            .find(named)
+            .ok_or_else(|| FaultReason::UnknownMetal {
+                given: said.to_owned(),
+                known: Self::all().map(|m| m.to_string()).collect(),
+            })
+    }
+
+    /// Stable id, such as `grey-cast-iron`.
+    #[must_use]
+    pub const fn id(&self) -> &'static str {
+        self.row.id
+    }
+
+    /// Shear strength.
+    #[must_use]
+    pub const fn shear(&self) -> Megapascals {
+        Megapascals::computed(self.row.shear_mpa)
+    }
+
+    /// Surface pressure allowed under head, nut or washer.
+    #[must_use]
+    pub const fn bearing(&self) -> Megapascals {
+        Megapascals::computed(self.row.bearing_mpa)
+    }
+
+    /// Modulus of elasticity.
+    #[must_use]
+    pub const fn modulus_mpa(&self) -> f64 {
+        self.row.modulus_mpa
+    }
+
+    /// Engagement by the rule of the trade, as a multiple of the diameter.
+    #[must_use]
+    pub const fn trade_engagement(&self) -> f64 {
+        self.row.trade_engagement
+    }
+
+    /// What the values cite.
+    #[must_use]
+    pub const fn sources(&self) -> &'static [&'static Source] {
+        self.row.sources
+    }
+
+    /// How the values came about.
+    #[must_use]
+    pub const fn basis(&self) -> Basis {
+        self.row.basis
+    }
+}
+
+/// The name as spoken.
+impl fmt::Display for Metal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.row.name)
+    }
+}

@@ -1,0 +1,82 @@
+//! What belongs to every computed number beside the number itself: findings, assumptions, cautions,
+//! sources.
+
+use crate::{
+    answer::{FindingId, Severity},
+    source::{Basis, Cited, Source, UsedFor},
+};
+
+/// One thing found, in words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remark {
+    /// Stable id.
+    pub id: &'static str,
+    /// How serious.
+    pub severity: Severity,
+    /// Value over limit, 1 being at the limit.
+    pub share: f64,
+    /// One plain sentence.
+    pub text: String,
+}
+
+/// Everything that goes along with computed numbers.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Remarks<'c> {
+    /// What was found, in the order it was looked at.
+    pub findings: Vec<Remark>,
+    /// What was taken for granted.
+    pub assumptions: Vec<&'static str>,
+    /// What to be careful about.
+    pub cautions: Vec<&'static str>,
+    /// Where the values come from.
+    pub sources: Vec<Cited<'c>>,
+}
+
+impl<'c> Remarks<'c> {
+    pub(crate) fn find(&mut self, id: &'static str, severity: Severity, share: f64, text: String) {
+        self.findings.push(Remark {
+            id,
+            severity,
+            share,
+            text,
+        });
+    }
+
+    pub(crate) fn found(&mut self, id: FindingId, severity: Severity, share: f64) {
+        self.find(id.id(), severity, share, id.text().to_owned());
+    }
+
+    pub(crate) fn assume(&mut self, text: &'static str) {
+        if !self.assumptions.contains(&text) {
+            self.assumptions.push(text);
+        }
+    }
+
+    pub(crate) fn mind(&mut self, text: &'static str) {
+        if !self.cautions.contains(&text) {
+            self.cautions.push(text);
+        }
+    }
+
+    pub(crate) fn cite(&mut self, sources: &[&'c Source], used_for: UsedFor, basis: Basis) {
+        for source in sources {
+            let cited = Cited {
+                source,
+                used_for,
+                basis,
+            };
+            if !self.sources.contains(&cited) {
+                self.sources.push(cited);
+            }
+        }
+        if basis == Basis::Memory {
+            self.mind(crate::Caution::FromMemory.text());
+        }
+    }
+
+    /// The most serious finding, if there is any.
+    #[must_use]
+    pub fn worst(&self) -> Option<Severity> {
+        self.findings.iter().map(|f| f.severity).max()
+    }
+}
