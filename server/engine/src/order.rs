@@ -84,6 +84,18 @@ pub fn tightening_order(layout: Layout) -> Result<Vec<u16>, OutOfRange> {
     })
 }
 
+/// Positions in loosening order: the tightening order backwards, so from the outside to the centre.
+///
+/// # Errors
+/// None or more than [`MOST_POSITIONS`] positions.
+/// # Sources
+/// Common practice: what was tightened last is loosened first, so that the part does not bend round what is left.
+pub fn loosening_order(layout: Layout) -> Result<Vec<u16>, OutOfRange> {
+    let mut order = tightening_order(layout)?;
+    order.reverse();
+    Ok(order)
+}
+
 /// Opposite pairs whose first members themselves go in a star; odd numbers step by half round.
 fn star(n: u16) -> Vec<u16> {
     if n.is_multiple_of(2) {

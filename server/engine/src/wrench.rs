@@ -10,8 +10,19 @@ pub use finding::WrenchFinding;
 use crate::{
     answer::Severity,
     few::Few,
+    source::Source,
     units::{Millimetres, NewtonMetres, OutOfRange, within},
 };
+use clampbook_data::cite;
+
+/// Where it is said that run-on torque is added.
+pub const RUN_ON_SOURCE: &Source = cite::AC_43_13_1B_7_40;
+/// Where the effective length of an adapter comes from.
+pub const ADAPTER_SOURCE: &Source = cite::ARMY_TM_9_254;
+/// Where range and graduation of a wrench come from.
+pub const RANGE_SOURCE: &Source = cite::ARMY_TM_1_1500_204_23_9;
+/// Where the permissible deviation comes from; from memory.
+pub const DEVIATION_SOURCE: &Source = cite::ISO_6789_1;
 
 /// Greatest torque of a tool up to which the wider deviation holds, in N·m. ISO 6789-1.
 pub const SPLIT_NM: f64 = 10.0;

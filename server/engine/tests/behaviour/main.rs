@@ -8,4 +8,7 @@ mod faults;
 mod lengths;
 mod names;
 mod orders;
+mod procedures;
+mod published_values;
 mod quantities;
+mod wrenches;
