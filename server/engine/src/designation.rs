@@ -129,11 +129,14 @@ impl Designation {
     }
 }
 
+/// No number size has fewer threads per inch, no size of an inch and more has as many.
+const FINE_OF_A_NUMBER: f64 = 24.0;
+
 impl Size {
-    /// No number size has fewer than 24 threads per inch, no size of an inch and more has as many.
+    /// Tells a number size from a whole inch by the threads per inch.
     fn told_apart_by(self, threads_per_inch: Option<f64>) -> Self {
         match (self, threads_per_inch) {
-            (Self::NumberOrInch(n), Some(tpi)) if tpi >= 24.0 => Self::Number(n),
+            (Self::NumberOrInch(n), Some(tpi)) if tpi >= FINE_OF_A_NUMBER => Self::Number(n),
             (Self::NumberOrInch(n), Some(_)) => Self::Inch {
                 sixty_fourths: u16::from(n) * 64,
             },
@@ -224,8 +227,9 @@ impl fmt::Display for Size {
 impl fmt::Display for Designation {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}", self.size)?;
-        if matches!((self.size, self.pitch), (Size::Inch { sixty_fourths }, None) if sixty_fourths % 64 == 0)
-        {
+        let whole_inch =
+            matches!(self.size, Size::Inch { sixty_fourths } if sixty_fourths % 64 == 0);
+        if whole_inch && self.pitch.is_none_or(|tpi| tpi >= FINE_OF_A_NUMBER) {
             // Else a whole inch would read as a number size.
             write!(f, " in")?;
         }

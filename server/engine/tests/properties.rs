@@ -89,7 +89,7 @@ proptest! {
     }
 
     #[test]
-    fn a_designation_printed_is_read_again(text in "(M|#|)(1|2|10|12|36)(/16|-1/4|)(x1.25|-20|-8|-32| 4 1/2|)( UNC| UNF| fine| extra fine| coarse|)(-2A|-6g|)(-LH|)") {
+    fn a_designation_printed_is_read_again(text in "(M|#|)(1|2|10|12|36)(/16|-1/4| in|\"|)(x1.25|-20|-8|-32| 77| 4 1/2|)( UNC| UNF| fine| extra fine| coarse|)(-2A|-6g|)(-LH|)") {
         if let Ok(designation) = Designation::parse(&text) {
             let printed = designation.to_string();
             prop_assert_eq!(Designation::parse(&printed), Ok(designation), "{} -> {}", text, printed);
