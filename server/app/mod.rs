@@ -4,12 +4,17 @@
 
 pub(crate) mod caller;
 pub(crate) mod catalog;
+pub(crate) mod chart;
 pub(crate) mod error;
 pub(crate) mod job;
+pub(crate) mod many;
 pub(crate) mod operation;
+pub(crate) mod procedure;
+pub(crate) mod published;
 pub(crate) mod sheet;
 pub(crate) mod torque;
 pub(crate) mod watch;
+pub(crate) mod wrench;
 
 use clampbook_book::entry::Moment;
 use clampbook_engine::Catalogue;

@@ -33,6 +33,11 @@ operations! {
     ListNutGrades reads;
     ListConditions reads;
     ComputeTorque reads;
+    ComputeTorques reads;
+    RenderChart reads;
+    RestateTorque reads;
+    SetWrench reads;
+    PlanTightening reads;
     CreateJob writes;
     GetJob reads;
     ListJobs reads;

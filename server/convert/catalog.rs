@@ -130,7 +130,7 @@ fn texts(texts: &[&str]) -> Vec<String> {
     texts.iter().map(|text| (*text).to_owned()).collect()
 }
 
-const fn basis(basis: Basis) -> wire::Basis {
+pub(super) const fn basis(basis: Basis) -> wire::Basis {
     match basis {
         Basis::Found => wire::Basis::Found,
         Basis::Computed => wire::Basis::Computed,

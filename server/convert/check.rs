@@ -24,6 +24,14 @@ impl Check {
         self.violations.extend(violations);
     }
 
+    /// Notes violations of a message inside the request.
+    pub(crate) fn extend_under(&mut self, path: &str, violations: Vec<Violation>) {
+        self.extend(violations.into_iter().map(|violation| Violation {
+            field: format!("{path}{}", violation.field),
+            ..violation
+        }));
+    }
+
     /// Takes an optional text, composed (NFC) and without blanks at the ends.
     pub(crate) fn text(&mut self, field: &str, value: &str, most: usize) -> String {
         let value = tidy(value);

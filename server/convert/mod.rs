@@ -1,16 +1,21 @@
 //! Between wire and domain: one file per proto file. In: every violation is collected, none hides another. Out: plain.
 
 pub(crate) mod catalog;
+pub(crate) mod chart;
 mod check;
 pub(crate) mod common;
 mod import;
 pub(crate) mod job;
 mod joint;
+pub(crate) mod many;
 pub(crate) mod names;
 pub(crate) mod page;
+pub(crate) mod procedure;
+pub(crate) mod published;
 pub(crate) mod record;
 pub(crate) mod sheet;
 pub(crate) mod torque;
 mod words;
+pub(crate) mod wrench;
 
 pub(crate) use check::Check;

@@ -160,6 +160,14 @@ pairs!(
     }
 );
 pairs!(
+    TorqueUnit = clampbook_engine::quantity::TorqueUnit {
+        NewtonMetre,
+        PoundForceFoot,
+        PoundForceInch,
+        KilogramForceMetre,
+    }
+);
+pairs!(
     TorqueUnit = words::TorqueUnit {
         NewtonMetre,
         PoundForceFoot,
@@ -193,6 +201,7 @@ pairs!(
         ShearBolt,
         BrassTerminal,
         GasketedSheetMetal,
+        WheelNut,
     }
 );
 

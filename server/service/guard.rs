@@ -59,10 +59,13 @@ impl Guard {
         let caller = self.caller(request.metadata()).map_err(|e| status(&e))?;
         // Before the request is looked at: who may not do it learns nothing from what is wrong with it.
         caller.may(operation).map_err(|e| status(&e))?;
-        let work = AssertUnwindSafe(|| run(caller, request.into_inner()));
-        let outcome = std::panic::catch_unwind(work)
-            .unwrap_or_else(|panic| Err(Error::broken(&panic_text(panic.as_ref()))));
-        answer(operation, outcome)
+        answer(operation, Self::contain(|| run(caller, request.into_inner())))
+    }
+
+    /// Keeps a panic inside what is being done.
+    pub(super) fn contain<A>(run: impl FnOnce() -> Result<A, Error>) -> Result<A, Error> {
+        std::panic::catch_unwind(AssertUnwindSafe(run))
+            .unwrap_or_else(|panic| Err(Error::broken(&panic_text(panic.as_ref()))))
     }
 
     /// Who speaks, from the call's metadata.

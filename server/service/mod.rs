@@ -3,6 +3,7 @@
 mod catalog;
 mod guard;
 mod job;
+mod many;
 mod oversize;
 mod sheet;
 mod torque;

@@ -44,6 +44,8 @@ pub enum Purpose {
     BrassTerminal,
     /// Sheet metal cover on a soft gasket.
     GasketedSheetMetal,
+    /// Wheel nut or wheel bolt.
+    WheelNut,
 }
 
 /// Why a purpose gets no computed torque, and what to do.
@@ -57,7 +59,7 @@ pub struct Refusal {
 
 impl Purpose {
     /// All purposes, clamping first.
-    pub const ALL: [Self; 17] = [
+    pub const ALL: [Self; 18] = [
         Self::Clamping,
         Self::TaperedBallStud,
         Self::TaperedHub,
@@ -75,6 +77,7 @@ impl Purpose {
         Self::ShearBolt,
         Self::BrassTerminal,
         Self::GasketedSheetMetal,
+        Self::WheelNut,
     ];
 
     /// Stable id, such as `tapered-ball-stud`.
@@ -98,6 +101,7 @@ impl Purpose {
             Self::ShearBolt => "shear-bolt",
             Self::BrassTerminal => "brass-terminal",
             Self::GasketedSheetMetal => "gasketed-sheet-metal",
+            Self::WheelNut => "wheel-nut",
         }
     }
 
@@ -175,6 +179,10 @@ impl Purpose {
             Self::GasketedSheetMetal => &Refusal {
                 why: "The soft gasket and thin flange decide; the bolt's own load would squeeze the gasket out and bend the cover.",
                 instead: "Use the maker's value, from the centre outwards in two passes, and check after the first heat.",
+            },
+            Self::WheelNut => &Refusal {
+                why: "Cone or ball seat, stud and wheel decide; a published torque counts on clean dry threads.",
+                instead: "Use the maker's torque on clean dry threads, crosswise, and once more after 80 to 160 km.",
             },
         })
     }

@@ -1,0 +1,34 @@
+//! Asking many questions in one breath.
+
+use super::error::from_faults;
+use super::{App, Caller, Error, Operation};
+use clampbook_engine::{Answer, Ask};
+
+/// Most questions of one chunk.
+pub(crate) const CHUNK: usize = 256;
+
+impl App {
+    /// Whether the caller may ask many at once; asked once for a whole stream.
+    ///
+    /// # Errors
+    /// Not allowed.
+    pub(crate) fn may_ask_many(&self, caller: &Caller) -> Result<(), Error> {
+        caller.may(Operation::ComputeTorques)
+    }
+
+    /// Answers one question of a chunk.
+    ///
+    /// # Errors
+    /// All faults of the question as violations, or the refused purpose.
+    pub(crate) fn one_of_many(&self, ask: &Ask<'_>) -> Result<Answer<'_>, Error> {
+        match self.catalogue.resolve(ask) {
+            Ok(question) => Ok(clampbook_engine::compute(&question)),
+            Err(faults) => Err(from_faults(&faults, "")),
+        }
+    }
+
+    /// Comes when the server stops: streams end then.
+    pub(crate) async fn stopped(&self) {
+        self.stopping.cancelled().await;
+    }
+}

@@ -1,0 +1,50 @@
+//! Laying a procedure over a joint.
+
+use super::error::from_faults;
+use super::{App, Caller, Error, Operation};
+use clampbook_engine::procedure::{Plan, PlanAsk, plan};
+use clampbook_engine::{Catalogue, Fault};
+
+impl App {
+    /// Plans how a joint is tightened or loosened; `thread` is the one that is backed off, empty when it does not matter.
+    ///
+    /// # Errors
+    /// All faults as violations, or why a torque is refused here.
+    pub(crate) fn plan_tightening(
+        &self,
+        caller: &Caller,
+        ask: PlanAsk<'_>,
+        thread: &str,
+    ) -> Result<Plan, Error> {
+        caller.may(Operation::PlanTightening)?;
+        let pitch = pitch(&self.catalogue, thread);
+        let planned = plan(&PlanAsk {
+            pitch: pitch.as_ref().ok().copied().flatten(),
+            ..ask
+        });
+        match (planned, pitch) {
+            (Ok(plan), Ok(_)) => Ok(plan),
+            (planned, pitch) => {
+                let mut faults = planned.err().unwrap_or_default();
+                faults.extend(pitch.err());
+                Err(from_faults(&faults, ""))
+            }
+        }
+    }
+}
+
+fn pitch(
+    catalogue: &Catalogue,
+    thread: &str,
+) -> Result<Option<clampbook_engine::units::Millimetres>, Fault> {
+    if thread.is_empty() {
+        return Ok(None);
+    }
+    match catalogue.thread(thread) {
+        Ok(thread) => Ok(Some(thread.pitch())),
+        Err(reason) => Err(Fault {
+            field: "thread",
+            reason,
+        }),
+    }
+}

@@ -1,0 +1,188 @@
+//! `procedure.proto` and its request.
+
+use super::{Check, catalog};
+use crate::app::Error;
+use clampbook_api::v1 as wire;
+use clampbook_book::bounds;
+use clampbook_engine::Purpose;
+use clampbook_engine::order::{Layout, MOST_POSITIONS};
+use clampbook_engine::procedure::{
+    After, MachineState, Plan, PlanAsk, PlannedStep, StepKind, Values,
+};
+use clampbook_engine::source::{Basis, Cited, Source, UsedFor};
+use clampbook_engine::units::{Millimetres, NewtonMetres};
+
+/// The question of a request.
+///
+/// # Errors
+/// Positions that make no layout, a torque that is none, words that are none. The engine says the rest.
+pub(crate) fn ask(request: &wire::PlanTighteningRequest) -> Result<PlanAsk<'_>, Error> {
+    let mut check = Check::default();
+    check.text("procedure", &request.procedure, bounds::SHORT);
+    let purpose = check.word::<Purpose>("purpose", request.purpose);
+    let torque = check
+        .torque("torque", &request.torque)
+        .and_then(|said| NewtonMetres::new(said.nm).ok());
+    if request.torque_published && request.torque.trim().is_empty() {
+        check.wrong("torque", "is required, since it is said to be published");
+    }
+    let ask = check.any_layout(request).map(|layout| PlanAsk {
+        procedure: &request.procedure,
+        layout,
+        purpose: purpose.unwrap_or_default(),
+        is_gasketed: request.gasketed,
+        torque,
+        torque_is_published: request.torque_published,
+        back_off_degrees: request.back_off_degrees,
+        pitch: None,
+    });
+    check.finish(ask)
+}
+
+impl Check {
+    fn any_layout(&mut self, request: &wire::PlanTighteningRequest) -> Option<Layout> {
+        let Ok(layout) = wire::Layout::try_from(request.layout) else {
+            let number = request.layout;
+            self.wrong("layout", format!("{number} is not a value of this field"));
+            return None;
+        };
+        let is_single = matches!(layout, wire::Layout::Unspecified | wire::Layout::Single);
+        let least = match layout {
+            wire::Layout::Unspecified | wire::Layout::Single => 0,
+            wire::Layout::Ring => 2,
+            wire::Layout::Grid => 4,
+            wire::Layout::Line => 1,
+        };
+        let most = if is_single { 1 } else { MOST_POSITIONS };
+        let given = request.position_count;
+        let count = u16::try_from(given).ok();
+        let Some(positions) = count.filter(|n| (least..=most).contains(n)) else {
+            self.wrong(
+                "position_count",
+                format!("is {given}, allowed here are {least} to {most}"),
+            );
+            return None;
+        };
+        if layout != wire::Layout::Grid && request.row_count != 0 {
+            self.wrong("row_count", "is for a grid only; leave it out");
+            return None;
+        }
+        Some(match layout {
+            wire::Layout::Unspecified | wire::Layout::Single => Layout::Single,
+            wire::Layout::Ring => Layout::Ring { positions },
+            wire::Layout::Line => Layout::Line { positions },
+            wire::Layout::Grid => return self.any_grid(request.row_count, positions),
+        })
+    }
+
+    fn any_grid(&mut self, given: i32, positions: u16) -> Option<Layout> {
+        let rows = u16::try_from(given)
+            .ok()
+            .filter(|rows| *rows >= 2 && positions.is_multiple_of(*rows) && positions / *rows >= 2);
+        if rows.is_none() {
+            self.wrong(
+                "row_count",
+                format!("is {given}, must be 2 or more and divide {positions} positions into equal rows of 2 or more"),
+            );
+        }
+        rows.map(|rows| Layout::Grid {
+            rows,
+            columns: positions / rows,
+        })
+    }
+}
+
+const MAKERS_VALUES: &str = "The values are the maker's: none of ours is put in.";
+const PUBLISHED_VALUE: &str =
+    "Only a torque published for this joint belongs here, never a computed one.";
+const ORDER: &str = "Orders differ from source to source: an order published for this joint wins.";
+
+/// The plan on the wire.
+pub(crate) fn answer(plan: &Plan) -> wire::PlanTighteningResponse {
+    let mut cautions = Vec::new();
+    match plan.procedure.values {
+        Values::Makers => cautions.push(MAKERS_VALUES),
+        Values::Published => cautions.push(PUBLISHED_VALUE),
+        Values::Asked | Values::None => {}
+    }
+    if plan.steps.iter().any(|step| step.positions.len() > 2) {
+        cautions.push(ORDER);
+    }
+    if !plan.procedure.note.is_empty() {
+        cautions.push(plan.procedure.note);
+    }
+    let steps = (1..).zip(&plan.steps);
+    wire::PlanTighteningResponse {
+        procedure: plan.procedure.id.into(),
+        title: plan.procedure.title.into(),
+        used_when: plan.procedure.when.into(),
+        steps: steps
+            .map(|(number, planned)| step(number, planned))
+            .collect(),
+        cautions: cautions.into_iter().map(Into::into).collect(),
+        sources: sources(plan.procedure.sources, plan.procedure.basis),
+    }
+}
+
+fn step(number: i32, step: &PlannedStep) -> wire::Step {
+    wire::Step {
+        number,
+        kind: kind(step.row.kind).into(),
+        text: step.row.text.into(),
+        share: step.row.share,
+        torque_nm: step.torque.map(NewtonMetres::get),
+        degrees: step.degrees,
+        along_thread_mm: step.along_thread.map(Millimetres::get),
+        positions: step.positions.iter().map(|p| i32::from(*p)).collect(),
+        instrument: step.row.instrument.into(),
+        limits: step.row.limits.into(),
+        machine_state: step
+            .row
+            .state
+            .map_or(0, |state| machine_state(state).into()),
+        after: step.row.after.map_or(0, |when| after(when).into()),
+        sources: sources(step.row.sources, step.row.basis),
+        basis: catalog::basis(step.row.basis).into(),
+    }
+}
+
+fn sources(sources: &[&'static Source], basis: Basis) -> Vec<wire::Source> {
+    let cited = sources.iter().map(|source| Cited {
+        source,
+        used_for: UsedFor::Procedure,
+        basis,
+    });
+    cited.map(|cited| catalog::cited(&cited)).collect()
+}
+
+const fn kind(kind: StepKind) -> wire::StepKind {
+    match kind {
+        StepKind::Prepare => wire::StepKind::Prepare,
+        StepKind::RunIn => wire::StepKind::RunIn,
+        StepKind::TorqueTo => wire::StepKind::TorqueTo,
+        StepKind::TurnBy => wire::StepKind::TurnBy,
+        StepKind::BackOffBy => wire::StepKind::BackOffBy,
+        StepKind::Rotate => wire::StepKind::Rotate,
+        StepKind::Measure => wire::StepKind::Measure,
+        StepKind::AlignAndLock => wire::StepKind::AlignAndLock,
+        StepKind::Mark => wire::StepKind::Mark,
+        StepKind::TorqueAgain => wire::StepKind::TorqueAgain,
+        StepKind::Loosen => wire::StepKind::Loosen,
+    }
+}
+
+const fn machine_state(state: MachineState) -> wire::MachineState {
+    match state {
+        MachineState::Cold => wire::MachineState::Cold,
+        MachineState::WeightOnWheels => wire::MachineState::WeightOnWheels,
+        MachineState::WheelOffTheGround => wire::MachineState::WheelOffTheGround,
+    }
+}
+
+const fn after(after: After) -> wire::After {
+    match after {
+        After::FirstHeat => wire::After::FirstHeat,
+        After::Distance => wire::After::Distance,
+        After::EngineHours => wire::After::EngineHours,
+    }
+}

@@ -1,0 +1,119 @@
+//! `published.proto` and its requests.
+
+use super::words::Word;
+use super::{Check, catalog};
+use crate::app::Error;
+use clampbook_api::v1 as wire;
+use clampbook_engine::Purpose;
+use clampbook_engine::published::{Published, PublishedAsk, Reading, Restated, UnitCheck};
+use clampbook_engine::quantity::{Torque, TorqueUnit};
+
+/// The question of a request.
+///
+/// # Errors
+/// A torque that is none, a purpose that is not one. What is wrong with the rest, the engine says.
+pub(crate) fn ask(request: &wire::RestateTorqueRequest) -> Result<PublishedAsk<'_>, Error> {
+    let mut check = Check::default();
+    let purpose = check.word::<Purpose>("purpose", request.purpose);
+    let torque = check.torque_as_said("torque", &request.torque);
+    let ask = torque.map(|torque| PublishedAsk {
+        thread: &request.thread,
+        grade: &request.grade,
+        torque,
+        published_condition: &request.published_condition,
+        condition: &request.condition,
+        flat_seats: request.flat_seats,
+        purpose: purpose.unwrap_or_default(),
+        unit_is_confirmed: request.unit_confirmed,
+    });
+    check.finish(ask)
+}
+
+impl Check {
+    /// Takes a torque that must be said, with number and unit kept as said.
+    pub(super) fn torque_as_said(&mut self, field: &str, said: &str) -> Option<Torque> {
+        if said.trim().is_empty() {
+            self.wrong(field, "is required and was not given");
+            return None;
+        }
+        // The common check says what is wrong; what passes it can be read.
+        self.torque(field, said)?;
+        Torque::parse(said).ok()
+    }
+}
+
+const SHORT_FORM: &str = "T2 = T1 K2/K1 at the same clamp load: flat seats, nut or head turned freely, no run-on torque.";
+const UNIT_NOT_CHECKED: &str =
+    "No grade was said, so whether the unit is believable was not checked.";
+const NOT_PUBLISHED: &str =
+    "Restated, not published: with the lubrication it is published for, the published value wins.";
+const FROM_MEMORY: &str = "A value used here is from memory of its source, not read in it; check it before a class A joint.";
+const ASK_UNIT: &str = "The published torque would make a clamp load that is not believable: look again which unit it is in, then say so.";
+const CONFIRMED: &str =
+    "The clamp load is not believable by the proof load; the unit was said to be looked at.";
+
+/// The answer on the wire.
+pub(crate) fn answer(found: &Published<'_>) -> wire::RestateTorqueResponse {
+    let mut assumptions = vec![SHORT_FORM];
+    let mut cautions = Vec::new();
+    let (unit_check, readings) = match found.unit {
+        UnitCheck::NotChecked => {
+            assumptions.push(UNIT_NOT_CHECKED);
+            (wire::UnitCheck::Unspecified, Vec::new())
+        }
+        UnitCheck::Believable => (wire::UnitCheck::Believable, Vec::new()),
+        UnitCheck::Ask { readings } => {
+            cautions.push(ASK_UNIT);
+            (wire::UnitCheck::Ask, readings.iter().map(reading).collect())
+        }
+        UnitCheck::Confirmed => {
+            cautions.push(CONFIRMED);
+            (wire::UnitCheck::Confirmed, Vec::new())
+        }
+    };
+    if found.restated.is_some() {
+        cautions.push(NOT_PUBLISHED);
+    }
+    if found.uses_memory() {
+        cautions.push(FROM_MEMORY);
+    }
+    wire::RestateTorqueResponse {
+        torque_nm: found.torque.torque.get(),
+        clamp_load_n: found.clamp_load.get(),
+        share_of_proof: found.share_of_proof,
+        unit_check: unit_check.into(),
+        readings,
+        restated: found.restated.as_ref().map(restated),
+        sources: found.sources.iter().map(|c| catalog::cited(&c)).collect(),
+        assumptions: assumptions.into_iter().map(Into::into).collect(),
+        cautions: cautions.into_iter().map(Into::into).collect(),
+        thread: found.thread.to_string(),
+        published_condition: found.published_condition.name().into(),
+    }
+}
+
+fn restated(restated: &Restated<'_>) -> wire::RestatedTorque {
+    wire::RestatedTorque {
+        torque_nm: restated.torque.get(),
+        condition: restated.condition.name().into(),
+        ratio: restated.ratio,
+        least_clamp_load_n: restated.least.get(),
+        greatest_clamp_load_n: restated.greatest.get(),
+    }
+}
+
+fn reading(reading: Reading) -> wire::UnitReading {
+    wire::UnitReading {
+        unit: reading.unit.number(),
+        torque_nm: reading.torque.get(),
+        share_of_proof: reading.share_of_proof,
+        factor: reading.factor,
+    }
+}
+
+/// The engine's unit for a request's; newton metres when none is said.
+pub(super) fn unit(check: &mut Check, field: &str, number: i32) -> TorqueUnit {
+    check
+        .word::<TorqueUnit>(field, number)
+        .unwrap_or(TorqueUnit::NewtonMetre)
+}

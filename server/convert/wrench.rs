@@ -1,0 +1,298 @@
+//! `wrench.proto` and its request.
+
+use super::words::Word;
+use super::words::severity;
+use super::{Check, catalog};
+use crate::app::Error;
+use crate::app::wrench::{Setting, SettingAsk};
+use clampbook_api::v1 as wire;
+use clampbook_book::bounds;
+use clampbook_engine::lock_nut::LockNutKind;
+use clampbook_engine::source::{Basis, Cited, Source, UsedFor};
+use clampbook_engine::units::{Millimetres, NewtonMetres};
+use clampbook_engine::wrench::{Adapter, Calibration, Fit, Wrench};
+
+// In these two what is not said is a value of its own.
+impl Word for Calibration {
+    type Wire = wire::Calibration;
+
+    fn from_wire(word: wire::Calibration) -> Option<Self> {
+        Some(match word {
+            wire::Calibration::Unspecified => Self::Unknown,
+            wire::Calibration::InDate => Self::InDate,
+            wire::Calibration::Overdue => Self::Overdue,
+            wire::Calibration::KnownBad => Self::KnownBad,
+        })
+    }
+
+    fn to_wire(self) -> wire::Calibration {
+        match self {
+            Self::Unknown => wire::Calibration::Unspecified,
+            Self::InDate => wire::Calibration::InDate,
+            Self::Overdue => wire::Calibration::Overdue,
+            Self::KnownBad => wire::Calibration::KnownBad,
+        }
+    }
+}
+
+impl Word for LockNutKind {
+    type Wire = wire::LockNutKind;
+
+    fn from_wire(word: wire::LockNutKind) -> Option<Self> {
+        Some(match word {
+            wire::LockNutKind::Unspecified => Self::Any,
+            wire::LockNutKind::AllMetal => Self::AllMetal,
+            wire::LockNutKind::Insert => Self::Insert,
+        })
+    }
+
+    fn to_wire(self) -> wire::LockNutKind {
+        match self {
+            Self::Any => wire::LockNutKind::Unspecified,
+            Self::AllMetal => wire::LockNutKind::AllMetal,
+            Self::Insert => wire::LockNutKind::Insert,
+        }
+    }
+}
+
+/// Most wrenches of one request.
+const WRENCHES: usize = 50;
+
+/// The question of a request.
+///
+/// # Errors
+/// All violations.
+pub(crate) fn ask(request: &wire::SetWrenchRequest) -> Result<SettingAsk<'_>, Error> {
+    let mut check = Check::default();
+    let torque = check.required_torque("torque", &request.torque);
+    let run_on = check.torque_if_said("run_on_torque", &request.run_on_torque);
+    let adapter = request
+        .adapter
+        .as_ref()
+        .and_then(|adapter| check.adapter(adapter));
+    let used_nut = request
+        .used_lock_nut
+        .as_ref()
+        .map(|nut| (nut.thread.as_str(), check.lock_nut_kind(nut.kind)));
+    if used_nut.is_some() && request.run_on_torque.trim().is_empty() {
+        check.wrong(
+            "run_on_torque",
+            "is required to judge a lock nut that is used again: measure it with the nut on its thread and nothing clamped",
+        );
+    }
+    if request.run_on_excluded && request.run_on_torque.trim().is_empty() {
+        check.wrong(
+            "run_on_torque",
+            "is required, since the torque is said to leave it out",
+        );
+    }
+    let wrenches = check.wrenches(&request.wrenches);
+    let ask = torque.map(|torque| SettingAsk {
+        torque,
+        run_on,
+        run_on_excluded: request.run_on_excluded,
+        adapter,
+        used_nut,
+        wrenches,
+    });
+    check.finish(ask)
+}
+
+impl Check {
+    fn torque_if_said(&mut self, field: &str, said: &str) -> Option<NewtonMetres> {
+        let said = self.torque(field, said)?;
+        // Inside the book's bounds, which are narrower.
+        NewtonMetres::new(said.nm).ok()
+    }
+
+    fn required_torque(&mut self, field: &str, said: &str) -> Option<NewtonMetres> {
+        self.torque_as_said(field, said).map(|said| said.torque)
+    }
+
+    fn lever(&mut self, field: &str, said: &str) -> Option<Millimetres> {
+        let said = self.length(field, said)?;
+        match Millimetres::new(said.mm) {
+            Ok(length) => Some(length),
+            Err(range) => {
+                self.wrong(field, range.to_string());
+                None
+            }
+        }
+    }
+
+    fn adapter(&mut self, adapter: &wire::Adapter) -> Option<Adapter> {
+        let wrench = self.lever("adapter.wrench_length", &adapter.wrench_length);
+        let length = self.lever("adapter.adapter_length", &adapter.adapter_length);
+        // A length that is wrong must not hide an angle that is.
+        let (Some(wrench), Some(length)) = (wrench, length) else {
+            if !(0.0..=180.0).contains(&adapter.angle_degrees) {
+                self.wrong("adapter.angle_degrees", "allowed is 0 to 180 degrees");
+            }
+            return None;
+        };
+        match Adapter::new(wrench, length, adapter.angle_degrees) {
+            Ok(adapter) => Some(adapter),
+            Err(range) => {
+                let field = match range.quantity {
+                    "angle of the adapter" => "adapter.angle_degrees",
+                    _ => "adapter.adapter_length",
+                };
+                self.wrong(field, range.to_string());
+                None
+            }
+        }
+    }
+
+    fn lock_nut_kind(&mut self, number: i32) -> LockNutKind {
+        self.word("used_lock_nut.kind", number)
+            .unwrap_or(LockNutKind::Any)
+    }
+
+    fn wrenches(&mut self, wrenches: &[wire::Wrench]) -> Vec<Wrench> {
+        if wrenches.len() > WRENCHES {
+            let count = wrenches.len();
+            self.wrong(
+                "wrenches",
+                format!("has {count} items, allowed are up to {WRENCHES}"),
+            );
+            return Vec::new();
+        }
+        let labels: Vec<&str> = wrenches.iter().map(|w| w.label.trim()).collect();
+        self.distinct("wrenches", &labels);
+        let each = wrenches.iter().enumerate();
+        each.filter_map(|(i, wrench)| self.wrench(&format!("wrenches[{i}]"), wrench))
+            .collect()
+    }
+
+    fn wrench(&mut self, at: &str, wrench: &wire::Wrench) -> Option<Wrench> {
+        self.required_text(&format!("{at}.label"), &wrench.label, bounds::SHORT);
+        let least = self.torque_if_said(&format!("{at}.least_torque"), &wrench.least_torque);
+        let greatest =
+            self.required_torque(&format!("{at}.greatest_torque"), &wrench.greatest_torque);
+        let graduation = self.required_torque(&format!("{at}.graduation"), &wrench.graduation);
+        let calibration = self
+            .word::<Calibration>(&format!("{at}.calibration"), wrench.calibration)
+            .unwrap_or(Calibration::Unknown);
+        let made = Wrench {
+            least,
+            greatest: greatest?,
+            graduation: graduation?,
+            stated_deviation: wrench.stated_deviation,
+            calibration,
+        };
+        match made.checked() {
+            Ok(wrench) => Some(wrench),
+            Err((field, range)) => {
+                self.wrong(format!("{at}.{field}"), range.to_string());
+                None
+            }
+        }
+    }
+}
+
+const RUN_ON_LEFT_OUT: &str =
+    "The run-on torque was not added: the source must say that its torque leaves it out.";
+const NONE_WILL_DO: &str = "None of these wrenches will do.";
+
+/// The answer on the wire.
+pub(crate) fn answer(
+    request: &wire::SetWrenchRequest,
+    ask: &SettingAsk<'_>,
+    set: &Setting,
+) -> wire::SetWrenchResponse {
+    let label = |index: usize| {
+        request
+            .wrenches
+            .get(index)
+            .map(|w| w.label.trim().to_owned())
+    };
+    let mut cautions = Vec::new();
+    if ask.run_on.is_some() && !ask.run_on_excluded {
+        cautions.push(RUN_ON_LEFT_OUT.to_owned());
+    }
+    if set.chosen.is_none() && !ask.wrenches.is_empty() {
+        cautions.push(NONE_WILL_DO.to_owned());
+    }
+    let fits = set.fits.iter().zip(&ask.wrenches).enumerate();
+    wire::SetWrenchResponse {
+        fastener_torque_nm: set.at_fastener.get(),
+        setting_nm: set.setting.get(),
+        adapter_factor: ask.adapter.as_ref().map_or(1.0, Adapter::factor),
+        chosen: set.chosen.and_then(label).unwrap_or_default(),
+        fits: fits
+            .map(|(index, (fit, wrench))| of_wrench(label(index).unwrap_or_default(), fit, wrench))
+            .collect(),
+        lock_nut: set.used_nut.as_ref().and_then(|nut| {
+            Some(wire::Objection {
+                objection: "used-lock-nut".into(),
+                severity: severity(nut.severity()?).number(),
+                text: nut.text()?.into(),
+            })
+        }),
+        least_run_on_nm: set
+            .used_nut
+            .iter()
+            .flat_map(|nut| nut.least.iter().map(|least| least.torque.get()))
+            .collect(),
+        sources: sources(ask, set),
+        cautions,
+    }
+}
+
+fn of_wrench(label: String, fit: &Fit, wrench: &Wrench) -> wire::WrenchFit {
+    let mut findings: Vec<_> = fit.findings.iter().collect();
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity()));
+    wire::WrenchFit {
+        label,
+        set_torque_nm: fit.set.map(NewtonMetres::get),
+        rounding_share: fit.rounding,
+        share_of_scale: fit.share_of_scale,
+        deviation: wrench.deviation(),
+        least_torque_nm: fit.least.get(),
+        greatest_torque_nm: fit.greatest.get(),
+        objections: findings
+            .into_iter()
+            .map(|finding| wire::Objection {
+                objection: finding.id().into(),
+                severity: severity(finding.severity()).number(),
+                text: finding.text().into(),
+            })
+            .collect(),
+    }
+}
+
+fn sources(ask: &SettingAsk<'_>, set: &Setting) -> Vec<wire::Source> {
+    let cited = |source: &'static Source, basis| {
+        catalog::cited(&Cited {
+            source,
+            used_for: UsedFor::Tool,
+            basis,
+        })
+    };
+    let mut list = Vec::new();
+    if ask.run_on.is_some() {
+        list.push(cited(clampbook_engine::wrench::RUN_ON_SOURCE, Basis::Found));
+    }
+    if ask.adapter.is_some() {
+        list.push(cited(
+            clampbook_engine::wrench::ADAPTER_SOURCE,
+            Basis::Found,
+        ));
+    }
+    if !ask.wrenches.is_empty() {
+        list.push(cited(clampbook_engine::wrench::RANGE_SOURCE, Basis::Found));
+        list.push(cited(
+            clampbook_engine::wrench::DEVIATION_SOURCE,
+            Basis::Memory,
+        ));
+    }
+    for nut in set.used_nut.iter().flat_map(|nut| &nut.least) {
+        for source in nut.row.sources {
+            let one = cited(source, nut.row.basis);
+            if !list.contains(&one) {
+                list.push(one);
+            }
+        }
+    }
+    list
+}

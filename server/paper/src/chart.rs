@@ -1,0 +1,356 @@
+//! Clamp load against torque as a picture: SVG for one ink, so that it survives a photocopier.
+//!
+//! Nothing is told by colour: lines differ in their dashes and each carries its name.
+
+mod scale;
+
+use clampbook_engine::{
+    Answer, Question, Severity,
+    quantity::{TorqueUnit, show_torque, three_figures, torque_in},
+    units::{NEWTONS_PER_POUND_FORCE, NewtonMetres, Newtons},
+};
+use scale::Scale;
+use std::fmt::Write;
+
+const WIDTH: f64 = 760.0;
+const HEIGHT: f64 = 520.0;
+/// Edges of the plot: left, right, top, bottom.
+const PLOT: (f64, f64, f64, f64) = (84.0, 570.0, 64.0, 418.0);
+/// Least distance between the names of two lines.
+const LINE_OF_TEXT: f64 = 17.0;
+
+/// The picture of one answer, and the same in words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chart {
+    /// SVG, complete.
+    pub svg: String,
+    /// For those who do not see it.
+    pub description: String,
+}
+
+/// Draws clamp load against torque for one answer: the line, its band, proof and yield, and where the joint sits.
+#[must_use]
+pub fn render(question: &Question<'_>, answer: &Answer<'_>, unit: TorqueUnit) -> Chart {
+    let picture = Picture::of(question, answer, unit);
+    Chart {
+        description: picture.description(),
+        svg: picture.svg(),
+    }
+}
+
+struct Picture<'a> {
+    title: String,
+    answer: &'a Answer<'a>,
+    unit: TorqueUnit,
+    load: LoadUnit,
+    x: Scale,
+    y: Scale,
+}
+
+/// Clamp loads are told in the unit that goes with the torque's.
+#[derive(Clone, Copy)]
+enum LoadUnit {
+    Kilonewton,
+    PoundForce,
+}
+
+impl LoadUnit {
+    const fn beside(unit: TorqueUnit) -> Self {
+        match unit {
+            TorqueUnit::PoundForceFoot | TorqueUnit::PoundForceInch => Self::PoundForce,
+            TorqueUnit::NewtonMetre | TorqueUnit::KilogramForceMetre => Self::Kilonewton,
+        }
+    }
+
+    const fn symbol(self) -> &'static str {
+        match self {
+            Self::Kilonewton => "kN",
+            Self::PoundForce => "lbf",
+        }
+    }
+
+    fn of(self, load: Newtons) -> f64 {
+        match self {
+            Self::Kilonewton => load.get() / 1000.0,
+            Self::PoundForce => load.get() / NEWTONS_PER_POUND_FORCE,
+        }
+    }
+
+    fn show(self, load: Newtons) -> String {
+        format!("{} {}", three_figures(self.of(load)), self.symbol())
+    }
+}
+
+impl<'a> Picture<'a> {
+    fn of(question: &Question<'_>, answer: &'a Answer<'a>, unit: TorqueUnit) -> Self {
+        let load = LoadUnit::beside(unit);
+        let condition = question
+            .condition()
+            .map_or("nut factor as given", |c| c.name());
+        let loads = [
+            Some(answer.working_load),
+            answer.yield_load,
+            Some(answer.scatter.greatest),
+        ];
+        let highest = loads
+            .into_iter()
+            .flatten()
+            .map(|f| load.of(f))
+            .fold(0.0, |top, f| if f > top { f } else { top });
+        let y = Scale::to(1.08 * highest, (PLOT.3, PLOT.2));
+        // As wide as the nominal line needs to rise to the highest load.
+        let per_load = torque_in(answer.torque, unit) / load.of(answer.clamp_load);
+        Self {
+            title: format!(
+                "{}, {}, {condition}, K {}",
+                question.thread(),
+                question.grade(),
+                three_figures(answer.nut_factor.get())
+            ),
+            answer,
+            unit,
+            load,
+            x: Scale::to(1.08 * highest * per_load, (PLOT.0, PLOT.1)),
+            y,
+        }
+    }
+
+    fn torque(&self, torque: NewtonMetres) -> f64 {
+        self.x.at(torque_in(torque, self.unit))
+    }
+
+    fn load_at(&self, load: Newtons) -> f64 {
+        self.y.at(self.load.of(load))
+    }
+
+    /// Where the line through the origin and a load at the set torque leaves the plot.
+    fn end_of(&self, load: Newtons) -> (f64, f64) {
+        let slope = self.load.of(load) / torque_in(self.answer.torque, self.unit);
+        if slope * self.x.top > self.y.top {
+            (self.x.at(self.y.top / slope), self.y.at(self.y.top))
+        } else {
+            (self.x.at(self.x.top), self.y.at(slope * self.x.top))
+        }
+    }
+
+    fn svg(&self) -> String {
+        let mut out = format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {HEIGHT}\" width=\"{WIDTH}\" \
+             height=\"{HEIGHT}\" role=\"img\" font-family=\"sans-serif\" font-size=\"13\" fill=\"black\" \
+             stroke=\"none\">\n<title>{}</title>\n<desc>{}</desc>\n\
+             <defs><pattern id=\"band\" width=\"7\" height=\"7\" patternUnits=\"userSpaceOnUse\" \
+             patternTransform=\"rotate(45)\"><path d=\"M0 0V7\" stroke=\"black\" stroke-width=\"0.7\"/></pattern></defs>\n\
+             <rect width=\"{WIDTH}\" height=\"{HEIGHT}\" fill=\"white\"/>\n",
+            escape(&self.title),
+            escape(&self.description()),
+        );
+        text(&mut out, (PLOT.0, 24.0), "start", &self.title);
+        let said = format!("Computed, not the maker's. {}", self.worst());
+        text(&mut out, (PLOT.0, 44.0), "start", &said);
+        self.axes(&mut out);
+        self.band(&mut out);
+        self.limits(&mut out);
+        self.joint(&mut out);
+        let key = format!(
+            "Hatched: the clamp load that a set torque may really make, {} either way.",
+            percent(self.answer.scatter.share_of_error)
+        );
+        text(&mut out, (PLOT.0, HEIGHT - 36.0), "start", &key);
+        let key = "Thick bar: this joint, from least to greatest; the dot is what is aimed at.";
+        text(&mut out, (PLOT.0, HEIGHT - 16.0), "start", key);
+        out.push_str("</svg>\n");
+        out
+    }
+
+    fn axes(&self, out: &mut String) {
+        let (left, right, top, bottom) = PLOT;
+        let frame = format!("M{left} {top}V{bottom}H{right}");
+        path(out, &frame, 1.2, "");
+        for (value, label) in self.x.ticks() {
+            let at = self.x.at(value);
+            path(out, &format!("M{at:.1} {bottom}v6"), 1.0, "");
+            text(out, (at, bottom + 21.0), "middle", &label);
+        }
+        for (value, label) in self.y.ticks() {
+            let at = self.y.at(value);
+            path(out, &format!("M{left} {at:.1}h-6"), 1.0, "");
+            text(out, (left - 10.0, at + 4.5), "end", &label);
+        }
+        let middle = f64::midpoint(left, right);
+        let name = format!("Torque, {}", self.unit.symbol());
+        text(out, (middle, bottom + 42.0), "middle", &name);
+        let (x, y) = (22.0, f64::midpoint(top, bottom));
+        // Writing into a String cannot fail, here and below.
+        let _ = writeln!(
+            out,
+            "<text x=\"{x}\" y=\"{y}\" text-anchor=\"middle\" transform=\"rotate(-90 {x} {y})\">Clamp load, {}</text>",
+            self.load.symbol()
+        );
+    }
+
+    fn band(&self, out: &mut String) {
+        let scatter = &self.answer.scatter;
+        let (low, high) = (self.end_of(scatter.least), self.end_of(scatter.greatest));
+        let (x0, y0) = (self.x.at(0.0), self.y.at(0.0));
+        // The corner belongs to the band where its upper edge leaves through the top.
+        let corner = (self.x.at(self.x.top), self.y.at(self.y.top));
+        let edge = format!(
+            "M{x0:.1} {y0:.1}L{:.1} {:.1}L{:.1} {:.1}L{:.1} {:.1}Z",
+            high.0, high.1, corner.0, corner.1, low.0, low.1
+        );
+        let _ = writeln!(out, "<path d=\"{edge}\" fill=\"url(#band)\"/>");
+        for end in [low, high] {
+            let line = format!("M{x0:.1} {y0:.1}L{:.1} {:.1}", end.0, end.1);
+            path(out, &line, 0.8, "");
+        }
+        let end = self.end_of(self.answer.clamp_load);
+        let line = format!("M{x0:.1} {y0:.1}L{:.1} {:.1}", end.0, end.1);
+        path(out, &line, 2.0, "");
+    }
+
+    /// Proof and yield, each with its name and number beside the plot.
+    fn limits(&self, out: &mut String) {
+        let working = match self.answer.proof_load {
+            Some(proof) => ("proof", proof, "12 5"),
+            None => ("0.85 of yield", self.answer.working_load, "12 5"),
+        };
+        let yielding = self
+            .answer
+            .yield_load
+            .map(|load| ("yield", load, "12 4 2 4"));
+        let mut named = f64::INFINITY;
+        for (name, load, dashes) in [Some(working), yielding].into_iter().flatten() {
+            let at = self.load_at(load);
+            path(out, &format!("M{} {at:.1}H{}", PLOT.0, PLOT.1), 1.4, dashes);
+            // Upwards from the lower line, so that the names never cover each other.
+            let beside = if at + 4.5 > named - LINE_OF_TEXT {
+                named - LINE_OF_TEXT
+            } else {
+                at + 4.5
+            };
+            let label = format!("{name} {}", self.load.show(load));
+            text(out, (PLOT.1 + 10.0, beside), "start", &label);
+            named = beside;
+        }
+    }
+
+    fn joint(&self, out: &mut String) {
+        let scatter = &self.answer.scatter;
+        let x = self.torque(self.answer.torque);
+        let (least, greatest) = (self.load_at(scatter.least), self.load_at(scatter.greatest));
+        let y = self.load_at(self.answer.clamp_load);
+        path(
+            out,
+            &format!("M{x:.1} {}V{y:.1}H{}", PLOT.3, PLOT.0),
+            1.0,
+            "2 4",
+        );
+        let bar = format!(
+            "M{x:.1} {least:.1}V{greatest:.1}M{:.1} {least:.1}h14M{:.1} {greatest:.1}h14",
+            x - 7.0,
+            x - 7.0
+        );
+        path(out, &bar, 3.2, "");
+        let _ = writeln!(out, "<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"5.5\"/>");
+        let names = [
+            (greatest, "greatest", scatter.greatest),
+            (y, "aimed at", self.answer.clamp_load),
+            (least, "least", scatter.least),
+        ];
+        for (at, name, load) in names {
+            let label = format!("{name} {}", self.load.show(load));
+            haloed(out, (x + 14.0, at + 4.5), &label);
+        }
+        let set = show_torque(self.answer.torque, self.unit);
+        haloed(out, (x + 14.0, PLOT.3 - 10.0), &set);
+    }
+
+    fn worst(&self) -> String {
+        let stops = self.answer.findings.iter();
+        let worst = stops.max_by_key(|f| f.severity);
+        match worst {
+            None => "No check speaks against it.".to_owned(),
+            Some(f) => {
+                let word = match f.severity {
+                    Severity::Stop => "STOP",
+                    Severity::Caution => "CAUTION",
+                    Severity::Note => "NOTE",
+                };
+                format!("{word}: {}", f.id.id().replace('-', " "))
+            }
+        }
+    }
+
+    fn description(&self) -> String {
+        let answer = self.answer;
+        let yielding = answer
+            .yield_load
+            .map(|f| format!(", yield {}", self.load.show(f)))
+            .unwrap_or_default();
+        let stands_for_proof = match answer.proof_load {
+            Some(_) => "proof",
+            None => "0.85 of yield for proof",
+        };
+        format!(
+            "{}: {} makes a clamp load of {}, between {} and {}; {stands_for_proof} {}{yielding}. {}",
+            self.title,
+            show_torque(answer.torque, self.unit),
+            self.load.show(answer.clamp_load),
+            self.load.show(answer.scatter.least),
+            self.load.show(answer.scatter.greatest),
+            self.load.show(answer.working_load),
+            self.worst()
+        )
+    }
+}
+
+fn percent(share: f64) -> String {
+    format!("{} %", three_figures(share * 100.0).trim_end_matches(".0"))
+}
+
+fn path(out: &mut String, d: &str, width: f64, dashes: &str) {
+    let dashes = match dashes {
+        "" => String::new(),
+        dashes => format!(" stroke-dasharray=\"{dashes}\""),
+    };
+    let _ = writeln!(
+        out,
+        "<path d=\"{d}\" fill=\"none\" stroke=\"black\" stroke-width=\"{width}\"{dashes}/>"
+    );
+}
+
+fn text(out: &mut String, (x, y): (f64, f64), anchor: &str, said: &str) {
+    let said = escape(said);
+    let _ = writeln!(
+        out,
+        "<text x=\"{x:.1}\" y=\"{y:.1}\" text-anchor=\"{anchor}\">{said}</text>"
+    );
+}
+
+/// Text over lines, on a rim of paper.
+fn haloed(out: &mut String, (x, y): (f64, f64), said: &str) {
+    let said = escape(said);
+    let _ = writeln!(
+        out,
+        "<text x=\"{x:.1}\" y=\"{y:.1}\" stroke=\"white\" stroke-width=\"4\" stroke-linejoin=\"round\" \
+         paint-order=\"stroke\">{said}</text>"
+    );
+}
+
+fn escape(text: &str) -> String {
+    let mut safe = String::with_capacity(text.len());
+    for character in text.chars() {
+        match character {
+            '&' => safe.push_str("&amp;"),
+            '<' => safe.push_str("&lt;"),
+            '>' => safe.push_str("&gt;"),
+            '"' => safe.push_str("&quot;"),
+            control if control.is_control() => {}
+            other => safe.push(other),
+        }
+    }
+    safe
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,100 @@
+use super::render;
+use clampbook_engine::{Ask, Catalogue, compute, quantity::TorqueUnit};
+
+fn svg(ask: &Ask<'_>, unit: TorqueUnit) -> super::Chart {
+    let catalogue = Catalogue::built_in();
+    let question = catalogue.resolve(ask).expect("a good question");
+    render(&question, &compute(&question), unit)
+}
+
+fn ask() -> Ask<'static> {
+    Ask {
+        thread: "7/16-20",
+        grade: "SAE J429 5",
+        condition: "dry",
+        ..Ask::default()
+    }
+}
+
+#[test]
+fn everything_is_named_with_its_unit() {
+    let chart = svg(&ask(), TorqueUnit::NewtonMetre);
+    for said in [
+        "Torque, N·m",
+        "Clamp load, kN",
+        "7/16-20 UNF, SAE J429 5, dry, K 0.200",
+        "74.8 N·m",
+        "aimed at 33.7 kN",
+        "least 21.9 kN",
+        "greatest 45.4 kN",
+        "proof 44.9 kN",
+        "yield ",
+        "CAUTION: greatest against proof",
+        "35 % either way",
+    ] {
+        assert!(chart.svg.contains(said), "{said} in {}", chart.svg);
+    }
+    assert!(chart.description.contains("makes a clamp load of 33.7 kN"));
+}
+
+#[test]
+fn inch_units_tell_loads_in_pounds() {
+    let chart = svg(&ask(), TorqueUnit::PoundForceFoot);
+    assert!(chart.svg.contains("Torque, lbf·ft"));
+    assert!(chart.svg.contains("Clamp load, lbf"));
+    assert!(chart.svg.contains("55.2 lbf·ft"));
+}
+
+#[test]
+fn a_standard_without_proof_says_what_stands_for_it() {
+    let stainless = Ask {
+        thread: "M10",
+        grade: "A2-70",
+        ..ask()
+    };
+    let chart = svg(&stainless, TorqueUnit::NewtonMetre);
+    assert!(chart.svg.contains("0.85 of yield "), "{}", chart.svg);
+}
+
+/// One ink: no colour but black on white, and everything inside the sheet.
+#[test]
+fn it_is_drawn_in_one_ink_inside_the_sheet() {
+    for (share, unit) in [
+        (0.05, TorqueUnit::NewtonMetre),
+        (1.0, TorqueUnit::PoundForceInch),
+    ] {
+        let asked = Ask {
+            proof_share: Some(share),
+            ..ask()
+        };
+        let chart = svg(&asked, unit);
+        let colours = chart.svg.split(['"', ' ']).filter(|w| {
+            w.starts_with('#')
+                || w.starts_with("rgb")
+                || ["red", "blue", "green", "grey"].contains(w)
+        });
+        assert_eq!(colours.collect::<Vec<_>>(), Vec::<&str>::new());
+        for piece in chart.svg.split(" x=\"").skip(1) {
+            let number = piece.split('"').next().unwrap_or_default();
+            let x: f64 = number.parse().unwrap_or_else(|e| panic!("{number}: {e}"));
+            assert!((0.0..=super::WIDTH).contains(&x), "{x}");
+        }
+        assert!(!chart.svg.contains("NaN") && !chart.svg.contains("inf\""));
+        assert_eq!(
+            chart.svg.matches("<svg").count(),
+            chart.svg.matches("</svg>").count()
+        );
+    }
+}
+
+#[test]
+fn names_of_proof_and_yield_never_cover_each_other() {
+    let chart = svg(&ask(), TorqueUnit::NewtonMetre);
+    let y_of = |name: &str| -> f64 {
+        let line = chart.svg.lines().find(|l| l.contains(&format!(">{name} ")));
+        let line = line.unwrap_or_else(|| panic!("no {name}"));
+        let y = line.split("y=\"").nth(1).and_then(|r| r.split('"').next());
+        y.and_then(|y| y.parse().ok()).expect("a place")
+    };
+    assert!(y_of("proof") - y_of("yield") >= super::LINE_OF_TEXT - 0.1);
+}
