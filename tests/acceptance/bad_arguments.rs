@@ -1,1 +1,363 @@
-//! To come.
+//! One bad argument at a time for every command: the exit code, the name of what is wrong, and nothing written.
+
+use crate::support::{Server, cli};
+
+const PREPARED: [&[&str]; 4] = [
+    &["jobs", "create", "tractor", "--name", "Orchard tractor"],
+    &["assemblies", "add", "tractor", "hub", "--name", "Hub"],
+    &[
+        "joints",
+        "add",
+        "tractor",
+        "plate",
+        "--assembly",
+        "hub",
+        "--name",
+        "Plate",
+        "--layout",
+        "ring",
+        "--positions",
+        "4",
+        "--class",
+        "B",
+        "--hole",
+        "stud",
+        "--thread",
+        "7/16-20",
+        "--grade",
+        "SAE J429 5",
+        "--condition",
+        "dry",
+    ],
+    &["removal", "log", "tractor", "plate", "1", "normal"],
+];
+
+/// A good command; what is put in place of or after its words; the exit code; what the message names.
+type Bad = (
+    &'static [&'static str],
+    &'static [(&'static str, &'static str)],
+    i32,
+    &'static str,
+);
+
+const TORQUE: &[&str] = &["torque", "7/16-20", "SAE J429 5", "dry"];
+const JOB: &[&str] = &["jobs", "create", "other", "--name", "Other"];
+const ASSEMBLY: &[&str] = &["assemblies", "add", "tractor", "other", "--name", "Other"];
+const JOINT: &[&str] = &[
+    "joints",
+    "add",
+    "tractor",
+    "other",
+    "--assembly",
+    "hub",
+    "--name",
+    "Other",
+    "--layout",
+    "ring",
+    "--positions",
+    "4",
+    "--class",
+    "B",
+    "--hole",
+    "stud",
+    "--thread",
+    "M10",
+    "--grade",
+    "8.8",
+    "--condition",
+    "dry",
+];
+const LOG: &[&str] = &["removal", "log", "tractor", "plate", "2", "normal"];
+const ALIKE: &[&str] = &["removal", "alike", "tractor", "plate", "normal"];
+const DECIDE: &[&str] = &[
+    "decide", "tractor", "plate", "1", "reuse", "--reason", "sound",
+];
+const REFIT: &[&str] = &[
+    "refit",
+    "tractor",
+    "plate",
+    "1",
+    "original",
+    "--tightness",
+    "final",
+];
+const WITHDRAW: &[&str] = &[
+    "correct",
+    "withdraw",
+    "tractor",
+    "4",
+    "--reason",
+    "wrong hole",
+];
+const REMOVAL: &[&str] = &[
+    "correct",
+    "removal",
+    "tractor",
+    "4",
+    "plate",
+    "1",
+    "stiff",
+    "--reason",
+    "wrong word",
+];
+
+/// A word in `""` is added at the end instead of put in place of another.
+const TABLE: &[Bad] = &[
+    (TORQUE, &[("7/16-20", "7/16-21")], 2, "thread"),
+    (TORQUE, &[("7/16-20", "")], 2, "thread"),
+    (TORQUE, &[("SAE J429 5", "cheese")], 2, "grade"),
+    (TORQUE, &[("dry", "honey")], 2, "condition"),
+    (TORQUE, &[("", "--proof-share=NaN")], 2, "proof_share"),
+    (TORQUE, &[("", "--proof-share=inf")], 2, "proof_share"),
+    (TORQUE, &[("", "--proof-share=1.01")], 2, "proof_share"),
+    (TORQUE, &[("", "--proof-share=-0.5")], 2, "proof_share"),
+    (TORQUE, &[("", "--proof-share=half")], 2, "--proof-share"),
+    (TORQUE, &[("", "--nut-factor=0")], 2, "nut_factor"),
+    (TORQUE, &[("", "--nut-factor=1e300")], 2, "nut_factor"),
+    (TORQUE, &[("", "--clamp-load-n=-1")], 2, "clamp_load_n"),
+    (TORQUE, &[("", "--clamp-load-n=1e300")], 2, "clamp_load_n"),
+    (TORQUE, &[("", "--nut-grade=butter")], 2, "nut_grade"),
+    (TORQUE, &[("", "--purpose=dancing")], 2, "--purpose"),
+    (TORQUE, &[("", "--unit=furlongs")], 2, "--unit"),
+    (TORQUE, &[("", "--timeout=0")], 2, "--timeout"),
+    (TORQUE, &[("", "--timeout=NaN")], 2, "--timeout"),
+    (TORQUE, &[("", "--server=ftp://nowhere")], 2, "--server"),
+    (
+        &["catalog", "thread", "7/16-20"],
+        &[("7/16-20", "7/16-21")],
+        3,
+        "7/16-21",
+    ),
+    (
+        &["catalog", "thread", "7/16-20"],
+        &[("7/16-20", "7/16")],
+        2,
+        "name",
+    ),
+    (&["catalog", "threads"], &[("threads", "bolts")], 2, "bolts"),
+    (JOB, &[("other", "NOT LOWER")], 2, "job_id"),
+    (JOB, &[("other", "tractor")], 4, "jobs/tractor"),
+    (JOB, &[("Other", "")], 2, "job.display_name"),
+    (JOB, &[("Other", "two\u{7}bells")], 2, "job.display_name"),
+    (JOB, &[("", "--unit=cubits")], 2, "--unit"),
+    (JOB, &[("", "--request-id=7")], 2, "request_id"),
+    (
+        &["jobs", "show", "tractor"],
+        &[("tractor", "none")],
+        3,
+        "jobs/none",
+    ),
+    (
+        &["jobs", "show", "tractor"],
+        &[("tractor", "a/b")],
+        2,
+        "name",
+    ),
+    (ASSEMBLY, &[("tractor", "none")], 3, "jobs/none"),
+    (ASSEMBLY, &[("other", "hub")], 4, "assemblies/hub"),
+    (
+        ASSEMBLY,
+        &[("", "--counterpart=none")],
+        3,
+        "assemblies/none",
+    ),
+    (
+        ASSEMBLY,
+        &[("", "--counterpart=other")],
+        2,
+        "assembly.counterpart",
+    ),
+    (JOINT, &[("tractor", "none")], 3, "jobs/none"),
+    (JOINT, &[("hub", "none")], 2, "joint.assembly"),
+    (JOINT, &[("4", "0")], 2, "joint.positions"),
+    (JOINT, &[("4", "201")], 2, "joint.positions"),
+    (JOINT, &[("4", "-1")], 2, "-1"),
+    (JOINT, &[("ring", "single")], 2, "joint.positions"),
+    (JOINT, &[("ring", "grid")], 2, "joint.row_count"),
+    (JOINT, &[("ring", "spiral")], 2, "--layout"),
+    (JOINT, &[("B", "D")], 2, "--class"),
+    (JOINT, &[("stud", "keyhole")], 2, "--hole"),
+    (JOINT, &[("M10", "M10.5")], 2, "joint.target.thread"),
+    (JOINT, &[("8.8", "8.9")], 2, "joint.target.grade"),
+    (JOINT, &[("dry", "damp")], 2, "joint.target.condition"),
+    (
+        JOINT,
+        &[("", "--proof-share=NaN")],
+        2,
+        "joint.target.proof_share",
+    ),
+    (JOINT, &[("", "--purpose=pipe-fitting")], 2, "joint.target"),
+    (
+        &["joints", "show", "tractor", "plate"],
+        &[("plate", "none")],
+        3,
+        "joints/none",
+    ),
+    (
+        &["joints", "list", "tractor"],
+        &[("tractor", "none")],
+        3,
+        "jobs/none",
+    ),
+    (LOG, &[("2", "0")], 2, "removal.position"),
+    (LOG, &[("2", "5")], 2, "removal.position"),
+    (LOG, &[("2", "-1")], 2, "removal.position"),
+    (LOG, &[("2", "99999999999")], 2, "POSITION"),
+    (LOG, &[("2", "1")], 4, "is empty already"),
+    (LOG, &[("normal", "free")], 2, "free"),
+    (LOG, &[("plate", "none")], 3, "joints/none"),
+    (LOG, &[("", "--means=hand,hand")], 2, "removal.means[1]"),
+    (LOG, &[("", "--means=prayer")], 2, "--means"),
+    (LOG, &[("", "--means=heat")], 2, "removal.heat_colour"),
+    (LOG, &[("", "--heat=red")], 2, "removal.heat_colour"),
+    (LOG, &[("", "--tick=bent,bent")], 2, "removal.ticks[1]"),
+    (LOG, &[("", "--length=45")], 2, "removal.length"),
+    (LOG, &[("", "--length=-45 mm")], 2, "removal.length"),
+    (
+        LOG,
+        &[("", "--breakaway=60")],
+        2,
+        "removal.breakaway_torque",
+    ),
+    (
+        LOG,
+        &[("", "--breakaway=NaN N·m")],
+        2,
+        "removal.breakaway_torque",
+    ),
+    (LOG, &[("", "--compared=odd")], 2, "--compared"),
+    (ALIKE, &[("", "--positions=2,2")], 2, "positions[1]"),
+    (ALIKE, &[("", "--positions=9")], 2, "positions[0]"),
+    (ALIKE, &[("", "--positions=1")], 4, "is empty already"),
+    (ALIKE, &[("normal", "alike")], 2, "alike"),
+    (DECIDE, &[("sound", "")], 2, "decision.reason"),
+    (DECIDE, &[("1", "2")], 4, "nothing was removed"),
+    (DECIDE, &[("reuse", "replace")], 2, "decision.replacement"),
+    (DECIDE, &[("reuse", "pray")], 2, "pray"),
+    (DECIDE, &[("", "--grade-shown=8.8")], 2, "decision.citation"),
+    (DECIDE, &[("", "--thread=M10")], 2, "decision.replacement"),
+    (DECIDE, &[("", "--etag=\"1\"")], 4, "changed"),
+    (REFIT, &[("1", "3")], 4, "nothing was removed"),
+    (REFIT, &[("final", "loose")], 2, "--tightness"),
+    (REFIT, &[("original", "new")], 2, "refit.new_part"),
+    (REFIT, &[("", "--reading=67")], 2, "refit.torque_reading"),
+    (
+        REFIT,
+        &[("", "--reading=1e9 N·m")],
+        2,
+        "refit.torque_reading",
+    ),
+    (WITHDRAW, &[("4", "99")], 3, "entries/99"),
+    (WITHDRAW, &[("4", "x")], 2, "entry"),
+    (WITHDRAW, &[("4", "1")], 4, "entries/1"),
+    (WITHDRAW, &[("wrong hole", "")], 2, "reason"),
+    (WITHDRAW, &[("", "--etag=\"1\"")], 4, "changed"),
+    (REMOVAL, &[("1", "0")], 2, "removal.position"),
+    (REMOVAL, &[("stiff", "free")], 2, "free"),
+    (REMOVAL, &[("4", "2")], 4, "entries/2"),
+    (
+        &["flags", "list", "tractor"],
+        &[("tractor", "none")],
+        3,
+        "jobs/none",
+    ),
+    (
+        &["flags", "explain", "odd-length"],
+        &[("odd-length", "none")],
+        3,
+        "rules/none",
+    ),
+    (
+        &["sheet", "tractor"],
+        &[("tractor", "none")],
+        3,
+        "jobs/none",
+    ),
+    (
+        &["sheet", "tractor"],
+        &[("", "--assembly=none")],
+        3,
+        "assemblies/none",
+    ),
+    (
+        &["sheet", "tractor"],
+        &[("", "--format=papyrus")],
+        2,
+        "--format",
+    ),
+    (
+        &["watch", "tractor"],
+        &[("tractor", "none")],
+        3,
+        "jobs/none",
+    ),
+    (
+        &["watch", "tractor"],
+        &[("", "--after=-1")],
+        2,
+        "after_sequence",
+    ),
+    (
+        &["entries", "tractor"],
+        &[("tractor", "none")],
+        3,
+        "jobs/none",
+    ),
+    (&["completions", "bash"], &[("bash", "latin")], 2, "latin"),
+    (&["man"], &[("", "dance")], 2, "dance"),
+];
+
+#[test]
+fn no_command_takes_a_bad_argument() {
+    let server = Server::start();
+    for command in PREPARED {
+        cli(&server, command).output();
+    }
+    let before = server.entry_count();
+    let mut wrong = Vec::new();
+    for (good, changes, code, words) in TABLE {
+        let command = spoil(good, changes);
+        let told = cli(&server, &command);
+        if told.code != Some(*code) || !told.stderr.contains(words) || !told.stdout.is_empty() {
+            wrong.push(format!(
+                "{command:?}: wanted {code} and {words:?}, got {told:#?}"
+            ));
+        }
+    }
+    assert!(
+        wrong.is_empty(),
+        "{} of {}:\n{}",
+        wrong.len(),
+        TABLE.len(),
+        wrong.join("\n")
+    );
+    assert_eq!(server.entry_count(), before, "something was written");
+}
+
+#[test]
+fn what_the_bad_ones_were_made_from_is_good() {
+    let server = Server::start();
+    for command in PREPARED {
+        cli(&server, command).output();
+    }
+    for command in [
+        TORQUE, JOB, ASSEMBLY, JOINT, DECIDE, LOG, ALIKE, REMOVAL, REFIT,
+    ] {
+        cli(&server, command).output();
+    }
+    let withdraw = spoil(WITHDRAW, &[("4", "12")]);
+    cli(&server, &withdraw).output();
+}
+
+fn spoil<'w>(good: &[&'w str], changes: &[(&str, &'w str)]) -> Vec<&'w str> {
+    let mut command = good.to_vec();
+    for (from, to) in changes {
+        if from.is_empty() {
+            command.push(to);
+        } else {
+            let place = command.iter().position(|word| word == from);
+            command[place.expect("the word to change is there")] = to;
+        }
+    }
+    command
+}
