@@ -24,10 +24,10 @@ macro_rules! wire {
 }
 
 wire! {
-    Assembly ComputeTorqueResponse CorrectEntryResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
+    Assembly ComputeTorqueResponse ComputeTorquesResponse CorrectEntryResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
     ListEntriesResponse ListFlagsResponse ListGradesResponse ListJobsResponse ListJointsResponse ListNutGradesResponse
     ListRulesResponse ListThreadsResponse LogAlikeRemovalsResponse LogDecisionResponse LogRefitResponse
-    LogRemovalResponse Rule Sheet Thread
+    LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread
 }
 
 /// One object over several lines, for an answer.

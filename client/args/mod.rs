@@ -7,6 +7,8 @@ mod flags;
 mod jobs;
 mod joints;
 mod pages;
+mod procedure;
+mod published;
 mod refit;
 mod removal;
 mod shared;
@@ -14,6 +16,7 @@ mod sheet;
 mod torque;
 mod watch;
 mod words;
+mod wrench;
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 
@@ -25,6 +28,8 @@ pub(crate) use self::{
     jobs::{AssembliesCommand, JobArgs, JobsCommand},
     joints::{JointArgs, JointsCommand, TargetArgs},
     pages::{ManArgs, ShellArgs},
+    procedure::PlanArgs,
+    published::RestateArgs,
     refit::RefitArgs,
     removal::{AlikeArgs, ImportArgs, LogArgs, Place, RemovalCommand, SeenArgs},
     shared::{Change, FastenerArgs, Global},
@@ -32,6 +37,7 @@ pub(crate) use self::{
     torque::TorqueArgs,
     watch::{EntriesArgs, WatchArgs},
     words::Word,
+    wrench::WrenchArgs,
 };
 
 /// Torque and fastener book for shops that take old machines apart and put them back.
@@ -57,6 +63,9 @@ pub(crate) struct Args {
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
     Torque(TorqueArgs),
+    Restate(RestateArgs),
+    Wrench(WrenchArgs),
+    Plan(PlanArgs),
     #[command(subcommand)]
     Catalog(CatalogCommand),
     #[command(subcommand)]

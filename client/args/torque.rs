@@ -1,5 +1,7 @@
 //! `torque`.
 
+use std::path::PathBuf;
+
 use clampbook_api::v1::{Purpose, TorqueUnit};
 
 use super::Word;
@@ -11,9 +13,11 @@ use super::Word;
 #[command(before_help = EXAMPLES)]
 pub(crate) struct TorqueArgs {
     /// Thread as said: 7/16-20, M10x1.25, "5/16 UNC", "1/2 fine".
-    pub(crate) thread: String,
+    #[arg(required_unless_present = "csv")]
+    pub(crate) thread: Option<String>,
     /// Grade of the bolt: "SAE J429 5", 8.8, A2-70.
-    pub(crate) grade: String,
+    #[arg(required_unless_present = "csv")]
+    pub(crate) grade: Option<String>,
     /// Lubrication and finish: dry, oiled, "zinc plated"; may be left out beside --nut-factor.
     pub(crate) condition: Option<String>,
     /// Share of proof load to clamp with, 0.05 to 1.00; 0.75 when not given.
@@ -34,10 +38,25 @@ pub(crate) struct TorqueArgs {
     /// Unit to show first.
     #[arg(long, value_parser = TorqueUnit::parser())]
     pub(crate) unit: Option<TorqueUnit>,
+    /// Also draw clamp load against torque, as SVG into this file.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) chart: Option<PathBuf>,
+    /// Answer a whole table instead, or - for standard input; columns thread, grade, condition, proof_share,
+    /// clamp_load_n, nut_factor, nut_grade.
+    #[arg(
+        long,
+        value_name = "FILE",
+        conflicts_with_all = [
+            "thread", "proof_share", "clamp_load_n", "nut_factor", "nut_grade", "purpose", "chart",
+        ]
+    )]
+    pub(crate) csv: Option<PathBuf>,
 }
 
 const EXAMPLES: &str = "\
 Examples:
   clampbook torque 7/16-20 \"SAE J429 5\" dry
   clampbook torque M10x1.25 8.8 oiled --nut-grade 8 --unit lbf-ft
-  clampbook torque \"1/2 fine\" \"SAE J429 8\" --nut-factor 0.16 --proof-share 0.6";
+  clampbook torque \"1/2 fine\" \"SAE J429 8\" --nut-factor 0.16 --proof-share 0.6
+  clampbook torque 7/16-20 \"SAE J429 5\" dry --chart hub.svg
+  clampbook torque --csv joints.csv > torques.csv";

@@ -1,9 +1,9 @@
 //! Words for the contract's enums, made from the contract itself so that the two cannot drift apart.
 
 use clampbook_api::v1::{
-    Basis, Criticality, Disposition, FittedPart, HeatColour, HoleCheck, HoleKind, Layout,
-    LengthCompared, PositionState, Purpose, RemovalCondition, RemovalMeans, RemovalTick, Severity,
-    Tightness, TorqueUnit,
+    After, Basis, Calibration, Criticality, Disposition, FittedPart, HeatColour, HoleCheck, HoleKind,
+    Layout, LengthCompared, LockNutKind, MachineState, PositionState, Purpose, RemovalCondition,
+    RemovalMeans, RemovalTick, Severity, StepKind, Tightness, TorqueUnit,
 };
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
@@ -30,6 +30,11 @@ pub(crate) trait Word: Copy + Send + Sync + TryFrom<i32> + 'static {
     /// A value from the wire as read; one that a newer server sent is shown by its number.
     fn said_of(number: i32) -> String {
         Self::try_from(number).map_or_else(|_| format!("value {number}"), Self::said)
+    }
+
+    /// The value typed with this word; none for the unspecified one.
+    fn from_word(typed: &str) -> Option<Self> {
+        all::<Self>().find(|value| value.word() == typed)
     }
 
     /// Parser for the command line: every value but the unspecified one.
@@ -61,7 +66,9 @@ macro_rules! words {
 }
 
 words! {
+    After "AFTER_";
     Basis "BASIS_";
+    Calibration "CALIBRATION_";
     Disposition "DISPOSITION_";
     FittedPart "FITTED_PART_";
     HeatColour "HEAT_COLOUR_";
@@ -69,12 +76,15 @@ words! {
     HoleKind "HOLE_KIND_";
     Layout "LAYOUT_";
     LengthCompared "LENGTH_COMPARED_";
+    LockNutKind "LOCK_NUT_KIND_";
+    MachineState "MACHINE_STATE_";
     PositionState "POSITION_STATE_";
     Purpose "PURPOSE_";
     RemovalCondition "REMOVAL_CONDITION_";
     RemovalMeans "REMOVAL_MEANS_";
     RemovalTick "REMOVAL_TICK_";
     Severity "SEVERITY_";
+    StepKind "STEP_KIND_";
     Tightness "TIGHTNESS_";
 }
 
@@ -147,7 +157,9 @@ mod tests {
                 );
             }
         }
+        holds::<After>();
         holds::<Basis>();
+        holds::<Calibration>();
         holds::<Criticality>();
         holds::<Disposition>();
         holds::<FittedPart>();
@@ -156,12 +168,15 @@ mod tests {
         holds::<HoleKind>();
         holds::<Layout>();
         holds::<LengthCompared>();
+        holds::<LockNutKind>();
+        holds::<MachineState>();
         holds::<PositionState>();
         holds::<Purpose>();
         holds::<RemovalCondition>();
         holds::<RemovalMeans>();
         holds::<RemovalTick>();
         holds::<Severity>();
+        holds::<StepKind>();
         holds::<Tightness>();
         holds::<TorqueUnit>();
     }

@@ -3,18 +3,19 @@
 
 use std::{
     collections::VecDeque,
+    pin::Pin,
     sync::{Arc, Mutex},
 };
 
 use clampbook_api::{
     reason,
     v1::{
-        ComputeTorqueRequest, ComputeTorqueResponse,
+        self, ComputeTorqueRequest, ComputeTorqueResponse,
         torque_service_server::{TorqueService, TorqueServiceServer},
     },
 };
 use tokio::net::TcpListener;
-use tonic::{Code, metadata::MetadataMap, transport::server::TcpIncoming};
+use tonic::{Code, Streaming, metadata::MetadataMap, transport::server::TcpIncoming};
 use tonic_types::{ErrorDetails, StatusExt};
 
 use super::*;
@@ -29,6 +30,22 @@ enum Reply {
 struct Stub {
     script: Arc<Mutex<VecDeque<Reply>>>,
     seen: Arc<Mutex<Vec<MetadataMap>>>,
+}
+
+/// Methods that no script here calls.
+macro_rules! unscripted {
+    ($($method:ident $request:ident $response:ident;)+) => {
+        $(fn $method<'s, 'f>(
+            &'s self,
+            _: Request<v1::$request>,
+        ) -> Pin<Box<dyn Future<Output = Result<Response<v1::$response>, Status>> + Send + 'f>>
+        where
+            's: 'f,
+            Self: 'f,
+        {
+            Box::pin(async { Err(Status::unimplemented(stringify!($method))) })
+        })+
+    };
 }
 
 #[tonic::async_trait]
@@ -47,6 +64,22 @@ impl TorqueService for Stub {
             Reply::Refusal(status) => Err(status),
             Reply::Never => std::future::pending().await,
         }
+    }
+
+    type ComputeTorquesStream = tokio_stream::Empty<Result<v1::ComputeTorquesResponse, Status>>;
+
+    async fn compute_torques(
+        &self,
+        _: Request<Streaming<v1::ComputeTorquesRequest>>,
+    ) -> Result<Response<Self::ComputeTorquesStream>, Status> {
+        Err(Status::unimplemented("compute_torques"))
+    }
+
+    unscripted! {
+        render_chart RenderChartRequest RenderChartResponse;
+        restate_torque RestateTorqueRequest RestateTorqueResponse;
+        set_wrench SetWrenchRequest SetWrenchResponse;
+        plan_tightening PlanTighteningRequest PlanTighteningResponse;
     }
 }
 

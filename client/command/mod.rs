@@ -8,13 +8,17 @@ mod entries;
 mod flags;
 mod jobs;
 mod joints;
+mod many;
 mod pages;
 mod paging;
+mod procedure;
+mod published;
 mod refit;
 mod removal;
 mod sheet;
 mod torque;
 mod watch;
+mod wrench;
 
 use crate::{args::Command, call::Server, error::Failure, out::Out};
 
@@ -22,6 +26,9 @@ use crate::{args::Command, call::Server, error::Failure, out::Out};
 pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<(), Failure> {
     match command {
         Command::Torque(args) => torque::run(args, server, out).await,
+        Command::Restate(args) => published::run(args, server, out).await,
+        Command::Wrench(args) => wrench::run(args, server, out).await,
+        Command::Plan(args) => procedure::run(args, server, out).await,
         Command::Catalog(command) => catalog::run(command, server, out).await,
         Command::Jobs(command) => jobs::run(command, server, out).await,
         Command::Assemblies(command) => assemblies::run(command, server, out).await,

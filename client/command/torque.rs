@@ -1,14 +1,23 @@
 //! `torque`.
 
-use clampbook_api::v1::{ComputeTorqueRequest, torque_service_client::TorqueServiceClient};
+use std::{fs, path::Path};
 
+use clampbook_api::v1::{
+    ComputeTorqueRequest, RenderChartRequest, TorqueUnit,
+    torque_service_client::TorqueServiceClient,
+};
+
+use super::many;
 use crate::{args::TorqueArgs, call::Server, error::Failure, out::Out, show};
 
 pub(super) async fn run(args: TorqueArgs, server: &Server, out: &Out) -> Result<(), Failure> {
     let unit = args.unit.unwrap_or_default();
+    if let Some(table) = &args.csv {
+        return many::run(table, unit, server, out).await;
+    }
     let request = ComputeTorqueRequest {
-        thread: args.thread,
-        grade: args.grade,
+        thread: args.thread.unwrap_or_default(),
+        grade: args.grade.unwrap_or_default(),
         condition: args.condition.unwrap_or_default(),
         proof_share: args.proof_share,
         clamp_load_n: args.clamp_load_n,
@@ -17,7 +26,28 @@ pub(super) async fn run(args: TorqueArgs, server: &Server, out: &Out) -> Result<
         purpose: args.purpose.unwrap_or_default().into(),
     };
     let answer = server
-        .torque(TorqueServiceClient::compute_torque, request)
+        .torque(TorqueServiceClient::compute_torque, request.clone())
         .await?;
+    if let Some(path) = &args.chart {
+        chart(path, request, unit, server).await?;
+    }
     out.answer(&answer, |answer| show::torque::answer(answer, unit))
+}
+
+/// Writes the picture before the answer is printed: who asked for both gets both or neither.
+async fn chart(
+    path: &Path,
+    ask: ComputeTorqueRequest,
+    unit: TorqueUnit,
+    server: &Server,
+) -> Result<(), Failure> {
+    let request = RenderChartRequest {
+        ask: Some(ask),
+        torque_unit: unit.into(),
+    };
+    let chart = server
+        .torque(TorqueServiceClient::render_chart, request)
+        .await?;
+    fs::write(path, chart.svg)
+        .map_err(|error| Failure::usage(format!("cannot write {}: {error}", path.display())))
 }

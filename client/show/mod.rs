@@ -5,10 +5,14 @@ pub(crate) mod flag;
 pub(crate) mod job;
 pub(crate) mod joint;
 pub(crate) mod journal;
+pub(crate) mod many;
+pub(crate) mod procedure;
+pub(crate) mod published;
 mod quantity;
 pub(crate) mod recorded;
 pub(crate) mod text;
 pub(crate) mod torque;
+pub(crate) mod wrench;
 
 use clampbook_api::v1::{Basis, Severity, Source};
 

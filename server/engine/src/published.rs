@@ -263,11 +263,15 @@ fn sources<'c>(looked: &Looked<'c>) -> Few<Cited<'c>, 20> {
     let mut list = Few::new();
     let mut cite = |sources: &[&'static crate::Source], used_for, basis| {
         for source in sources {
-            list.push(Cited {
+            let cited = Cited {
                 source,
                 used_for,
                 basis,
-            });
+            };
+            // Two lubrications may rest on the same document.
+            if !list.contains(&cited) {
+                list.push(cited);
+            }
         }
     };
     cite(&[cite::SHIGLEY_8_27], UsedFor::Method, Basis::Found);

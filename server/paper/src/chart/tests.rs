@@ -1,3 +1,5 @@
+//! What a chart must show, and what it must not hide.
+
 use super::render;
 use clampbook_engine::{Ask, Catalogue, compute, quantity::TorqueUnit};
 

@@ -1,0 +1,42 @@
+//! `restate`.
+
+use clampbook_api::v1::{Purpose, TorqueUnit};
+
+use super::Word;
+
+/// Restate a published torque for another lubricant, or ask which unit it is in.
+///
+/// Keeps the clamp load: T2 = T1 K2/K1. Only where the published lubrication is known and the seats are flat.
+#[derive(Debug, clap::Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct RestateArgs {
+    /// Thread as said: 7/16-20, M10x1.25.
+    pub(crate) thread: String,
+    /// The torque as published, with its unit: "60 lbf-ft".
+    pub(crate) torque: String,
+    /// Lubrication it is published for.
+    pub(crate) published_condition: String,
+    /// Lubrication that is to be used; without it only the published value is examined.
+    pub(crate) condition: Option<String>,
+    /// Grade it is published for, to see whether its unit is believable.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) grade: Option<String>,
+    /// Head and nut sit flat; must be said.
+    #[arg(long)]
+    pub(crate) flat_seats: bool,
+    /// The unit was looked at again and is as published.
+    #[arg(long)]
+    pub(crate) unit_confirmed: bool,
+    /// What the fastener is for; for some purposes nothing is restated.
+    #[arg(long, value_parser = Purpose::parser())]
+    pub(crate) purpose: Option<Purpose>,
+    /// Unit to show first.
+    #[arg(long, value_parser = TorqueUnit::parser())]
+    pub(crate) unit: Option<TorqueUnit>,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  clampbook restate 7/16-20 \"60 lbf-ft\" dry oiled --flat-seats \\
+    --grade \"SAE J429 5\"
+  clampbook restate M10x1.25 \"5.6 kgf-m\" oiled --grade 8.8 --flat-seats";

@@ -1,0 +1,23 @@
+//! `restate`.
+
+use clampbook_api::v1::{RestateTorqueRequest, torque_service_client::TorqueServiceClient};
+
+use crate::{args::RestateArgs, call::Server, error::Failure, out::Out, show};
+
+pub(super) async fn run(args: RestateArgs, server: &Server, out: &Out) -> Result<(), Failure> {
+    let unit = args.unit.unwrap_or_default();
+    let request = RestateTorqueRequest {
+        thread: args.thread,
+        grade: args.grade.unwrap_or_default(),
+        torque: args.torque,
+        published_condition: args.published_condition,
+        condition: args.condition.unwrap_or_default(),
+        flat_seats: args.flat_seats,
+        purpose: args.purpose.unwrap_or_default().into(),
+        unit_confirmed: args.unit_confirmed,
+    };
+    let answer = server
+        .torque(TorqueServiceClient::restate_torque, request)
+        .await?;
+    out.answer(&answer, |answer| show::published::answer(answer, unit))
+}

@@ -1,0 +1,109 @@
+//! A published torque: what it implies, and for another lubricant.
+
+use clampbook_api::v1::{
+    RestateTorqueResponse, RestatedTorque, TorqueUnit, UnitCheck, UnitReading,
+};
+
+use super::{
+    quantity::{load, three_figures, torque},
+    sources,
+    text::{caution, paragraph, paragraphs, strong},
+};
+
+/// The restated number first, or the question which unit it is.
+pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String {
+    let published = torque(answer.torque_nm, unit);
+    let mut shown = match &answer.restated {
+        Some(restated) => format!(
+            "{}   RESTATED FROM {published}, NOT PUBLISHED\n{}, {}, {} times the published torque\n\n",
+            strong(&torque(restated.torque_nm, unit)),
+            answer.thread,
+            restated.condition,
+            three_figures(restated.ratio)
+        ),
+        None => format!(
+            "{}   AS PUBLISHED\n{}, {}\n\n",
+            strong(&published),
+            answer.thread,
+            answer.published_condition
+        ),
+    };
+    shown.push_str(&paragraph("Implies", &implied(answer, unit)));
+    if answer.unit_check() == UnitCheck::Ask {
+        let question = format!("{} which unit is it?", caution("CAUTION"));
+        shown.push_str(&paragraph("Unit", &question));
+        let readings = answer.readings.iter().map(|r| reading(r));
+        shown.push_str(&paragraphs("", readings));
+    }
+    if let Some(restated) = &answer.restated {
+        shown.push_str(&paragraph("Scatter", &band(restated, unit)));
+    }
+    shown.push_str(&paragraphs("Assumed", &answer.assumptions));
+    shown.push_str(&paragraphs("Mind", &answer.cautions));
+    shown.push_str(&sources(&answer.sources));
+    shown
+}
+
+fn implied(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String {
+    let clamp = load(answer.clamp_load_n, unit);
+    let condition = &answer.published_condition;
+    match answer.share_of_proof {
+        Some(share) => format!(
+            "{clamp} of clamp load, {} of proof, {condition} as published.",
+            three_figures(share)
+        ),
+        None => format!("{clamp} of clamp load, {condition} as published."),
+    }
+}
+
+fn reading(reading: &UnitReading) -> String {
+    format!(
+        "as {}: {} of proof, a slip of {}",
+        torque(reading.torque_nm, reading.unit()),
+        three_figures(reading.share_of_proof),
+        three_figures(reading.factor)
+    )
+}
+
+fn band(restated: &RestatedTorque, unit: TorqueUnit) -> String {
+    format!(
+        "At this setting the clamp load may be anything from {} to {}.",
+        load(restated.least_clamp_load_n, unit),
+        load(restated.greatest_clamp_load_n, unit)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::show::text::{Look, finish};
+    use insta::assert_snapshot;
+
+    #[test]
+    fn a_doubtful_unit_is_asked_about_with_its_readings() {
+        let asked = RestateTorqueResponse {
+            torque_nm: 6.779,
+            clamp_load_n: 3050.3,
+            share_of_proof: Some(0.068),
+            unit_check: UnitCheck::Ask.into(),
+            readings: vec![UnitReading {
+                unit: TorqueUnit::PoundForceFoot.into(),
+                torque_nm: 81.35,
+                share_of_proof: 0.816,
+                factor: 12.0,
+            }],
+            thread: "7/16-20 UNF".to_owned(),
+            published_condition: "dry".to_owned(),
+            ..Default::default()
+        };
+        let shown = finish(&answer(&asked, TorqueUnit::PoundForceInch), Look::default());
+        assert_snapshot!(shown, @r"
+        60.0 pound-force inches   AS PUBLISHED
+        7/16-20 UNF, dry
+
+        Implies      686 lbf of clamp load, 0.0680 of proof, dry as published.
+        Unit         CAUTION which unit is it?
+                     as 60.0 lbf·ft: 0.816 of proof, a slip of 12.0
+        ");
+    }
+}
