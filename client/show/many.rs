@@ -48,11 +48,11 @@ fn of_numbers(
     chunk: &ComputeTorquesResponse,
     unit: TorqueUnit,
 ) -> [String; 11] {
-    let text = |index: &u32| {
+    let text = |index: &i32| {
         let text = chunk.texts.get(*index as usize);
         text.cloned().unwrap_or_default()
     };
-    let joined = |indices: &[u32]| indices.iter().map(text).collect::<Vec<_>>().join(" ");
+    let joined = |indices: &[i32]| indices.iter().map(text).collect::<Vec<_>>().join(" ");
     let checks = numbers.checks.iter().map(|check| {
         let severity = Severity::said_of(check.severity).to_uppercase();
         format!("{severity} {}", text(&check.text))

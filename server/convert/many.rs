@@ -85,11 +85,11 @@ impl<'c> Shared<'c> {
         }
     }
 
-    fn text(&mut self, text: &'static str) -> u32 {
+    fn text(&mut self, text: &'static str) -> i32 {
         index(&mut self.texts, text, |a, b| std::ptr::eq(*a, *b))
     }
 
-    fn source(&mut self, cited: Cited<'c>) -> u32 {
+    fn source(&mut self, cited: Cited<'c>) -> i32 {
         index(&mut self.sources, cited, |a, b| {
             std::ptr::eq(a.source, b.source) && a.used_for == b.used_for && a.basis == b.basis
         })
@@ -97,14 +97,14 @@ impl<'c> Shared<'c> {
 }
 
 /// Place of an item, added when it is not there yet. What is the same stands at the same address, so comparing is short.
-fn index<T>(list: &mut Vec<T>, item: T, same: impl Fn(&T, &T) -> bool) -> u32 {
+fn index<T>(list: &mut Vec<T>, item: T, same: impl Fn(&T, &T) -> bool) -> i32 {
     let place = list.iter().position(|known| same(known, &item));
     let place = place.unwrap_or_else(|| {
         list.push(item);
         list.len() - 1
     });
     // A chunk has a few dozen texts at most.
-    place as u32
+    place as i32
 }
 
 fn fault(error: Error) -> wire::ManyFault {

@@ -25,7 +25,9 @@ async fn no_field_of_any_method_takes_a_bad_value() {
     let bases = Bases::prepare(&shop).await;
     let mut wrong = Vec::new();
     let mut tried = 0;
-    let story = in_order().into_iter().flat_map(|method| {
+    // What is wrong with one question of a stream is answered in its place; torque.rs sees to that.
+    let unary = in_order().into_iter().filter(|m| !m.is_client_streaming());
+    let story = unary.flat_map(|method| {
         (0..bases::count(&method)).map(move |variant| (method.clone(), variant))
     });
     for (method, variant) in story {

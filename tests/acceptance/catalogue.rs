@@ -402,3 +402,71 @@ async fn every_rule_can_be_looked_up_by_the_id_a_flag_carries() {
         assert!(known, "{}", flag.rule);
     }
 }
+
+#[tokio::test]
+async fn the_names_that_the_contract_gives_as_examples_are_names_of_the_catalogue() {
+    let shop = Shop::open();
+    let mut catalog = shop.catalog();
+    let all = [
+        pages!(
+            catalog,
+            list_threads,
+            ListThreadsRequest::default(),
+            threads,
+            name,
+            500
+        ),
+        pages!(
+            catalog,
+            list_grades,
+            ListGradesRequest::default(),
+            grades,
+            name,
+            500
+        ),
+        pages!(
+            catalog,
+            list_nut_grades,
+            ListNutGradesRequest::default(),
+            nut_grades,
+            name,
+            500
+        ),
+        pages!(
+            catalog,
+            list_conditions,
+            ListConditionsRequest::default(),
+            conditions,
+            name,
+            500
+        ),
+        pages!(
+            shop.jobs(),
+            list_rules,
+            ListRulesRequest::default(),
+            rules,
+            name,
+            200
+        ),
+    ]
+    .concat();
+    let mut examples = 0;
+    for message in crate::contract::messages() {
+        let Some(field) = message.get_field_by_name("name") else {
+            continue;
+        };
+        let says = crate::contract::comment(&message.parent_file(), field.path());
+        let example = says
+            .split_once("for instance `")
+            .and_then(|(_, rest)| rest.split_once('`'));
+        if let Some((name, _)) = example {
+            assert!(
+                all.iter().any(|known| known == name),
+                "{}: {name}",
+                message.name()
+            );
+            examples += 1;
+        }
+    }
+    assert!(examples >= 5, "{examples}");
+}

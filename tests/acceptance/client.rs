@@ -526,6 +526,17 @@ fn a_strip_down_is_imported_from_a_file_and_from_standard_input() {
     assert!(again.stderr.contains("is empty already"), "{again:#?}");
 }
 
+#[test]
+fn a_file_too_large_for_one_message_is_code_one() {
+    let server = Server::start();
+    let file = server.beside("large.csv");
+    std::fs::write(&file, "x".repeat(1024 * 1024)).expect("written");
+    let path = file.display().to_string();
+    let told = cli(&server, &["removal", "import", "tractor", &path]);
+    told.ends_with(1);
+    assert!(told.stderr.contains("smaller parts"), "{told:#?}");
+}
+
 #[tokio::test]
 async fn a_watch_prints_a_line_of_json_an_entry_and_ends_when_interrupted() {
     let shop = Shop::open();

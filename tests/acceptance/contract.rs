@@ -28,7 +28,8 @@ fn files() -> impl Iterator<Item = FileDescriptor> {
         .filter(|file| file.package_name() == "clampbook.v1")
 }
 
-fn messages() -> impl Iterator<Item = MessageDescriptor> {
+/// Every message.
+pub(crate) fn messages() -> impl Iterator<Item = MessageDescriptor> {
     files().flat_map(|file| file.messages().collect::<Vec<_>>())
 }
 

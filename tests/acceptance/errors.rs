@@ -3,6 +3,7 @@
 use std::time::Duration;
 
 use clampbook_api::reason;
+use clampbook_api::v1::job_service_client::JobServiceClient;
 use clampbook_api::v1::{
     CreateAssemblyRequest, CreateJobRequest, CreateJointRequest, GetJobRequest, GetJointRequest,
     GetRuleRequest, GetSheetRequest, GetThreadRequest, ImportRemovalsRequest, Job,
@@ -10,7 +11,7 @@ use clampbook_api::v1::{
 };
 use tonic::{Code, Request};
 
-use crate::support::shop::{ordinary_joint, removal};
+use crate::support::shop::{connect, ordinary_joint, removal};
 use crate::support::{Refusal, Server, Shop, fresh_id};
 
 fn job_request(id: &str) -> CreateJobRequest {
@@ -356,4 +357,49 @@ async fn what_was_said_in_the_future_is_refused() {
         .refused()
         .await;
     refusal.names(&["said_time"]).says("future");
+}
+
+#[tokio::test]
+async fn more_than_can_be_queued_is_refused_with_when_to_try_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    std::fs::File::create(folder.path().join("armed")).expect("the barrier is armed");
+    let barrier = format!("before-commit={}", folder.path().display());
+    let shop = Shop::at(Server::start_with(&["--barrier", &barrier]));
+    // The writer is held, so that what is sent can only queue; the first that does not fit says so at once.
+    let mut senders = tokio::task::JoinSet::new();
+    for tablet in 0..3 {
+        let jobs = JobServiceClient::new(connect(shop.server.url()));
+        for number in 0..200 {
+            let mut jobs = jobs.clone();
+            let request = job_request(&format!("j{tablet}-{number}"));
+            senders.spawn(async move { jobs.create_job(request).await });
+        }
+    }
+    let first = tokio::time::timeout(Duration::from_secs(20), senders.join_next());
+    let first = first.await.expect("one is answered").expect("one ends");
+    let status = first
+        .expect("no panic")
+        .expect_err("nothing can be written");
+    let refusal = Refusal::of(&status);
+    refusal.is(Code::Unavailable, reason::OVERLOADED);
+    assert!(refusal.says_when);
+}
+
+#[test]
+fn every_reason_is_provoked_by_some_story_or_said_to_be_out_of_reach() {
+    // A failed commit and a broken server cannot be had from outside; the store's and the server's own tests make them.
+    let out_of_reach = ["OUTCOME_UNKNOWN", "BROKEN"];
+    let stories = [
+        include_str!("errors.rs"),
+        include_str!("retries.rs"),
+        include_str!("watching.rs"),
+        include_str!("decisions.rs"),
+        include_str!("torque.rs"),
+    ];
+    for (name, meaning) in reason::ALL {
+        let told = stories
+            .iter()
+            .any(|s| s.contains(&format!("reason::{name}")));
+        assert_ne!(told, out_of_reach.contains(name), "{name}: {meaning}");
+    }
 }

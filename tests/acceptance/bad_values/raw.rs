@@ -46,7 +46,8 @@ impl Decoder for Bytes {
     }
 }
 
-/// Calls a method. Of a stream only the beginning is waited for.
+/// Calls a method with one message. Of a stream that answers message by message the first answer is waited for, of a
+/// watch only its beginning.
 pub(super) async fn call(
     shop: &Shop,
     method: &MethodDescriptor,
@@ -56,16 +57,19 @@ pub(super) async fn call(
     let path: PathAndQuery = path.parse().expect("a path");
     let mut client = tonic::client::Grpc::new(shop.channel());
     client.ready().await.expect("a connection");
-    let request = Request::new(message);
-    if method.is_server_streaming() {
-        client
-            .server_streaming(request, path, Bytes)
+    match (method.is_client_streaming(), method.is_server_streaming()) {
+        (false, false) => client
+            .unary(Request::new(message), path, Bytes)
             .await
-            .map(|_| Vec::new())
-    } else {
-        client
-            .unary(request, path, Bytes)
+            .map(tonic::Response::into_inner),
+        (false, true) => client
+            .server_streaming(Request::new(message), path, Bytes)
             .await
-            .map(tonic::Response::into_inner)
+            .map(|_| Vec::new()),
+        (true, _) => {
+            let messages = Request::new(tokio_stream::once(message));
+            let mut answers = client.streaming(messages, path, Bytes).await?.into_inner();
+            answers.message().await.map(Option::unwrap_or_default)
+        }
     }
 }

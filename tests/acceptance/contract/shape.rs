@@ -38,14 +38,22 @@ const UNITS: [&str; 16] = [
 ];
 
 /// Fractional numbers without a unit, since there is none: ratios.
-const RATIOS: [&str; 7] = [
-    "nut_factor",
-    "low_nut_factor",
+const RATIOS: [&str; 14] = [
+    "adapter_factor",
+    "deviation",
+    "factor",
     "high_nut_factor",
+    "low_nut_factor",
+    "nut_factor",
     "proof_share",
+    "ratio",
     "share",
     "share_of_error",
-    "friction_coefficient",
+    "share_of_proof",
+    "share_of_scale",
+    "stated_deviation",
+    // A unit that is the whole name.
+    "degrees",
 ];
 
 #[test]

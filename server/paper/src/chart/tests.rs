@@ -25,8 +25,7 @@ fn everything_is_named_with_its_unit() {
         "Torque, N·m",
         "Clamp load, kN",
         "7/16-20 UNF, SAE J429 5, dry, K 0.200",
-        "74.8 N·m",
-        "aimed at 33.7 kN",
+        "33.7 kN at 74.8 N·m",
         "least 21.9 kN",
         "greatest 45.4 kN",
         "proof 44.9 kN",
@@ -99,4 +98,37 @@ fn names_of_proof_and_yield_never_cover_each_other() {
         y.and_then(|y| y.parse().ok()).expect("a place")
     };
     assert!(y_of("proof") - y_of("yield") >= super::LINE_OF_TEXT - 0.1);
+}
+
+/// At a small share least, aimed at and greatest lie within a line of text; their names must not.
+#[test]
+fn names_of_a_small_joint_never_cover_each_other() {
+    let small = Ask {
+        proof_share: Some(0.05),
+        ..ask()
+    };
+    let chart = svg(&small, TorqueUnit::NewtonMetre);
+    let mut places = Vec::new();
+    for name in [">least ", " at ", ">greatest "] {
+        let line = chart
+            .svg
+            .lines()
+            .find(|l| l.contains("paint-order") && l.contains(name));
+        let y = line.and_then(|l| {
+            l.split(" y=\"")
+                .nth(1)?
+                .split('"')
+                .next()?
+                .parse::<f64>()
+                .ok()
+        });
+        places.push(y.unwrap_or_else(|| panic!("no {name}")));
+    }
+    for pair in places.windows(2) {
+        assert!(
+            pair[0] - pair[1] >= super::LINE_OF_TEXT - 0.11,
+            "{places:?}"
+        );
+    }
+    assert!(places[0] < super::PLOT.3);
 }
