@@ -2,6 +2,7 @@
 //!
 //! Nothing is told by colour: lines differ in their dashes and each carries its name.
 
+mod ink;
 mod scale;
 
 use clampbook_engine::{
@@ -9,6 +10,7 @@ use clampbook_engine::{
     quantity::{TorqueUnit, show_torque, three_figures, torque_in},
     units::{NEWTONS_PER_POUND_FORCE, NewtonMetres, Newtons},
 };
+use ink::{escape, haloed, path, text};
 use scale::Scale;
 use std::fmt::Write;
 
@@ -156,7 +158,8 @@ impl<'a> Picture<'a> {
             percent(self.answer.scatter.share_of_error)
         );
         text(&mut out, (PLOT.0, HEIGHT - 36.0), "start", &key);
-        let key = "Thick bar: this joint, from least to greatest; the dot is what is aimed at.";
+        let key =
+            "Solid line: what is aimed at. Dot and thick bar: this joint, from least to greatest.";
         text(&mut out, (PLOT.0, HEIGHT - 16.0), "start", key);
         out.push_str("</svg>\n");
         out
@@ -222,12 +225,7 @@ impl<'a> Picture<'a> {
         for (name, load, dashes) in [Some(working), yielding].into_iter().flatten() {
             let at = self.load_at(load);
             path(out, &format!("M{} {at:.1}H{}", PLOT.0, PLOT.1), 1.4, dashes);
-            // Upwards from the lower line, so that the names never cover each other.
-            let beside = if at + 4.5 > named - LINE_OF_TEXT {
-                named - LINE_OF_TEXT
-            } else {
-                at + 4.5
-            };
+            let beside = above(at + 4.5, named);
             let label = format!("{name} {}", self.load.show(load));
             text(out, (PLOT.1 + 10.0, beside), "start", &label);
             named = beside;
@@ -252,17 +250,24 @@ impl<'a> Picture<'a> {
         );
         path(out, &bar, 3.2, "");
         let _ = writeln!(out, "<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"5.5\"/>");
+        let aimed = format!(
+            "{} at {}",
+            self.load.show(self.answer.clamp_load),
+            show_torque(self.answer.torque, self.unit)
+        );
         let names = [
-            (greatest, "greatest", scatter.greatest),
-            (y, "aimed at", self.answer.clamp_load),
-            (least, "least", scatter.least),
+            (least, format!("least {}", self.load.show(scatter.least))),
+            (y, aimed),
+            (
+                greatest,
+                format!("greatest {}", self.load.show(scatter.greatest)),
+            ),
         ];
-        for (at, name, load) in names {
-            let label = format!("{name} {}", self.load.show(load));
-            haloed(out, (x + 14.0, at + 4.5), &label);
+        let mut named = PLOT.3 - 4.0 + LINE_OF_TEXT;
+        for (at, label) in names {
+            named = above(at + 4.5, named);
+            haloed(out, (x + 14.0, named), &label);
         }
-        let set = show_torque(self.answer.torque, self.unit);
-        haloed(out, (x + 14.0, PLOT.3 - 10.0), &set);
     }
 
     fn worst(&self) -> String {
@@ -304,52 +309,17 @@ impl<'a> Picture<'a> {
     }
 }
 
+/// Where a name stands: where it is wanted, or as far above the one before as a line of text needs.
+fn above(wanted: f64, before: f64) -> f64 {
+    if wanted > before - LINE_OF_TEXT {
+        before - LINE_OF_TEXT
+    } else {
+        wanted
+    }
+}
+
 fn percent(share: f64) -> String {
     format!("{} %", three_figures(share * 100.0).trim_end_matches(".0"))
-}
-
-fn path(out: &mut String, d: &str, width: f64, dashes: &str) {
-    let dashes = match dashes {
-        "" => String::new(),
-        dashes => format!(" stroke-dasharray=\"{dashes}\""),
-    };
-    let _ = writeln!(
-        out,
-        "<path d=\"{d}\" fill=\"none\" stroke=\"black\" stroke-width=\"{width}\"{dashes}/>"
-    );
-}
-
-fn text(out: &mut String, (x, y): (f64, f64), anchor: &str, said: &str) {
-    let said = escape(said);
-    let _ = writeln!(
-        out,
-        "<text x=\"{x:.1}\" y=\"{y:.1}\" text-anchor=\"{anchor}\">{said}</text>"
-    );
-}
-
-/// Text over lines, on a rim of paper.
-fn haloed(out: &mut String, (x, y): (f64, f64), said: &str) {
-    let said = escape(said);
-    let _ = writeln!(
-        out,
-        "<text x=\"{x:.1}\" y=\"{y:.1}\" stroke=\"white\" stroke-width=\"4\" stroke-linejoin=\"round\" \
-         paint-order=\"stroke\">{said}</text>"
-    );
-}
-
-fn escape(text: &str) -> String {
-    let mut safe = String::with_capacity(text.len());
-    for character in text.chars() {
-        match character {
-            '&' => safe.push_str("&amp;"),
-            '<' => safe.push_str("&lt;"),
-            '>' => safe.push_str("&gt;"),
-            '"' => safe.push_str("&quot;"),
-            control if control.is_control() => {}
-            other => safe.push(other),
-        }
-    }
-    safe
 }
 
 #[cfg(test)]
