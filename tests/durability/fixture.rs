@@ -1,0 +1,162 @@
+//! Fixtures: a journal of every schema that ever was, kept for ever. Today's server must open it to the same chain, the same
+//! state and the same sheet.
+//!
+//! `CLAMPBOOK_BLESS=1` writes down anew what is expected, and makes a journal only where there is none. Chain and state of a
+//! fixture never change; a line of its sheet may, when its wording was changed on purpose.
+
+use crate::check::{all_entries, assert_sound, entries_of};
+use crate::server::{Server, until, verify};
+use crate::story::{JOBS, tell};
+use crate::{health, parts};
+use clampbook_api::FILE_DESCRIPTOR_SET;
+use clampbook_api::v1 as wire;
+use clampbook_api::v1::job_service_client::JobServiceClient;
+use clampbook_api::v1::sheet_service_client::SheetServiceClient;
+use prost_reflect::prost::Message;
+use prost_reflect::{DescriptorPool, DynamicMessage};
+use rusqlite::Connection;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use tonic::transport::Channel;
+
+/// Most bytes of a fixture; every clone of the repository carries it.
+const MOST_BYTES: u64 = 200 * 1_024;
+
+/// Form of the one time in a sheet that is not the journal's: when it was made.
+const MADE: &str = "YYYY-MM-DD HH:MM UTC";
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_journal_of_schema_1_opens_to_the_same_chain_state_and_sheet() {
+    let fixture = fixtures().join("schema_1.clampbook.db");
+    let expected = fixtures().join("schema_1.expected.txt");
+    if blessing() && !fixture.exists() {
+        make(&fixture).await;
+    }
+    assert!(fs::metadata(&fixture).expect("a fixture").len() < MOST_BYTES);
+
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let data = folder.path().join("shop.clampbook");
+    fs::copy(&fixture, &data).expect("it can be copied");
+    assert_eq!(schema(&data), 1);
+    let server = Server::start(&data);
+    let channel = server.connect();
+    until("the journal is served as sound", async || {
+        health::is_serving(&channel).await
+    })
+    .await;
+    let found = described(&channel).await;
+    if blessing() {
+        fs::write(&expected, &found).expect("it is written down");
+    }
+    let expected = fs::read_to_string(&expected).expect("what is expected");
+    for (line, (found, expected)) in found.lines().zip(expected.lines()).enumerate() {
+        assert_eq!(found, expected, "line {} of what is expected", line + 1);
+    }
+    assert_eq!(found, expected);
+
+    let before = all_entries(&channel).await;
+    goes_on(&channel).await;
+    let after = all_entries(&channel).await;
+    assert_eq!(after[..before.len()], before);
+    assert_eq!(after.len(), before.len() + 1, "it is written on");
+    assert_eq!(
+        verify(&data),
+        Ok(format!("{} entries, chain whole\n", after.len()))
+    );
+    assert_sound(&data);
+}
+
+fn fixtures() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fixtures")
+}
+
+fn blessing() -> bool {
+    std::env::var_os("CLAMPBOOK_BLESS").is_some_and(|said| said == "1")
+}
+
+/// Tells the story to today's server and keeps its journal.
+async fn make(fixture: &Path) {
+    fs::create_dir_all(fixtures()).expect("a folder for fixtures");
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let data = folder.path().join("shop.clampbook");
+    let server = Server::start(&data);
+    tell(server.connect()).await;
+    let backup = Command::new(env!("CARGO_BIN_EXE_clampbookd"))
+        .args(["backup", "--data"])
+        .args([data.as_path(), fixture])
+        .status()
+        .expect("the program runs");
+    assert!(backup.success(), "the journal is kept");
+}
+
+fn schema(data: &Path) -> i64 {
+    Connection::open(data)
+        .and_then(|conn| conn.pragma_query_value(None, "user_version", |row| row.get(0)))
+        .expect("a schema")
+}
+
+/// Chain, state and sheets as text.
+async fn described(channel: &Channel) -> String {
+    let entries = all_entries(channel).await;
+    let head = entries.last().expect("entries");
+    let mut text = format!("chain head {} at entry {}\n", head.hash, head.sequence);
+    for job in JOBS {
+        let count = entries_of(channel, job).await.len();
+        text += &format!(
+            "\n{job} has {count} entries\n\n{}\n",
+            state(channel, job).await
+        );
+        text += &format!("\n{}", sheet(channel, job).await);
+    }
+    text
+}
+
+/// All that is known of a job's joints, as protobuf JSON without what was not said, so that later fields do not show.
+async fn state(channel: &Channel, job: &str) -> String {
+    let request = wire::ListJointsRequest {
+        parent: job.into(),
+        page_size: 200,
+        page_token: String::new(),
+    };
+    let answer = JobServiceClient::new(channel.clone())
+        .list_joints(request)
+        .await
+        .expect("joints are listed")
+        .into_inner();
+    assert_eq!(answer.next_page_token, "", "one page holds them all");
+    let pool = DescriptorPool::decode(FILE_DESCRIPTOR_SET).expect("descriptors");
+    let message = pool.get_message_by_name("clampbook.v1.ListJointsResponse");
+    let message = message.expect("it is in the contract");
+    let bytes = answer.encode_to_vec();
+    let message = DynamicMessage::decode(message, bytes.as_slice()).expect("it is one");
+    serde_json::to_string_pretty(&message).expect("it can be written as JSON")
+}
+
+async fn sheet(channel: &Channel, job: &str) -> String {
+    let request = wire::RenderSheetRequest {
+        name: job.into(),
+        format: wire::SheetFormat::Text.into(),
+        ..Default::default()
+    };
+    let answer = SheetServiceClient::new(channel.clone())
+        .render_sheet(request)
+        .await
+        .expect("the sheet");
+    let mut content = answer.into_inner().content;
+    let made = content.rfind("\nMade ").expect("when it was made") + "\nMade ".len();
+    content.replace_range(made..made + MADE.len(), MADE);
+    content
+}
+
+/// Says one thing more.
+async fn goes_on(channel: &Channel) {
+    let request = wire::LogRemovalRequest {
+        removal: Some(parts::plain("cover", 6)),
+        ..Default::default()
+    };
+    let answer = JobServiceClient::new(channel.clone())
+        .log_removal(request)
+        .await;
+    answer.expect("it is taken");
+}
