@@ -55,7 +55,7 @@ pub(crate) async fn serve(
     routes.add_service(health_service).add_service(reflection);
     service::add(&mut routes, &serving.app, serving.role);
 
-    tokio::spawn(verify(serving.store.clone(), health.clone()));
+    let verifying = tokio::spawn(verify(serving.store.clone(), health.clone()));
     let incoming = TcpIncoming::from(listener).with_nodelay(Some(true));
     let stop = CancellationToken::new();
     let server = Server::builder()
@@ -71,6 +71,9 @@ pub(crate) async fn serve(
         () = shutdown => {}
     }
     tracing::info!("stopping");
+    // Ended first: nothing may say "serving" again, and a verification cut short is no finding.
+    verifying.abort();
+    let _ = verifying.await;
     set_all(&health, ServingStatus::NotServing).await;
     serving.stopping.cancel();
     stop.cancel();

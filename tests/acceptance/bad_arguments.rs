@@ -1,5 +1,6 @@
 //! One bad argument at a time for every command: the exit code, the name of what is wrong, and nothing written.
 
+use crate::support::cli::{clampbook, run};
 use crate::support::{Server, cli};
 
 const PREPARED: [&[&str]; 4] = [
@@ -41,6 +42,32 @@ type Bad = (
 );
 
 const TORQUE: &[&str] = &["torque", "7/16-20", "SAE J429 5", "dry"];
+const RESTATE: &[&str] = &[
+    "restate",
+    "7/16-20",
+    "50 lbf·ft",
+    "dry",
+    "oiled",
+    "--flat-seats",
+    "--grade",
+    "SAE J429 5",
+];
+const WRENCH: &[&str] = &[
+    "wrench",
+    "60 lbf·ft",
+    "--wrench",
+    "long,150 lbf·ft,1 lbf·ft,in-date",
+];
+const PLAN: &[&str] = &[
+    "plan",
+    "--layout",
+    "ring",
+    "--positions",
+    "8",
+    "--gasketed",
+    "--torque",
+    "90 N·m",
+];
 const JOB: &[&str] = &["jobs", "create", "other", "--name", "Other"];
 const ASSEMBLY: &[&str] = &["assemblies", "add", "tractor", "other", "--name", "Other"];
 const JOINT: &[&str] = &[
@@ -69,6 +96,7 @@ const JOINT: &[&str] = &[
 ];
 const LOG: &[&str] = &["removal", "log", "tractor", "plate", "2", "normal"];
 const ALIKE: &[&str] = &["removal", "alike", "tractor", "plate", "normal"];
+const IMPORT: &[&str] = &["removal", "import", "tractor", "-"];
 const DECIDE: &[&str] = &[
     "decide", "tractor", "plate", "1", "reuse", "--reason", "sound",
 ];
@@ -122,6 +150,50 @@ const TABLE: &[Bad] = &[
     (TORQUE, &[("", "--timeout=0")], 2, "--timeout"),
     (TORQUE, &[("", "--timeout=NaN")], 2, "--timeout"),
     (TORQUE, &[("", "--server=ftp://nowhere")], 2, "--server"),
+    (RESTATE, &[("7/16-20", "7/16-21")], 2, "thread"),
+    (RESTATE, &[("50 lbf·ft", "50")], 2, "torque"),
+    (RESTATE, &[("50 lbf·ft", "NaN N·m")], 2, "torque"),
+    (RESTATE, &[("dry", "honey")], 2, "published_condition"),
+    (RESTATE, &[("oiled", "honey")], 2, "condition"),
+    (RESTATE, &[("SAE J429 5", "cheese")], 2, "grade"),
+    (RESTATE, &[("", "--purpose=wheel-nut")], 7, "purpose"),
+    (WRENCH, &[("60 lbf·ft", "60")], 2, "torque"),
+    (WRENCH, &[("60 lbf·ft", "-60 N·m")], 2, "'-6'"),
+    (WRENCH, &[("", "--run-on-excluded")], 2, "run_on_torque"),
+    (
+        WRENCH,
+        &[("", "--used-lock-nut=7/16-20")],
+        2,
+        "run_on_torque",
+    ),
+    (
+        WRENCH,
+        &[("", "--adapter-length=2 in")],
+        2,
+        "--wrench-length",
+    ),
+    (
+        WRENCH,
+        &[("long,150 lbf·ft,1 lbf·ft,in-date", "long")],
+        2,
+        "--wrench",
+    ),
+    (
+        WRENCH,
+        &[(
+            "long,150 lbf·ft,1 lbf·ft,in-date",
+            "long,150,1 lbf·ft,in-date",
+        )],
+        2,
+        "wrenches[0].greatest_torque",
+    ),
+    (PLAN, &[("8", "501")], 2, "position_count"),
+    (PLAN, &[("8", "-1")], 2, "-1"),
+    (PLAN, &[("ring", "grid")], 2, "row_count"),
+    (PLAN, &[("ring", "spiral")], 2, "--layout"),
+    (PLAN, &[("90 N·m", "90")], 2, "torque"),
+    (PLAN, &[("", "no-such-procedure")], 2, "procedure"),
+    (PLAN, &[("", "--back-off=NaN")], 2, "back_off_degrees"),
     (
         &["catalog", "thread", "7/16-20"],
         &[("7/16-20", "7/16-21")],
@@ -230,6 +302,15 @@ const TABLE: &[Bad] = &[
     (ALIKE, &[("", "--positions=9")], 2, "positions[0]"),
     (ALIKE, &[("", "--positions=1")], 4, "is empty already"),
     (ALIKE, &[("normal", "alike")], 2, "alike"),
+    (
+        IMPORT,
+        &[("-", "no-such-table.csv")],
+        2,
+        "no-such-table.csv",
+    ),
+    // Standard input is empty here.
+    (IMPORT, &[("-", "-")], 2, "csv"),
+    (IMPORT, &[("", "--dry-run=perhaps")], 2, "--dry-run"),
     (DECIDE, &[("sound", "")], 2, "decision.reason"),
     (DECIDE, &[("1", "2")], 4, "nothing was removed"),
     (DECIDE, &[("reuse", "replace")], 2, "decision.replacement"),
@@ -341,7 +422,7 @@ fn what_the_bad_ones_were_made_from_is_good() {
         cli(&server, command).output();
     }
     for command in [
-        TORQUE, JOB, ASSEMBLY, JOINT, DECIDE, LOG, ALIKE, REMOVAL, REFIT,
+        TORQUE, RESTATE, WRENCH, PLAN, JOB, ASSEMBLY, JOINT, DECIDE, LOG, ALIKE, REMOVAL, REFIT,
     ] {
         cli(&server, command).output();
     }
@@ -360,4 +441,45 @@ fn spoil<'w>(good: &[&'w str], changes: &[(&str, &'w str)]) -> Vec<&'w str> {
         }
     }
     command
+}
+
+#[test]
+fn every_command_is_among_the_bad_ones() {
+    let mut untried = Vec::new();
+    for command in leaves(&[]) {
+        let is_tried = TABLE.iter().any(|(good, ..)| {
+            good.starts_with(&command.iter().map(String::as_str).collect::<Vec<_>>())
+        });
+        // These take no argument of their own.
+        let takes_none = [
+            "jobs list",
+            "catalog grades",
+            "catalog nuts",
+            "catalog conditions",
+            "flags rules",
+        ];
+        let excused = takes_none.contains(&command.join(" ").as_str());
+        if is_tried == excused {
+            untried.push(command.join(" "));
+        }
+    }
+    assert!(untried.is_empty(), "{untried:?}");
+}
+
+/// Every command that has no commands below it, as the help lists them.
+fn leaves(above: &[String]) -> Vec<Vec<String>> {
+    let words: Vec<&str> = above.iter().map(String::as_str).chain(["--help"]).collect();
+    let told = run(&mut clampbook(&words));
+    let Some((_, list)) = told.output().split_once("\nCommands:\n") else {
+        return vec![above.to_vec()];
+    };
+    let list = list.split("\n\n").next().unwrap_or_default();
+    let names = list.lines().filter_map(|line| {
+        let name = line.strip_prefix("  ")?;
+        name.starts_with(|c: char| c.is_ascii_lowercase())
+            .then(|| name.split(' ').next())?
+    });
+    names
+        .flat_map(|name| leaves(&[above, &[name.to_owned()]].concat()))
+        .collect()
 }

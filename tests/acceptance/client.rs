@@ -168,7 +168,33 @@ const STORY: [&[&str]; 12] = [
 ];
 
 /// Commands that only look, once the story is told.
-const LOOKING: [&[&str]; 15] = [
+const LOOKING: [&[&str]; 18] = [
+    &[
+        "restate",
+        "7/16-20",
+        "50 lbf·ft",
+        "dry",
+        "oiled",
+        "--flat-seats",
+        "--grade",
+        "SAE J429 5",
+    ],
+    &[
+        "wrench",
+        "60 lbf·ft",
+        "--wrench",
+        "long,150 lbf·ft,1 lbf·ft,in-date",
+    ],
+    &[
+        "plan",
+        "--layout",
+        "ring",
+        "--positions",
+        "8",
+        "--gasketed",
+        "--torque",
+        "90 N·m",
+    ],
     &["torque", "7/16-20", "SAE J429 5", "dry"],
     &["catalog", "threads"],
     &["catalog", "thread", "7/16-20"],

@@ -20,5 +20,6 @@ mod reassembly;
 mod retries;
 mod serving;
 mod strip_down;
+mod tightening;
 mod torque;
 mod watching;
