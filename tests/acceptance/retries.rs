@@ -276,3 +276,21 @@ async fn an_id_that_is_no_uuid_is_refused() {
         .expect_err("refused");
     Refusal::of(&status).names(&["job_id", "job"]);
 }
+
+#[tokio::test]
+async fn what_was_recorded_comes_back_as_recorded_and_what_follows_from_it_as_it_is_now() {
+    let shop = Shop::open();
+    let plate = shop.job("tractor").await.joint("plate").await;
+    let say = plate.takes_out(1, RemovalCondition::Seized);
+    let request = say.request.clone();
+    let first = say.await;
+    let decision = plate.decides(1, Disposition::Replace).await;
+    decision
+        .and(|decision| decision.hole_check = clampbook_api::v1::HoleCheck::Chased.into())
+        .await;
+    let again = shop.jobs().log_removal(request).await;
+    let again = again.expect("taken").into_inner();
+    assert_eq!((&again.removal, &again.etag), (&first.removal, &first.etag));
+    assert!(first.flags.iter().any(|flag| flag.rule == "forced-out"));
+    assert!(!again.flags.iter().any(|flag| flag.rule == "forced-out"));
+}
