@@ -8,9 +8,13 @@
 //! everything else as published.
 
 mod joints;
+mod old_iron;
 mod procedures;
 
 pub use joints::{HexPartRow, ParentMetalRow};
+pub use old_iron::{
+    Half, LookAlikeRow, PublishedTorqueRow, PublishedUnit, Restriction, SpannerRow,
+};
 pub use procedures::{
     After, Around, LockNutKind, LockNutRow, MachineState, ProcedureRow, StepKind, StepRow, Values,
 };
@@ -49,6 +53,8 @@ pub enum System {
     Inch,
     /// ISO metric threads.
     Metric,
+    /// Threads of the old British standards: Whitworth form, BA and cycle.
+    British,
 }
 
 /// Thread series.
@@ -68,6 +74,14 @@ pub enum Series {
     MetricCoarse,
     /// ISO metric fine.
     MetricFine,
+    /// British Standard Whitworth, 55°.
+    Bsw,
+    /// British Standard Fine, 55°.
+    Bsf,
+    /// British Association, 47.5°.
+    Ba,
+    /// British cycle thread (also CEI), 60°.
+    Bsc,
 }
 
 /// A tensile stress area as printed in a table.
@@ -84,11 +98,11 @@ pub struct PublishedArea {
 pub struct ThreadRow {
     /// Short id.
     pub id: &'static str,
-    /// Inch or metric.
+    /// Inch, metric or British.
     pub system: System,
     /// Thread series.
     pub series: Series,
-    /// Nominal size as said: `7/16`, `#10`, `10`.
+    /// Nominal size as said: `7/16`, `#10`, `10`, and the number of a BA thread.
     pub size: &'static str,
     /// Nominal diameter, in mm.
     pub diameter_mm: f64,
@@ -148,6 +162,8 @@ pub struct GradeRow {
     pub head_marking: &'static str,
     /// Material and treatment.
     pub material: &'static str,
+    /// Why no torque is computed with it, if so.
+    pub restriction: Option<Restriction>,
     /// Strength by size, smallest sizes first.
     pub strengths: &'static [StrengthRow],
 }

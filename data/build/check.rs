@@ -2,6 +2,8 @@
 
 #[path = "check_joints.rs"]
 mod joints;
+#[path = "check_old_iron.rs"]
+mod old_iron;
 #[path = "check_parts.rs"]
 mod parts;
 #[path = "check_procedures.rs"]
@@ -10,6 +12,7 @@ mod procedures;
 mod threads;
 
 pub(crate) use joints::{HexPart, ParentMetal};
+pub(crate) use old_iron::{LookAlike, PublishedTorque, Spanner};
 pub(crate) use parts::{Condition, Grade, Nut, NutProof, Origin, Range, Source, Strength, Thread};
 pub(crate) use procedures::{LockNut, Procedure, Step};
 
@@ -27,9 +30,14 @@ pub(crate) struct Tables {
     pub(crate) parent_metals: Vec<ParentMetal>,
     pub(crate) lock_nuts: Vec<LockNut>,
     pub(crate) procedures: Vec<Procedure>,
+    pub(crate) look_alikes: Vec<LookAlike>,
+    pub(crate) spanners: Vec<Spanner>,
+    pub(crate) published_torques: Vec<PublishedTorque>,
 }
 
 const KSI: f64 = 6.894_757_293_168_361;
+/// Long tons: 2240 lbf/in².
+const TON_FORCE_PER_SQUARE_INCH: f64 = 2.24 * KSI;
 const INCH: f64 = 25.4;
 
 impl Tables {
@@ -40,6 +48,12 @@ impl Tables {
         let known: BTreeSet<&str> = sources.iter().map(|s| s.id.as_str()).collect();
         let mut all_threads = threads::unified(&open("threads_unified.csv")?, &known)?;
         all_threads.extend(threads::metric(&open("threads_metric.csv")?, &known)?);
+        all_threads.extend(threads::british(&open("threads_british.csv")?, &known)?);
+        let ids = all_threads.iter().map(|t| t.id.as_str()).collect();
+        let look_alikes = old_iron::look_alikes(&open("look_alikes.csv")?, &ids, &known)?;
+        let spanners = old_iron::spanners(&open("spanners.csv")?, &all_threads, &known)?;
+        let published = open("published_torques.csv")?;
+        let published_torques = old_iron::published_torques(&published, &known)?;
         let grades = grades(&open("grades.csv")?, &known)?;
         let mates = grades.iter().map(|g| g.id.as_str()).collect();
         let nuts = nuts(&open("nuts.csv")?, &known, &mates)?;
@@ -50,6 +64,9 @@ impl Tables {
         let (heads, steps) = (open("procedures.csv")?, open("steps.csv")?);
         let procedures = procedures::procedures(&heads, &steps, &known)?;
         Ok(Self {
+            look_alikes,
+            spanners,
+            published_torques,
             hex_parts,
             parent_metals,
             lock_nuts,
@@ -93,6 +110,7 @@ fn grades(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Grade>, Complaint> {
         "hardness",
         "head_marking",
         "material",
+        "use",
         "sources",
         "basis",
         "note",
@@ -107,7 +125,8 @@ fn grades(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Grade>, Complaint> {
         if !ladder.iter().flatten().is_sorted_by(|a, b| a < b) {
             return Err(row.bad("proof, yield and tensile must rise in that order"));
         }
-        if proof.is_none() && yields.is_none() {
+        let restriction = old_iron::restriction(row)?;
+        if proof.is_none() && yields.is_none() && restriction != Some("Unproven") {
             return Err(row.bad("proof and yield are both empty: nothing to work with"));
         }
         let system = parts::system(row)?;
@@ -127,6 +146,7 @@ fn grades(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Grade>, Complaint> {
             system,
             head_marking: row.needed("head_marking")?.to_owned(),
             material: row.needed("material")?.to_owned(),
+            restriction,
             strengths: Vec::new(),
         };
         match grades.iter_mut().find(|g| g.id == grade.id) {
@@ -259,8 +279,9 @@ fn stress_unit(row: &Row) -> Result<f64, Complaint> {
     match row.needed("stress_unit")? {
         "MPa" => Ok(1.0),
         "ksi" => Ok(KSI),
+        "tonf/in2" => Ok(TON_FORCE_PER_SQUARE_INCH),
         other => Err(row.bad(format_args!(
-            "stress_unit is \"{other}\", must be MPa or ksi"
+            "stress_unit is \"{other}\", must be MPa or ksi or tonf/in2"
         ))),
     }
 }

@@ -53,6 +53,7 @@ pub(crate) struct Grade {
     pub(crate) system: &'static str,
     pub(crate) head_marking: String,
     pub(crate) material: String,
+    pub(crate) restriction: Option<&'static str>,
     pub(crate) strengths: Vec<Strength>,
 }
 
@@ -116,7 +117,7 @@ impl Origin {
 
 impl Range {
     pub(crate) fn of(row: &Row, system: &str) -> Result<Self, Complaint> {
-        let unit = if system == "Inch" { INCH } else { 1.0 };
+        let unit = if system == "Metric" { 1.0 } else { INCH };
         let from = row.needed("size_min")?;
         let number = positive(from.trim_start_matches('>'))
             .ok_or_else(|| row.bad(format_args!("size_min is \"{from}\", must be a size")))?;
@@ -151,7 +152,8 @@ impl Grade {
     pub(crate) fn same_head(&self, other: &Self) -> bool {
         (&self.standard, &self.name, &self.aliases, self.system)
             == (&other.standard, &other.name, &other.aliases, other.system)
-            && (&self.head_marking, &self.material) == (&other.head_marking, &other.material)
+            && (&self.head_marking, &self.material, self.restriction)
+                == (&other.head_marking, &other.material, other.restriction)
     }
 }
 
@@ -168,8 +170,9 @@ pub(crate) fn system(row: &Row) -> Result<&'static str, Complaint> {
     match row.needed("system")? {
         "inch" => Ok("Inch"),
         "metric" => Ok("Metric"),
+        "british" => Ok("British"),
         other => Err(row.bad(format_args!(
-            "system is \"{other}\", must be inch or metric"
+            "system is \"{other}\", must be inch or metric or british"
         ))),
     }
 }
@@ -183,6 +186,10 @@ pub(crate) fn series(row: &Row, name: &str) -> Result<&'static str, Complaint> {
         "UNS" => Ok("Uns"),
         "coarse" => Ok("MetricCoarse"),
         "fine" => Ok("MetricFine"),
+        "BSW" => Ok("Bsw"),
+        "BSF" => Ok("Bsf"),
+        "BA" => Ok("Ba"),
+        "BSC" => Ok("Bsc"),
         other => Err(row.bad(format_args!("series \"{other}\" is unknown"))),
     }
 }

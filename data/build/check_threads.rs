@@ -75,3 +75,51 @@ pub(crate) fn metric(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, 
         })
         .collect()
 }
+
+pub(crate) fn british(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, Complaint> {
+    let columns = [
+        "id",
+        "series",
+        "size",
+        "diameter_mm",
+        "threads_per_inch",
+        "pitch_mm",
+        "sources",
+        "basis",
+        "note",
+    ];
+    let mut seen = BTreeSet::new();
+    let rows = read("threads_british.csv", text, &columns)?;
+    rows.iter()
+        .map(|row| {
+            let (size, series) = (row.needed("size")?, row.needed("series")?);
+            // BA threads are metric by their standard, the others are inch threads.
+            let (diameter_mm, pitch_mm, tpi) = match series {
+                "BA" => (row.number("diameter_mm")?, row.number("pitch_mm")?, None),
+                _ => {
+                    let inches = parts::inches(size)
+                        .ok_or_else(|| row.bad(format_args!("size \"{size}\" is no inch size")))?;
+                    let tpi = row.number("threads_per_inch")?;
+                    (inches * INCH, INCH / tpi, Some(tpi))
+                }
+            };
+            once(row, &mut seen, &format!("{series} {size} {pitch_mm}"))?;
+            if pitch_mm * 3.0 > diameter_mm {
+                return Err(row.bad(format_args!(
+                    "pitch {pitch_mm} is too coarse for {diameter_mm} mm"
+                )));
+            }
+            Ok(Thread {
+                id: row.needed("id")?.to_owned(),
+                system: "British",
+                series: parts::series(row, series)?,
+                size: size.to_owned(),
+                diameter_mm,
+                pitch_mm,
+                threads_per_inch: tpi,
+                published: None,
+                origin: Origin::of(row, known)?,
+            })
+        })
+        .collect()
+}

@@ -2,6 +2,8 @@
 
 #[path = "emit_joints.rs"]
 mod joints;
+#[path = "emit_old_iron.rs"]
+mod old_iron;
 #[path = "emit_procedures.rs"]
 mod procedures;
 
@@ -54,6 +56,7 @@ pub(crate) fn tables(tables: &Tables) -> String {
     );
     procedures::tables(&mut out, tables);
     joints::tables(&mut out, tables);
+    old_iron::tables(&mut out, tables);
     cite(&mut out, &tables.sources);
     out
 }
@@ -121,8 +124,16 @@ fn grade(g: &Grade) -> String {
         .collect();
     format!(
         "GradeRow {{ id: {:?}, standard: {:?}, name: {:?}, aliases: &{:?}, system: System::{}, \
-         head_marking: {:?}, material: {:?}, strengths: &[{strengths}] }},\n",
-        g.id, g.standard, g.name, g.aliases, g.system, g.head_marking, g.material,
+         head_marking: {:?}, material: {:?}, restriction: {}, strengths: &[{strengths}] }},\n",
+        g.id,
+        g.standard,
+        g.name,
+        g.aliases,
+        g.system,
+        g.head_marking,
+        g.material,
+        g.restriction
+            .map_or_else(|| "None".to_owned(), |r| format!("Some(Restriction::{r})")),
     )
 }
 

@@ -1,6 +1,8 @@
 //! `catalog.proto`.
 
 use clampbook_api::v1 as wire;
+use clampbook_engine::grade::not_computed;
+use clampbook_engine::insert::insert_hole;
 use clampbook_engine::source::{Basis, Cited, Source};
 use clampbook_engine::thread::{self, System};
 use clampbook_engine::{Condition, Grade, Nut, Thread};
@@ -33,11 +35,20 @@ pub(crate) fn thread(thread: &Thread) -> wire::Thread {
         published_stress_area_mm2: thread.published_stress_area().map(|area| {
             match thread.system() {
                 System::Metric => area.value,
-                System::Inch => area.value * SQUARE_MILLIMETRES_PER_SQUARE_INCH,
+                System::Inch | System::British => area.value * SQUARE_MILLIMETRES_PER_SQUARE_INCH,
             }
         }),
         threads_per_inch: thread.threads_per_inch(),
         sources: sources(thread.sources(), thread.basis()),
+        flank_angle_degrees: thread.flank_angle_deg(),
+        note: thread.note().into(),
+        insert_hole: insert_hole(thread).map(|hole| wire::InsertHole {
+            major_diameter_mm: hole.major.get(),
+            pitch_diameter_mm: hole.pitch.get(),
+            minor_diameter_mm: hole.minor.get(),
+            shear_gain: hole.shear_gain,
+            sources: vec![cited(&hole.source)],
+        }),
     }
 }
 
@@ -50,6 +61,10 @@ pub(crate) fn grade(grade: &Grade) -> wire::Grade {
         aliases: texts(grade.aliases()),
         head_marking: grade.head_marking().into(),
         material: grade.material().into(),
+        not_computed: grade.restriction().map_or_else(String::new, |restriction| {
+            let (why, instead) = not_computed(restriction);
+            format!("No torque is computed with it: {why}. {instead}")
+        }),
         strengths: grade
             .strengths()
             .map(|strength| {
@@ -63,6 +78,7 @@ pub(crate) fn grade(grade: &Grade) -> wire::Grade {
                     tensile_strength_mpa: strength.tensile().get(),
                     hardness: strength.hardness().into(),
                     sources: sources(strength.sources(), strength.basis()),
+                    note: strength.note().into(),
                 }
             })
             .collect(),
@@ -114,7 +130,7 @@ pub(crate) fn condition(condition: &Condition) -> wire::Condition {
     }
 }
 
-fn sources(sources: &[&Source], found: Basis) -> Vec<wire::Source> {
+pub(super) fn sources(sources: &[&Source], found: Basis) -> Vec<wire::Source> {
     sources
         .iter()
         .map(|source| wire::Source {

@@ -264,7 +264,7 @@ fn only<T>(mut all: impl Iterator<Item = T>) -> Found<T> {
     }
 }
 
-fn sensible(said: &str) -> Result<(), FaultReason> {
+pub(crate) fn sensible(said: &str) -> Result<(), FaultReason> {
     if said.len() > said::LONGEST {
         Err(FaultReason::TooLong {
             most: said::LONGEST,

@@ -1,7 +1,7 @@
 //! Thread designations as people say them, and as the standards write them.
 //!
 //! `7/16-20`, `7/16-20 UNF-2A`, `#10-32`, `1/4-28 UNF-2B-LH`, `M10x1.25`, `M10`, `5/16 UNC`,
-//! `1/2 fine`. A designation may leave things open (`M10`, `1/2 fine`, `10 fine`); [`crate::Catalogue`] finds which thread it is.
+//! `1/2 fine`, `1/4 BSF`, `2 BA`. A British thread is only meant where its family is said. A designation may leave things open (`M10`, `1/2 fine`, `10 fine`); [`crate::Catalogue`] finds which thread it is.
 //! Printing a designation and parsing it again gives the same designation.
 
 mod parse;
@@ -34,6 +34,8 @@ pub enum Size {
     },
     /// Number size, said with `#` or `No.`
     Number(u8),
+    /// Number of a BA thread.
+    Ba(u8),
     /// A small whole number without a mark: a number size or inches.
     NumberOrInch(u8),
 }
@@ -81,7 +83,10 @@ impl Designation {
             },
             (size, _) => size,
         };
-        self.pitch = Some(thread.threads_per_inch().unwrap_or(thread.pitch().get()));
+        self.pitch = match self.size {
+            Size::Ba(_) => None,
+            _ => Some(thread.threads_per_inch().unwrap_or(thread.pitch().get())),
+        };
         self.series = match self.size {
             Size::Metric(_) => None,
             _ => Some(SeriesSaid::Exactly(thread.series())),
@@ -115,7 +120,7 @@ impl Designation {
     fn series_fits(&self, thread: &Thread) -> bool {
         let series = thread.series();
         match self.series {
-            None => true,
+            None => !thread.is_british(),
             Some(SeriesSaid::Exactly(said)) => said == series,
             Some(SeriesSaid::Coarse) => matches!(series, Series::Unc | Series::MetricCoarse),
             Some(SeriesSaid::Fine) => matches!(series, Series::Unf | Series::MetricFine),
@@ -149,6 +154,7 @@ impl Size {
             Self::Metric(d) => thread.diameter().get() == d && thread.system() == System::Metric,
             Self::Inch { sixty_fourths } => is_inch(thread, sixty_fourths),
             Self::Number(n) => is_number(thread, n),
+            Self::Ba(n) => thread.series() == Series::Ba && thread.size().parse() == Ok(n),
             Self::NumberOrInch(n) => is_number(thread, n) || is_inch(thread, u16::from(n) * 64),
         }
     }
@@ -198,7 +204,7 @@ impl fmt::Debug for ToleranceClass {
 
 impl fmt::Display for NotADesignation {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("no thread designation; write it like 7/16-20, #10-32 UNF-2A or M10x1.25")
+        f.write_str("no thread designation; write it like 7/16-20, #10-32 UNF-2A, M10x1.25, 1/4 BSF or 2 BA")
     }
 }
 
@@ -209,7 +215,7 @@ impl fmt::Display for Size {
         match *self {
             Self::Metric(d) => write!(f, "M{d}"),
             Self::Number(n) => write!(f, "#{n}"),
-            Self::NumberOrInch(n) => write!(f, "{n}"),
+            Self::NumberOrInch(n) | Self::Ba(n) => write!(f, "{n}"),
             Self::Inch { sixty_fourths } => {
                 let (whole, rest) = (sixty_fourths / 64, sixty_fourths % 64);
                 // A power of two divides both; 64 when nothing is left over.
@@ -229,7 +235,12 @@ impl fmt::Display for Designation {
         write!(f, "{}", self.size)?;
         let whole_inch =
             matches!(self.size, Size::Inch { sixty_fourths } if sixty_fourths % 64 == 0);
-        if whole_inch && self.pitch.is_none_or(|tpi| tpi >= FINE_OF_A_NUMBER) {
+        // British inch families have no number sizes.
+        let could_be_number = !matches!(
+            self.series,
+            Some(SeriesSaid::Exactly(Series::Bsw | Series::Bsf | Series::Bsc))
+        );
+        if whole_inch && could_be_number && self.pitch.is_none_or(|tpi| tpi >= FINE_OF_A_NUMBER) {
             // Else a whole inch would read as a number size.
             write!(f, " in")?;
         }

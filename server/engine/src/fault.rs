@@ -60,6 +60,15 @@ pub enum FaultReason {
         /// Sizes the standard covers.
         sizes: String,
     },
+    /// The catalogue has the grade, but no torque is computed with it.
+    GradeRefused {
+        /// Grade with its standard.
+        grade: String,
+        /// Why.
+        why: &'static str,
+        /// What to do instead.
+        instead: &'static str,
+    },
     /// No such condition in the catalogue.
     UnknownCondition {
         /// As given.
@@ -194,6 +203,7 @@ impl FaultReason {
             Self::UnknownGrade { .. } => "unknown-grade",
             Self::AmbiguousGrade { .. } => "ambiguous-grade",
             Self::NoGradeAtThisSize { .. } => "no-grade-at-this-size",
+            Self::GradeRefused { .. } => "grade-refused",
             Self::UnknownCondition { .. } => "unknown-condition",
             Self::ConditionRefused { .. } => "condition-refused",
             Self::UnknownNutGrade { .. } => "unknown-nut-grade",
@@ -236,6 +246,15 @@ impl FaultReason {
                 ("grade", grade.clone()),
                 ("thread", thread.clone()),
                 ("sizes", sizes.clone()),
+            ],
+            Self::GradeRefused {
+                grade,
+                why,
+                instead,
+            } => vec![
+                ("grade", grade.clone()),
+                ("why", (*why).to_owned()),
+                ("instead", (*instead).to_owned()),
             ],
             Self::NutDoesNotFitSize { nut, thread } => {
                 vec![("nut", nut.clone()), ("thread", thread.clone())]
@@ -308,6 +327,11 @@ impl fmt::Display for FaultReason {
                 f,
                 "no grade by this standard at this size: {grade} covers {sizes}, not {thread}"
             ),
+            Self::GradeRefused {
+                grade,
+                why,
+                instead,
+            } => write!(f, "no torque is computed with {grade}: {why}. {instead}"),
             Self::UnknownCondition { given } => write!(
                 f,
                 "no condition \"{given}\" in the catalogue; say it like dry, oiled or zinc plated, or give a nut factor"

@@ -2,6 +2,8 @@
 //!
 //! Basic (nominal) dimensions only; limits of size belong to identification.
 
+pub mod british;
+
 use crate::units::{Millimetres, SquareMillimetres};
 use std::f64::consts::{FRAC_PI_4, PI};
 

@@ -1,6 +1,7 @@
 //! A grade of bolts: what it is called, how it is marked, how strong it is at a size.
 
 use crate::{thread::Thread, units::Megapascals};
+pub use clampbook_data::Restriction;
 use clampbook_data::{Basis, GradeRow, Source, StrengthRow, System};
 use std::fmt;
 
@@ -63,6 +64,18 @@ impl Grade {
         self.row.material
     }
 
+    /// Why no torque is computed with it; `None` for nearly all.
+    #[must_use]
+    pub const fn restriction(&self) -> Option<Restriction> {
+        self.row.restriction
+    }
+
+    /// Whether its standard speaks of threads of a system; British letter grades were used for Unified threads too (BS 1768).
+    #[must_use]
+    pub fn covers(&self, system: System) -> bool {
+        system == self.row.system || (self.row.system == System::British && system == System::Inch)
+    }
+
     /// Whether it is stainless, which galls.
     #[must_use]
     pub fn is_stainless(&self) -> bool {
@@ -77,7 +90,7 @@ impl Grade {
     /// Strength at a size; `None` where the standard has no grade at this size.
     #[must_use]
     pub fn strength_at(&self, thread: &Thread) -> Option<Strength> {
-        if thread.system() != self.row.system {
+        if !self.covers(thread.system()) {
             return None;
         }
         let d = thread.diameter().get();
@@ -117,6 +130,12 @@ impl Strength {
         Megapascals::computed(self.row.tensile_mpa)
     }
 
+    /// Whether a proof or yield stress is published, without which nothing can be computed.
+    #[must_use]
+    pub const fn is_proven(&self) -> bool {
+        self.row.proof_mpa.is_some() || self.row.yield_mpa.is_some()
+    }
+
     /// Hardness as printed, may be empty.
     #[must_use]
     pub const fn hardness(&self) -> &'static str {
@@ -134,7 +153,7 @@ impl Strength {
         match self.row.proof_mpa {
             Some(proof) => WorkingStress::Proof(Megapascals::computed(proof)),
             None => {
-                // The tables refuse a row that has neither proof nor yield.
+                // Zero for a grade that has neither; `Grade::restriction` keeps it from any torque.
                 let yield_mpa = self.row.yield_mpa.unwrap_or_default();
                 WorkingStress::ShareOfYield(Megapascals::computed(SHARE_OF_YIELD * yield_mpa))
             }
@@ -157,6 +176,21 @@ impl Strength {
     #[must_use]
     pub const fn note(&self) -> &'static str {
         self.row.note
+    }
+}
+
+/// Why no torque is computed with a restricted grade, and what to do instead.
+#[must_use]
+pub const fn not_computed(restriction: Restriction) -> (&'static str, &'static str) {
+    match restriction {
+        Restriction::Structural => (
+            "structural bolts are stretched past proof by their own rules and have no place in a machine joint",
+            "Choose SAE J429 5 or ASTM A449 for A325 strength, SAE J429 8 or ASTM A354 BD for A490.",
+        ),
+        Restriction::Unproven => (
+            "only its tensile strength is known; no proof or yield stress is published",
+            "Use the maker's torque, or fit a grade with a published proof stress.",
+        ),
     }
 }
 

@@ -1,7 +1,10 @@
 //! A thread of the catalogue: what it is called and what follows from it.
 
 use crate::{
-    geometry::{self, Geometry},
+    geometry::{
+        self, Geometry,
+        british::{self, Form},
+    },
     units::Millimetres,
 };
 use clampbook_data::{Basis, Source, ThreadRow};
@@ -20,15 +23,21 @@ impl Thread {
     pub(crate) fn of(row: &'static ThreadRow) -> Self {
         let d = Millimetres::computed(row.diameter_mm);
         let p = Millimetres::computed(row.pitch_mm);
-        let area = match row.system {
-            System::Inch => geometry::unified_stress_area(d, p),
-            System::Metric => geometry::metric_stress_area(d, p),
-        };
-        let geometry = Geometry {
+        let sixty_degrees = |area| Geometry {
             pitch_diameter: geometry::pitch_diameter(d, p),
             external_minor_diameter: geometry::external_minor_diameter(d, p),
             internal_minor_diameter: geometry::internal_minor_diameter(d, p),
             tensile_stress_area: area,
+        };
+        let geometry = match (british_form(row.series), row.system) {
+            (Some(form), _) => Geometry {
+                pitch_diameter: british::effective_diameter(form, d, p),
+                external_minor_diameter: british::core_diameter(form, d, p),
+                internal_minor_diameter: british::core_diameter(form, d, p),
+                tensile_stress_area: british::stress_area(form, d, p),
+            },
+            (None, System::Metric) => sixty_degrees(geometry::metric_stress_area(d, p)),
+            (None, _) => sixty_degrees(geometry::unified_stress_area(d, p)),
         };
         Self { row, geometry }
     }
@@ -39,7 +48,7 @@ impl Thread {
         self.row.id
     }
 
-    /// Inch or metric.
+    /// Inch, metric or British.
     #[must_use]
     pub const fn system(&self) -> System {
         self.row.system
@@ -62,7 +71,19 @@ impl Thread {
     }
 
     pub(crate) fn is_fractional_inch(&self) -> bool {
-        self.row.system == System::Inch && !self.is_number_size()
+        !self.is_number_size() && self.row.system != System::Metric && self.row.series != Series::Ba
+    }
+
+    /// Whether it is of one of the old British standards.
+    #[must_use]
+    pub fn is_british(&self) -> bool {
+        self.row.system == System::British
+    }
+
+    /// Angle between the flanks, in degrees.
+    #[must_use]
+    pub fn flank_angle_deg(&self) -> f64 {
+        british_form(self.row.series).map_or(60.0, |form| form.flank_angle_deg)
     }
 
     /// Nominal diameter.
@@ -114,7 +135,23 @@ impl Thread {
     }
 }
 
-/// The designation as the standard writes it: `7/16-20 UNF`, `#10-32 UNF`, `M10x1.25`.
+/// The form of a British thread; `None` for the 60° threads of ISO and ASME.
+const fn british_form(series: Series) -> Option<Form> {
+    match series {
+        Series::Bsw | Series::Bsf => Some(british::WHITWORTH),
+        Series::Ba => Some(british::BA),
+        Series::Bsc => Some(british::CYCLE),
+        Series::Unc
+        | Series::Unf
+        | Series::Unef
+        | Series::Un
+        | Series::Uns
+        | Series::MetricCoarse
+        | Series::MetricFine => None,
+    }
+}
+
+/// The designation as the standard writes it: `7/16-20 UNF`, `#10-32 UNF`, `M10x1.25`, `2 BA`.
 impl fmt::Display for Thread {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.row.threads_per_inch {
@@ -124,6 +161,7 @@ impl fmt::Display for Thread {
                 self.row.size,
                 series_name(self.row.series)
             ),
+            None if self.row.series == Series::Ba => write!(f, "{} BA", self.row.size),
             None => write!(f, "M{}x{}", self.row.diameter_mm, self.row.pitch_mm),
         }
     }
@@ -140,5 +178,9 @@ pub const fn series_name(series: Series) -> &'static str {
         Series::Uns => "UNS",
         Series::MetricCoarse => "coarse",
         Series::MetricFine => "fine",
+        Series::Bsw => "BSW",
+        Series::Bsf => "BSF",
+        Series::Ba => "BA",
+        Series::Bsc => "BSC",
     }
 }

@@ -17,6 +17,9 @@ fn joints() -> impl Strategy<Value = (String, String, &'static str)> {
     let conditions = 0..CATALOGUE.conditions().len();
     (threads, grades, conditions).prop_filter_map("no grade at this size", |(t, g, c)| {
         let (thread, grade) = (&CATALOGUE.threads()[t], &CATALOGUE.grades()[g]);
+        if grade.restriction().is_some() {
+            return None;
+        }
         grade.strength_at(thread)?;
         Some((
             thread.to_string(),

@@ -3,6 +3,7 @@
 use super::scene::Scene;
 use super::{Flag, Rule};
 use crate::words::{Condition, Criticality, Severity};
+use clampbook_engine::grade::Strength;
 
 pub(super) const UNKNOWN: Rule = Rule {
     id: "grade-unknown",
@@ -52,16 +53,22 @@ fn weaker(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let (Some(thread), Some(specified)) = (scene.thread, scene.grade) else {
         return;
     };
-    let Some(needed) = specified.strength_at(thread) else {
+    let Some(needed) = specified.strength_at(thread).filter(Strength::is_proven) else {
         return;
     };
     for case in scene.cases() {
         let Ok(fitted) = scene.catalogue.grade(case.grade()) else {
             continue;
         };
-        let found = fitted
-            .strength_at(thread)
-            .map(|s| s.working_stress().get().get());
+        let strength = fitted.strength_at(thread);
+        if strength.is_some_and(|s| !s.is_proven()) {
+            let cause = format!(
+                "no proof or yield stress is published for {fitted}: it cannot be shown to carry what {specified} carries"
+            );
+            flags.push(scene.flag(rule, Severity::Stop, &case, cause));
+            continue;
+        }
+        let found = strength.map(|s| s.working_stress().get().get());
         let least = needed.working_stress().get().get();
         let cause = match found {
             None => format!("{fitted} does not exist for {thread}; specified is {specified}"),

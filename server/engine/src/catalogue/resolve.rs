@@ -106,6 +106,14 @@ pub(super) fn kept<T, E>(found: Result<T, E>, complain: impl FnOnce(E)) -> Optio
 }
 
 pub(super) fn strength(grade: &Grade, thread: &Thread) -> Result<Strength, FaultReason> {
+    if let Some(restriction) = grade.restriction() {
+        let (why, instead) = crate::grade::not_computed(restriction);
+        return Err(FaultReason::GradeRefused {
+            grade: grade.to_string(),
+            why,
+            instead,
+        });
+    }
     grade
         .strength_at(thread)
         .ok_or_else(|| FaultReason::NoGradeAtThisSize {
@@ -126,7 +134,7 @@ fn sizes(grade: &Grade) -> String {
     });
     match grade.system() {
         System::Metric => format!("M{low} to M{high}"),
-        System::Inch => {
+        System::Inch | System::British => {
             let inches = |mm: f64| (mm / MILLIMETRES_PER_INCH * 1e4).round() / 1e4;
             format!("inch threads {} to {} in", inches(low), inches(high))
         }

@@ -11,14 +11,16 @@ type Read<T> = Result<T, NotADesignation>;
 
 pub(super) fn designation(text: &str) -> Read<Designation> {
     let mut rest = Text(text.trim());
-    let (size, pitch) = match rest.metric_mark() {
-        true => rest.metric()?,
-        false => rest.inch()?,
+    let ba = rest.ba();
+    let (size, pitch) = match ba {
+        Some(number) => (Size::Ba(number), None),
+        None if rest.metric_mark() => rest.metric()?,
+        None => rest.inch()?,
     };
     let mut said = Designation {
         size,
         pitch,
-        series: None,
+        series: ba.map(|_| SeriesSaid::Exactly(Series::Ba)),
         class: None,
         left_hand: false,
     };
@@ -50,6 +52,16 @@ pub(super) fn designation(text: &str) -> Read<Designation> {
     {
         return Err(NotADesignation);
     }
+    // British inch families have no number sizes: `1-26 BSC` is one inch.
+    if let (
+        Size::Number(n) | Size::NumberOrInch(n),
+        Some(SeriesSaid::Exactly(Series::Bsw | Series::Bsf | Series::Bsc)),
+    ) = (said.size, said.series)
+    {
+        said.size = Size::Inch {
+            sixty_fourths: u16::from(n) * 64,
+        };
+    }
     said.left_hand = hand.unwrap_or(false);
     Ok(said)
 }
@@ -63,7 +75,11 @@ fn set<T: PartialEq>(slot: &mut Option<T>, value: T) -> Read<()> {
 }
 
 fn series(word: &str) -> Option<SeriesSaid> {
-    const NAMES: [(&str, SeriesSaid); 12] = [
+    const NAMES: [(&str, SeriesSaid); 16] = [
+        ("BSW", SeriesSaid::Exactly(Series::Bsw)),
+        ("BSF", SeriesSaid::Exactly(Series::Bsf)),
+        ("BSC", SeriesSaid::Exactly(Series::Bsc)),
+        ("CEI", SeriesSaid::Exactly(Series::Bsc)),
         ("UNC", SeriesSaid::Exactly(Series::Unc)),
         ("UNRC", SeriesSaid::Exactly(Series::Unc)),
         ("NC", SeriesSaid::Exactly(Series::Unc)),
@@ -82,6 +98,18 @@ fn series(word: &str) -> Option<SeriesSaid> {
 }
 
 impl<'a> Text<'a> {
+    /// `2 BA`, `2BA`, `No. 2 BA`; sizes 0 to 16.
+    fn ba(&mut self) -> Option<u8> {
+        let mut ahead = *self;
+        ahead.number_mark();
+        let number = ahead.whole().ok().filter(|n| *n <= 16)?;
+        ahead.gap();
+        ahead.take_word("BA").then(|| {
+            *self = ahead;
+            number as u8
+        })
+    }
+
     fn metric_mark(&mut self) -> bool {
         let mark = self.0.strip_prefix(['M', 'm']).map(str::trim_start);
         match mark {

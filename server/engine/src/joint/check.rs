@@ -109,7 +109,11 @@ impl Catalogue {
         if let Some(thread) = thread
             && external_limits(thread, ask.fit).is_none()
         {
-            let why = "metric threads have limits for the medium fit 6g/6H only";
+            let why = if thread.is_british() {
+                "British threads have no limits of size in the tables"
+            } else {
+                "metric threads have limits for the medium fit 6g/6H only"
+            };
             faults.push(Fault::new("fit", FaultReason::Contradicts { why }));
         }
         match (torque, stack) {
@@ -354,6 +358,7 @@ fn gather<'c>(
     );
     let limits = match question.torque.thread().system() {
         crate::thread::System::Inch => cite::ASME_B1_1,
+        crate::thread::System::British => cite::BS_84,
         crate::thread::System::Metric => cite::ISO_965_1,
     };
     remarks.cite(&[limits], UsedFor::Thread, Basis::Computed);

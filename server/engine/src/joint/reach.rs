@@ -50,8 +50,8 @@ pub fn standard_thread_length(system: System, d: Millimetres, length: Millimetre
         System::Metric if length <= 125.0 => 2.0 * d + 6.0,
         System::Metric if length <= 200.0 => 2.0 * d + 12.0,
         System::Metric => 2.0 * d + 25.0,
-        System::Inch if length <= 6.0 * INCH => 2.0 * d + 0.25 * INCH,
-        System::Inch => 2.0 * d + 0.5 * INCH,
+        System::Inch | System::British if length <= 6.0 * INCH => 2.0 * d + 0.25 * INCH,
+        System::Inch | System::British => 2.0 * d + 0.5 * INCH,
     };
     Millimetres::computed(if b < length { b } else { length })
 }
@@ -103,7 +103,7 @@ pub fn body_and_grip(length: Millimetres, thread: Millimetres, p: Millimetres) -
 pub fn next_standard_length(system: System, needed_mm: f64) -> Option<f64> {
     match system {
         System::Metric => METRIC_LENGTHS.into_iter().find(|l| *l >= needed_mm),
-        System::Inch => {
+        System::Inch | System::British => {
             // Counted in eighths, which every step is a multiple of; a hair of slack for 1/3000 mm.
             let eighths = |from: i32| {
                 let fits = |n: &i32| f64::from(*n) * INCH / 8.0 >= needed_mm - 1e-9;
@@ -205,7 +205,7 @@ impl Catalogue {
 }
 
 pub(super) fn shear_plane(asked: Option<f64>, faults: &mut Vec<Fault>) -> Option<f64> {
-    let checked = within("distance of the shear plane", asked?, (0.0, 3000.0), "mm");
+    let checked = within("distance of the shear plane", asked?, (0.01, 3000.0), "mm");
     Fault::keep(faults, "shear_plane_mm", checked)
 }
 
@@ -234,7 +234,7 @@ pub(super) fn lengths(thread: &Thread, stack: &Stack, shear_plane: Option<f64>) 
     };
     let source = match thread.system() {
         System::Metric => (cite::ISO_888, Basis::Memory),
-        System::Inch => (cite::LENGTH_PRACTICE, Basis::CommonPractice),
+        System::Inch | System::British => (cite::LENGTH_PRACTICE, Basis::CommonPractice),
     };
     remarks.cite(&[source.0], UsedFor::Dimensions, source.1);
     stack.cite(&mut remarks);
@@ -290,7 +290,7 @@ fn at_hand(
         remarks.assume("Thread length of the standard's bolt; measure yours where it matters.");
         let source = match thread.system() {
             System::Metric => cite::ISO_4014,
-            System::Inch => cite::ASME_B18_2_1,
+            System::Inch | System::British => cite::ASME_B18_2_1,
         };
         remarks.cite(&[source], UsedFor::Dimensions, Basis::Memory);
     }

@@ -46,7 +46,7 @@ pub struct InternalLimits {
     pub minor: Limits,
 }
 
-/// Limits of the external thread; `None` for a close metric fit, which is not tabulated here.
+/// Limits of the external thread; `None` for a close metric fit and for British threads, which are not tabulated here.
 ///
 /// # Sources
 /// ASME B1.1-2003 (2A, 3A); ISO 965-1:2013 (6g).
@@ -66,11 +66,11 @@ pub fn external_limits(thread: &Thread, fit: Fit) -> Option<ExternalLimits> {
     match (thread.system(), fit) {
         (System::Inch, fit) => Some(unified::external(&size, fit)),
         (System::Metric, Fit::Medium) => Some(metric::external(&size)),
-        (System::Metric, Fit::Close) => None,
+        (System::Metric, Fit::Close) | (System::British, _) => None,
     }
 }
 
-/// Limits of the internal thread; `None` for a close metric fit, which is not tabulated here.
+/// Limits of the internal thread; `None` for a close metric fit and for British threads, which are not tabulated here.
 ///
 /// # Sources
 /// ASME B1.1-2003 (2B, 3B); ISO 965-1:2013 (6H).
@@ -91,7 +91,7 @@ pub fn internal_limits(thread: &Thread, fit: Fit) -> Option<InternalLimits> {
     match (thread.system(), fit) {
         (System::Inch, fit) => Some(unified::internal(&size, fit)),
         (System::Metric, Fit::Medium) => Some(metric::internal(&size)),
-        (System::Metric, Fit::Close) => None,
+        (System::Metric, Fit::Close) | (System::British, _) => None,
     }
 }
 

@@ -92,7 +92,15 @@ fn what_is_no_thread_is_refused_with_what_would_be_one() {
         Err(FaultReason::UnknownThread { known, .. }) => known,
         other => panic!("{said}: {other:?}"),
     };
-    let sizes = ["7/16-14 UNC", "7/16-20 UNF", "7/16-28 UNEF"];
+    let sizes = [
+        "7/16-14 UNC",
+        "7/16-20 UNF",
+        "7/16-28 UNEF",
+        "7/16-14 BSW",
+        "7/16-18 BSF",
+        "7/16-26 BSC",
+        "7/16-20 BSC",
+    ];
     assert_eq!(known("7/16-24"), sizes);
     assert_eq!(known("7/16-20 UNC"), sizes);
     assert_eq!(

@@ -5,8 +5,10 @@
 mod answers;
 mod designations;
 mod faults;
+mod identify;
 mod lengths;
 mod names;
+mod old_iron;
 mod orders;
 mod procedures;
 mod published_values;

@@ -146,4 +146,5 @@ fn the_catalogue_covers_what_is_promised() {
             .count()
     };
     assert_eq!((count(System::Inch), count(System::Metric)), (83, 76));
+    assert_eq!(count(System::British), 80);
 }

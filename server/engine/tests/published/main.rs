@@ -5,6 +5,7 @@
 
 mod geometry;
 mod joints;
+mod old_iron;
 mod strength;
 mod tables;
 mod worked_examples;

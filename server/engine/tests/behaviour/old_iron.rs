@@ -1,0 +1,110 @@
+//! British designations, grades nobody computes a torque with, printed torques.
+
+use clampbook_engine::{Ask, Catalogue, FaultReason, Purpose, published_rows::published_torques};
+
+#[test]
+fn british_threads_are_meant_only_where_their_family_is_said() {
+    let catalogue = Catalogue::built_in();
+    let said = [
+        ("1/4 BSF", "1/4-26 BSF"),
+        ("1/4-26 bsf", "1/4-26 BSF"),
+        ("1/2-12 BSW", "1/2-12 BSW"),
+        ("1/2 BSW", "1/2-12 BSW"),
+        ("2 BA", "2 BA"),
+        ("2BA", "2 BA"),
+        ("No. 2 BA", "2 BA"),
+        ("16 BA", "16 BA"),
+        ("5/16-26 CEI", "5/16-26 BSC"),
+        ("1-26 BSC", "1-26 BSC"),
+        ("1-26", "#1-26"),
+        ("1/4-20", "1/4-20 UNC"),
+        ("1/4-20 BSW", "1/4-20 BSW"),
+        ("1 NF-14", "1-14 UNS"),
+        ("1/4 BSF-LH", "1/4-26 BSF"),
+    ];
+    for (text, thread) in said {
+        match catalogue.thread(text) {
+            Ok(found) => assert_eq!(found.to_string(), thread, "{text}"),
+            Err(reason) => assert!(["1-26", "1 NF-14"].contains(&text), "{text}: {reason}"),
+        }
+    }
+    for wrong in [
+        "17 BA",
+        "BA",
+        "2 BA 0.81",
+        "7/16-18",
+        "1/4-26",
+        "M6 BSF",
+        "#4 BSF",
+        "2 BA BSF",
+    ] {
+        assert!(catalogue.thread(wrong).is_err(), "{wrong}");
+    }
+    let (_, left) = catalogue.designate("1/4 BSF-LH").unwrap();
+    assert!(left.is_left_hand());
+    assert_eq!(left.to_string(), "1/4-26 BSF-LH");
+    assert_eq!(catalogue.designate("2ba").unwrap().1.to_string(), "2 BA");
+}
+
+#[test]
+fn grades_without_a_proof_and_structural_ones_get_no_torque() {
+    let catalogue = Catalogue::built_in();
+    for (thread, grade, why) in [
+        ("1/2 BSF", "bs-s", "only its tensile strength"),
+        ("1/2-20", "BS 1768 S", "only its tensile strength"),
+        ("1/2-13", "A490", "structural"),
+        ("1-8", "f3125-a325", "structural"),
+    ] {
+        let ask = Ask {
+            thread,
+            grade,
+            condition: "dry",
+            ..Ask::default()
+        };
+        let faults = catalogue.resolve(&ask).unwrap_err();
+        let [fault] = &faults[..] else {
+            panic!("{faults:?}")
+        };
+        assert!(matches!(fault.reason, FaultReason::GradeRefused { .. }));
+        assert_eq!((fault.field, fault.reason.id()), ("grade", "grade-refused"));
+        assert!(fault.to_string().contains(why), "{fault}");
+    }
+    let editions = catalogue.grade("A325");
+    assert!(
+        matches!(editions, Err(FaultReason::AmbiguousGrade { .. })),
+        "{editions:?}"
+    );
+}
+
+#[test]
+fn a_unified_grade_is_none_for_a_whitworth_thread() {
+    let catalogue = Catalogue::built_in();
+    let thread = catalogue.thread("1/2 BSW").unwrap();
+    assert!(
+        catalogue
+            .grade("SAE J429 5")
+            .unwrap()
+            .strength_at(thread)
+            .is_none()
+    );
+}
+
+#[test]
+fn every_printed_torque_is_for_a_refused_purpose_and_has_its_rule() {
+    let all: Vec<_> = published_torques().collect();
+    assert_eq!(all.len(), clampbook_data::PUBLISHED_TORQUES.len());
+    assert!(all.len() >= 100, "{}", all.len());
+    for row in &all {
+        assert!(row.purpose().refusal().is_some(), "{}", row.id());
+        let (low, high) = row.range();
+        assert!(0.0 < low.get() && low.get() <= high.get(), "{}", row.id());
+        assert!(!row.rule().is_empty() && !row.condition().is_empty());
+    }
+    let of = |purpose| all.iter().filter(|r| r.purpose() == purpose).count();
+    assert_eq!(of(Purpose::FlareFitting), 44);
+    assert_eq!(of(Purpose::SparkPlug), 27);
+    assert_eq!(of(Purpose::WheelNut), 10);
+    let flare = all.iter().find(|r| r.id() == "flare-sae-4").unwrap();
+    assert_eq!(flare.printed(), "9 lbf·ft");
+    assert!((flare.range().0.get() - 12.2).abs() < 0.05);
+}
