@@ -35,7 +35,7 @@ async fn written(more_than: usize) -> Outside {
     outside
 }
 
-/// Flips one bit of a letter in the body of an entry, so that it still is JSON.
+/// Flips one bit of a letter in a person's own words in the body of an entry, so that it still is a fact.
 fn flip_a_bit(data: &Path, place: usize, dice: &mut Dice) {
     let conn = Connection::open(data).expect("the journal opens");
     let place = i64::try_from(place).expect("a place");
@@ -46,8 +46,14 @@ fn flip_a_bit(data: &Path, place: usize, dice: &mut Dice) {
             row.get(0)
         })
         .expect("the entry is there");
+    let words = ["\"display_name\":\"", ":\""];
+    let start = words
+        .iter()
+        .find_map(|key| Some(body.rfind(key)? + key.len()));
+    let start = start.expect("every fact has a text in it");
+    let end = start + body[start..].find('"').expect("the text ends");
     let mut bytes = body.into_bytes();
-    let letters: Vec<usize> = (0..bytes.len())
+    let letters: Vec<usize> = (start..end)
         .filter(|i| bytes[*i].is_ascii_lowercase())
         .collect();
     bytes[letters[dice.between(0, letters.len() - 1)]] ^= 1;
