@@ -3,12 +3,14 @@
 //! The shop, the tractor and everything that happens to it are invented.
 
 mod child;
+mod page;
 mod scribe;
 mod story;
 
 use crate::config::Demo;
 use anyhow::Context;
 use child::Child;
+use page::{line, reader_left};
 use scribe::Scribe;
 
 /// Plays the story and prints what was flagged, and the sheet.
@@ -16,6 +18,13 @@ use scribe::Scribe;
 /// # Errors
 /// When the server cannot be started or refuses a part of the story.
 pub(crate) fn run(flags: &Demo) -> anyhow::Result<()> {
+    match play(flags) {
+        Err(error) if reader_left(&error) => Ok(()),
+        outcome => outcome,
+    }
+}
+
+fn play(flags: &Demo) -> anyhow::Result<()> {
     let folder = tempfile::Builder::new()
         .prefix("clampbook-demo-")
         .tempdir()
@@ -30,17 +39,20 @@ pub(crate) fn run(flags: &Demo) -> anyhow::Result<()> {
         let url = child.url().to_owned();
         let process = child.leave_running();
         let kept = folder.keep();
-        println!(
+        line(format_args!(
             "The server goes on as process {process}; its journal is in {}",
             kept.display()
-        );
-        println!("Talk to it, for instance:");
-        println!("  clampbook --server {url} flags list {}", story::JOB);
-        println!(
+        ))?;
+        line(format_args!("Talk to it, for instance:"))?;
+        line(format_args!(
+            "  clampbook --server {url} flags list {}",
+            story::JOB
+        ))?;
+        line(format_args!(
             "  clampbook --server {url} sheet {} --unit lbf-ft",
             story::JOB
-        );
-        println!("  kill {process}    ends it");
+        ))?;
+        line(format_args!("  kill {process}    ends it"))?;
     }
     Ok(())
 }

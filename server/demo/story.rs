@@ -1,5 +1,6 @@
 //! The story: an orchard tractor in a small museum workshop, its front hub and steering joint, left and right.
 
+use super::page::line;
 use super::scribe::Scribe;
 use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
@@ -7,53 +8,54 @@ use clampbook_api::v1::{
     HeatColour, HoleCheck, HoleKind, Joint, JointTarget, Layout, Position, Purpose, Refit, Removal,
     RemovalCondition, RemovalMeans, Severity, Tightness,
 };
+use std::io;
 
 /// The job's id.
 pub(super) const JOB: &str = "orchard-tractor";
 
 /// Tells it.
 pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
-    say("Ida opens a job for the orchard tractor and lays out what is to be taken apart.");
+    say("Ida opens a job for the orchard tractor and lays out what is to be taken apart.")?;
     lay_out(scribe).await?;
     say(
         "She strips the right side, then the left, and logs hole by hole how each fastener came out.",
-    );
+    )?;
     strip_right(scribe).await?;
     let flags = strip_left(scribe).await?;
-    say("The third bolt of the left brake plate fought back. At once the tablet says:");
-    print_flags(&flags);
+    say("The third bolt of the left brake plate fought back. At once the tablet says:")?;
+    print_flags(&flags)?;
 
     scribe.person = "Tomas";
-    say("Parts are in. Tomas decides on the worst of them, and puts a few back.");
+    say("Parts are in. Tomas decides on the worst of them, and puts a few back.")?;
     decide(scribe).await?;
     refit(scribe).await?;
-    say("How tight is a 7/16-20 of that grade, and what if it were put in dry?");
+    say("How tight is a 7/16-20 of that grade, and what if it were put in dry?")?;
     for condition in ["oiled", "dry"] {
         let answer = scribe.torque(question(condition)).await?;
         let Some(scatter) = answer.scatter else {
             continue;
         };
-        println!(
+        line(format_args!(
             "  {condition}: {:.1} N·m for {:.1} kN, which may come out anywhere from {:.1} to {:.1} kN",
             answer.torque_nm,
             answer.clamp_load_n / 1000.0,
             scatter.least_clamp_load_n / 1000.0,
             scatter.greatest_clamp_load_n / 1000.0
-        );
+        ))?;
     }
 
-    say("What is flagged on the whole job, and why:");
-    print_flags(&scribe.flags(JOB).await?);
-    say("And the sheet for whoever puts it back together:");
-    println!("{}", scribe.sheet(JOB).await?);
+    say("What is flagged on the whole job, and why:")?;
+    print_flags(&scribe.flags(JOB).await?)?;
+    say("And the sheet for whoever puts it back together:")?;
+    line(format_args!("{}", scribe.sheet(JOB).await?))?;
     Ok(())
 }
 
-fn say(words: &str) {
-    println!("\n== {words}");
+fn say(words: &str) -> io::Result<()> {
+    line(format_args!("\n== {words}"))
 }
 
-fn print_flags(flags: &[Flag]) {
+fn print_flags(flags: &[Flag]) -> io::Result<()> {
     for flag in flags
         .iter()
         .filter(|flag| flag.severity() >= Severity::Caution)
@@ -69,12 +71,13 @@ fn print_flags(flags: &[Flag]) {
         } else {
             format!(" hole {}", flag.position)
         };
-        println!(
+        line(format_args!(
             "  {severity:<7} {joint}{hole}: {} ({})",
             flag.cause, flag.rule
-        );
-        println!("          clears: {}", flag.clears);
+        ))?;
+        line(format_args!("          clears: {}", flag.clears))?;
     }
+    Ok(())
 }
 
 async fn lay_out(scribe: &Scribe) -> anyhow::Result<()> {
@@ -298,7 +301,9 @@ async fn decide(scribe: &Scribe) -> anyhow::Result<()> {
         .iter()
         .filter(|flag| flag.severity() == Severity::Stop)
         .count();
-    println!("  left-brake-plate hole 3: replaced, hole chased; stops still open there: {stops}");
+    line(format_args!(
+        "  left-brake-plate hole 3: replaced, hole chased; stops still open there: {stops}"
+    ))?;
     Ok(())
 }
 

@@ -23,7 +23,8 @@ impl TorqueService for Torque {
         let app = &self.0.app;
         self.0
             .calculate(Operation::ComputeTorque, request, |caller, request| {
-                app.compute_torque(&caller, &torque::ask(&request)?, torque::answer)
+                let (ask, found) = torque::ask_so_far(&request);
+                app.compute_torque(&caller, &ask, found, torque::answer)
             })
     }
 
