@@ -24,7 +24,8 @@ macro_rules! wire {
 }
 
 wire! {
-    Assembly ComputeTorqueResponse ComputeTorquesResponse CorrectEntryResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
+    AlignCastellatedNutResponse Assembly CheckJointResponse ComputeLongFormTorqueResponse ComputeStretchResponse
+    ComputeTorqueResponse ComputeTorquesResponse CorrectEntryResponse FitLengthResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
     ListEntriesResponse ListFlagsResponse ListGradesResponse ListJobsResponse ListJointsResponse ListNutGradesResponse
     ListRulesResponse ListThreadsResponse LogAlikeRemovalsResponse LogDecisionResponse LogRefitResponse
     LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread

@@ -13,6 +13,9 @@ mod refit;
 mod removal;
 mod shared;
 mod sheet;
+mod stack;
+mod strength;
+mod stretch;
 mod torque;
 mod watch;
 mod words;
@@ -34,6 +37,9 @@ pub(crate) use self::{
     removal::{AlikeArgs, ImportArgs, LogArgs, Place, RemovalCommand, SeenArgs},
     shared::{Change, FastenerArgs, Global},
     sheet::{Form, SheetArgs},
+    stack::{StackArgs, TightenArgs},
+    strength::{JointCheckArgs, LengthArgs, LongArgs},
+    stretch::{CastleArgs, StretchArgs, StretchedArgs},
     torque::TorqueArgs,
     watch::{EntriesArgs, WatchArgs},
     words::Word,
@@ -66,6 +72,11 @@ pub(crate) enum Command {
     Restate(RestateArgs),
     Wrench(WrenchArgs),
     Plan(PlanArgs),
+    TorqueLong(LongArgs),
+    JointCheck(JointCheckArgs),
+    Length(LengthArgs),
+    Stretch(StretchArgs),
+    CastleNut(CastleArgs),
     #[command(subcommand)]
     Catalog(CatalogCommand),
     #[command(subcommand)]

@@ -1,9 +1,10 @@
 //! Words for the contract's enums, made from the contract itself so that the two cannot drift apart.
 
 use clampbook_api::v1::{
-    After, Basis, Calibration, Criticality, Disposition, FittedPart, HeatColour, HoleCheck, HoleKind,
-    Layout, LengthCompared, LockNutKind, MachineState, PositionState, Purpose, RemovalCondition,
-    RemovalMeans, RemovalTick, Severity, StepKind, Tightness, TorqueUnit,
+    After, Basis, Calibration, Criticality, Disposition, FaceRoughness, FittedPart, HeatColour,
+    HoleCheck, HoleKind, Layout, LengthCompared, LockNutKind, MachineState, PositionState, Purpose,
+    RemovalCondition, RemovalMeans, RemovalTick, Severity, StepKind, ThreadFit, Tightness,
+    TorqueUnit,
 };
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
@@ -70,6 +71,7 @@ words! {
     Basis "BASIS_";
     Calibration "CALIBRATION_";
     Disposition "DISPOSITION_";
+    FaceRoughness "FACE_ROUGHNESS_";
     FittedPart "FITTED_PART_";
     HeatColour "HEAT_COLOUR_";
     HoleCheck "HOLE_CHECK_";
@@ -85,6 +87,7 @@ words! {
     RemovalTick "REMOVAL_TICK_";
     Severity "SEVERITY_";
     StepKind "STEP_KIND_";
+    ThreadFit "THREAD_FIT_";
     Tightness "TIGHTNESS_";
 }
 
@@ -162,6 +165,7 @@ mod tests {
         holds::<Calibration>();
         holds::<Criticality>();
         holds::<Disposition>();
+        holds::<FaceRoughness>();
         holds::<FittedPart>();
         holds::<HeatColour>();
         holds::<HoleCheck>();
@@ -177,6 +181,7 @@ mod tests {
         holds::<RemovalTick>();
         holds::<Severity>();
         holds::<StepKind>();
+        holds::<ThreadFit>();
         holds::<Tightness>();
         holds::<TorqueUnit>();
     }

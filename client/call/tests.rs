@@ -80,6 +80,11 @@ impl TorqueService for Stub {
         restate_torque RestateTorqueRequest RestateTorqueResponse;
         set_wrench SetWrenchRequest SetWrenchResponse;
         plan_tightening PlanTighteningRequest PlanTighteningResponse;
+        compute_long_form_torque ComputeLongFormTorqueRequest ComputeLongFormTorqueResponse;
+        check_joint CheckJointRequest CheckJointResponse;
+        fit_length FitLengthRequest FitLengthResponse;
+        compute_stretch ComputeStretchRequest ComputeStretchResponse;
+        align_castellated_nut AlignCastellatedNutRequest AlignCastellatedNutResponse;
     }
 }
 

@@ -16,6 +16,7 @@ mod published;
 mod refit;
 mod removal;
 mod sheet;
+mod strength;
 mod torque;
 mod watch;
 mod wrench;
@@ -29,6 +30,11 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Restate(args) => published::run(args, server, out).await,
         Command::Wrench(args) => wrench::run(args, server, out).await,
         Command::Plan(args) => procedure::run(args, server, out).await,
+        Command::TorqueLong(args) => strength::long_form(args, server, out).await,
+        Command::JointCheck(args) => strength::joint(args, server, out).await,
+        Command::Length(args) => strength::length(args, server, out).await,
+        Command::Stretch(args) => strength::stretch(args, server, out).await,
+        Command::CastleNut(args) => strength::castle(args, server, out).await,
         Command::Catalog(command) => catalog::run(command, server, out).await,
         Command::Jobs(command) => jobs::run(command, server, out).await,
         Command::Assemblies(command) => assemblies::run(command, server, out).await,

@@ -10,11 +10,13 @@ pub(crate) mod procedure;
 pub(crate) mod published;
 mod quantity;
 pub(crate) mod recorded;
+pub(crate) mod strength;
+pub(crate) mod stretch;
 pub(crate) mod text;
 pub(crate) mod torque;
 pub(crate) mod wrench;
 
-use clampbook_api::v1::{Basis, Severity, Source};
+use clampbook_api::v1::{Basis, Check, Severity, Source};
 
 use crate::args::Word;
 
@@ -26,6 +28,14 @@ fn severity(number: i32) -> String {
         Ok(Severity::Caution) => text::caution(&word),
         _ => word,
     }
+}
+
+/// What checks found, one line each.
+fn checks(checks: &[Check]) -> String {
+    let lines = checks
+        .iter()
+        .map(|check| format!("{} {}", severity(check.severity), check.text));
+    text::paragraphs("Checks", lines)
 }
 
 /// A publication; with a word where the value was not simply read in it.

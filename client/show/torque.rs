@@ -4,7 +4,7 @@ use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread, Scatter, Torque
 
 use super::{
     quantity::{UNBROKEN, load, plain, three_figures, torque},
-    severity, sources,
+    checks, sources,
     text::{paragraph, paragraphs, strong},
 };
 
@@ -24,11 +24,7 @@ pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String
     if let Some(literature) = &answer.literature {
         shown.push_str(&paragraph("Literature", &spread(literature, unit)));
     }
-    let checks = answer
-        .checks
-        .iter()
-        .map(|check| format!("{} {}", severity(check.severity), check.text));
-    shown.push_str(&paragraphs("Checks", checks));
+    shown.push_str(&checks(&answer.checks));
     shown.push_str(&paragraphs("Assumed", &answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
     shown.push_str(&sources(&answer.sources));

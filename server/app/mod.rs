@@ -12,6 +12,7 @@ pub(crate) mod operation;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod sheet;
+pub(crate) mod strength;
 pub(crate) mod torque;
 pub(crate) mod watch;
 pub(crate) mod wrench;

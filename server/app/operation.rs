@@ -38,6 +38,11 @@ operations! {
     RestateTorque reads;
     SetWrench reads;
     PlanTightening reads;
+    ComputeLongFormTorque reads;
+    CheckJoint reads;
+    FitLength reads;
+    ComputeStretch reads;
+    AlignCastellatedNut reads;
     CreateJob writes;
     GetJob reads;
     ListJobs reads;

@@ -3,13 +3,18 @@
 use super::guard::Guard;
 use super::many;
 use crate::app::Operation;
-use crate::convert::{chart, procedure, published, torque, wrench};
+use crate::convert::{chart, procedure, published, strength, stretch, torque, wrench};
 use clampbook_api::v1::torque_service_server::TorqueService;
 use clampbook_api::v1::{
-    ComputeTorqueRequest, ComputeTorqueResponse, ComputeTorquesRequest, PlanTighteningRequest,
-    PlanTighteningResponse, RenderChartRequest, RenderChartResponse, RestateTorqueRequest,
-    RestateTorqueResponse, SetWrenchRequest, SetWrenchResponse,
+    AlignCastellatedNutRequest, AlignCastellatedNutResponse, CheckJointRequest, CheckJointResponse,
+    ComputeLongFormTorqueRequest, ComputeLongFormTorqueResponse, ComputeStretchRequest,
+    ComputeStretchResponse, ComputeTorqueRequest, ComputeTorqueResponse, ComputeTorquesRequest,
+    FitLengthRequest, FitLengthResponse, PlanTighteningRequest, PlanTighteningResponse,
+    RenderChartRequest, RenderChartResponse, RestateTorqueRequest, RestateTorqueResponse,
+    SetWrenchRequest, SetWrenchResponse,
 };
+use clampbook_engine::joint::{align, check_joint, fit_length, stretch as give};
+use clampbook_engine::long_form::compute_long_form;
 use tonic::{Request, Response, Status, Streaming};
 
 pub(super) struct Torque(pub(super) Guard);
@@ -85,5 +90,80 @@ impl TorqueService for Torque {
                 let plan = app.plan_tightening(&caller, ask, request.thread.trim())?;
                 Ok(procedure::answer(&plan))
             })
+    }
+
+    async fn compute_long_form_torque(
+        &self,
+        request: Request<ComputeLongFormTorqueRequest>,
+    ) -> Result<Response<ComputeLongFormTorqueResponse>, Status> {
+        let app = &self.0.app;
+        self.0.calculate(
+            Operation::ComputeLongFormTorque,
+            request,
+            |caller, request| {
+                let question = app.long_form(&caller, &strength::long_form(&request)?)?;
+                Ok(strength::long_form_answer(
+                    &question,
+                    &compute_long_form(&question),
+                ))
+            },
+        )
+    }
+
+    async fn check_joint(
+        &self,
+        request: Request<CheckJointRequest>,
+    ) -> Result<Response<CheckJointResponse>, Status> {
+        let app = &self.0.app;
+        self.0
+            .calculate(Operation::CheckJoint, request, |caller, request| {
+                let layers = strength::joint_layers(&request);
+                let question = app.joint_check(&caller, &strength::joint(&request, &layers)?)?;
+                Ok(strength::joint_answer(&question, &check_joint(&question)))
+            })
+    }
+
+    async fn fit_length(
+        &self,
+        request: Request<FitLengthRequest>,
+    ) -> Result<Response<FitLengthResponse>, Status> {
+        let app = &self.0.app;
+        self.0
+            .calculate(Operation::FitLength, request, |caller, request| {
+                let layers = strength::length_layers(&request);
+                let question = app.fit_length(&caller, &strength::length(&request, &layers)?)?;
+                Ok(strength::length_answer(&question, &fit_length(&question)))
+            })
+    }
+
+    async fn compute_stretch(
+        &self,
+        request: Request<ComputeStretchRequest>,
+    ) -> Result<Response<ComputeStretchResponse>, Status> {
+        let app = &self.0.app;
+        self.0
+            .calculate(Operation::ComputeStretch, request, |caller, request| {
+                let layers = stretch::stretch_layers(&request);
+                let ask = stretch::stretch(&request, &layers)?;
+                let question = app.compute_stretch(&caller, &ask)?;
+                Ok(stretch::stretch_answer(&question, &give(&question)))
+            })
+    }
+
+    async fn align_castellated_nut(
+        &self,
+        request: Request<AlignCastellatedNutRequest>,
+    ) -> Result<Response<AlignCastellatedNutResponse>, Status> {
+        let app = &self.0.app;
+        self.0.calculate(
+            Operation::AlignCastellatedNut,
+            request,
+            |caller, request| {
+                let layers = stretch::castle_layers(&request);
+                let ask = stretch::castle(&request, &layers)?;
+                let question = app.align_castellated_nut(&caller, &ask)?;
+                Ok(stretch::castle_answer(&question, &align(&question)))
+            },
+        )
     }
 }

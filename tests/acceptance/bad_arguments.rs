@@ -129,6 +129,39 @@ const REMOVAL: &[&str] = &[
     "wrong word",
 ];
 
+const LONG: &[&str] = &["torque-long", "M12", "8.8", "0.14", "0.12"];
+const HELD: &[&str] = &[
+    "joint-check",
+    "M10",
+    "8.8",
+    "dry",
+    "--layer",
+    "mild steel:12",
+];
+const LENGTH: &[&str] = &["length", "M10", "--layer", "mild steel:12"];
+const STRETCH: &[&str] = &[
+    "stretch",
+    "M10",
+    "8.8",
+    "dry",
+    "--layer",
+    "mild steel:30",
+    "--bolt-length-mm",
+    "45",
+];
+const CASTLE: &[&str] = &[
+    "castle-nut",
+    "M10",
+    "8.8",
+    "dry",
+    "--layer",
+    "mild steel:30",
+    "--bolt-length-mm",
+    "45",
+    "--minimum-torque-nm",
+    "40",
+];
+
 /// A word in `""` is added at the end instead of put in place of another.
 const TABLE: &[Bad] = &[
     (TORQUE, &[("7/16-20", "7/16-21")], 2, "thread"),
@@ -186,6 +219,46 @@ const TABLE: &[Bad] = &[
         )],
         2,
         "wrenches[0].greatest_torque",
+    ),
+    (LONG, &[("M12", "M12.3")], 2, "thread"),
+    (LONG, &[("0.14", "NaN")], 2, "thread_friction"),
+    (LONG, &[("0.12", "-1")], 2, "bearing_friction"),
+    (LONG, &[("", "--friction-low=0.1")], 2, "friction_high"),
+    (LONG, &[("", "--yield-share=2")], 2, "yield_share"),
+    (LONG, &[("", "--purpose=spark-plug")], 7, "purpose"),
+    (HELD, &[("M10", "M10.3")], 2, "torque.thread"),
+    (
+        HELD,
+        &[("mild steel:12", "cheese:12")],
+        2,
+        "stack.layers[0].metal",
+    ),
+    (HELD, &[("mild steel:12", "mild steel")], 2, "--layer"),
+    (HELD, &[("", "--fit=close")], 2, "fit"),
+    (
+        HELD,
+        &[("", "--tapped=mild steel:-1")],
+        2,
+        "stack.tapped.full_thread_mm",
+    ),
+    (
+        LENGTH,
+        &[("mild steel:12", "mild steel:NaN")],
+        2,
+        "stack.layers[0].thickness_mm",
+    ),
+    (LENGTH, &[("", "--shear-plane-mm=-2")], 2, "shear_plane_mm"),
+    (STRETCH, &[("45", "20")], 2, "stack.bolt_length_mm"),
+    (STRETCH, &[("", "--loading-plane=1.5")], 2, "loading_plane"),
+    (STRETCH, &[("", "--roughness=polished")], 2, "--roughness"),
+    (CASTLE, &[("40", "0")], 2, "minimum_torque_nm"),
+    (CASTLE, &[("", "--holes=3")], 2, "holes"),
+    (CASTLE, &[("", "--slots=-6")], 2, "slots"),
+    (
+        CASTLE,
+        &[("", "--to-slot-degrees=61")],
+        2,
+        "to_slot_degrees",
     ),
     (PLAN, &[("8", "501")], 2, "position_count"),
     (PLAN, &[("8", "-1")], 2, "-1"),

@@ -19,6 +19,7 @@ mod printed_sheet;
 mod reassembly;
 mod retries;
 mod serving;
+mod strength;
 mod strip_down;
 mod tightening;
 mod torque;

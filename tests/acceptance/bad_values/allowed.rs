@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::spoiling::Bad;
 
 /// Ends of paths, the value, and why it is allowed.
-const ALLOWED: [(&str, &str, &str); 4] = [
+const ALLOWED: [(&str, &str, &str); 12] = [
     (
         "page_size",
         "2147483647",
@@ -18,6 +18,14 @@ const ALLOWED: [(&str, &str, &str); 4] = [
     ),
     ("angle_degrees", "0", "an adapter in line with the wrench"),
     ("angle_degrees", "-0", "the same"),
+    ("wear_mm", "0", "a new part"),
+    ("wear_mm", "-0", "the same"),
+    ("loading_plane", "0", "the load acts between the parts"),
+    ("loading_plane", "-0", "the same"),
+    ("run_on_nm", "0", "a nut that turns freely"),
+    ("run_on_nm", "-0", "the same"),
+    ("to_slot_degrees", "0", "a slot is there already"),
+    ("to_slot_degrees", "-0", "the same"),
 ];
 
 /// True when a value that was taken may be.

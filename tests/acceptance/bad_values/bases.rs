@@ -85,6 +85,20 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
             "procedure": "", "layout": "LAYOUT_GRID", "position_count": 10, "row_count": 2, "purpose": "PURPOSE_CLAMPING",
             "gasketed": true, "torque": "60 N·m", "thread": "M10",
         }),
+        "ComputeLongFormTorque" => json!({
+            "thread": "M12", "grade": "8.8", "thread_friction": 0.14, "bearing_friction": 0.12, "friction_low": 0.1,
+            "friction_high": 0.2, "bearing_diameter_mm": 15, "cone_half_angle_degrees": 30, "yield_share": 0.8,
+            "purpose": "PURPOSE_CLAMPING",
+        }),
+        "CheckJoint" => json!({
+            "torque": tightened(), "stack": stack(), "fit": "THREAD_FIT_CLOSE", "shear_plane_mm": 12,
+        }),
+        "FitLength" => json!({"thread": "1/2-13", "stack": stack(), "shear_plane_mm": 12}),
+        "ComputeStretch" => stretched(),
+        "AlignCastellatedNut" => json!({
+            "joint": stretched(), "slots": 6, "holes": 1, "minimum_torque_nm": 60, "maximum_torque_nm": 70,
+            "run_on_nm": 2, "to_slot_degrees": 20,
+        }),
         "CreateJob" => json!({
             "job_id": "other",
             "job": {"display_name": "Another", "machine": "a press", "torque_unit": "TORQUE_UNIT_POUND_FORCE_FOOT"},
@@ -123,6 +137,29 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         base["page_size"] = 5.into();
     }
     base
+}
+
+fn tightened() -> Value {
+    json!({
+        "thread": "1/2-13", "grade": "SAE J429 5", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
+        "nut_grade": "J995 5", "purpose": "PURPOSE_CLAMPING",
+    })
+}
+
+fn stack() -> Value {
+    json!({
+        "layers": [{"metal": "mild steel", "thickness_mm": 25, "outer_diameter_mm": 40}],
+        "tapped": {"metal": "grey cast iron", "shear_mpa": 260, "full_thread_mm": 30, "blind": true},
+        "bolt_length_mm": 44.45, "thread_length_mm": 31.75, "nut_height_mm": 11, "bearing_diameter_mm": 18,
+        "hole_diameter_mm": 13.5,
+    })
+}
+
+fn stretched() -> Value {
+    json!({
+        "torque": tightened(), "stack": stack(), "bolt_modulus_mpa": 205000, "loading_plane": 0.5,
+        "roughness": "FACE_ROUGHNESS_ROUGH",
+    })
 }
 
 fn cover() -> Value {

@@ -38,11 +38,16 @@ const UNITS: [&str; 16] = [
 ];
 
 /// Fractional numbers without a unit, since there is none: ratios.
-const RATIOS: [&str; 14] = [
+const RATIOS: [&str; 20] = [
     "adapter_factor",
+    "bearing_friction",
     "deviation",
+    "equivalent_nut_factor",
     "factor",
+    "friction_high",
+    "friction_low",
     "high_nut_factor",
+    "loading_plane",
     "low_nut_factor",
     "nut_factor",
     "proof_share",
@@ -52,6 +57,7 @@ const RATIOS: [&str; 14] = [
     "share_of_proof",
     "share_of_scale",
     "stated_deviation",
+    "thread_friction",
     // A unit that is the whole name.
     "degrees",
 ];
@@ -226,7 +232,7 @@ fn every_list_has_pages() {
 fn whatever_changes_something_can_be_sent_again_and_dated_back() {
     let reads = [
         "List", "Get", "Compute", "Watch", "Render", "Identify", "Plan", "Set", "Check", "Restate",
-        "Compare", "Look",
+        "Compare", "Look", "Fit", "Align",
     ];
     let mut found = Vec::new();
     for method in methods() {

@@ -32,7 +32,7 @@ pub struct CastleAsk<'a> {
     /// Run-on torque, in N·m, that comes on top of both.
     pub run_on_nm: Option<f64>,
     /// Angle from the least torque to the next slot, in degrees, as measured.
-    pub to_slot_deg: Option<f64>,
+    pub to_slot_degrees: Option<f64>,
 }
 
 /// A question about a castellated nut, looked up.
@@ -93,8 +93,8 @@ pub struct CastleAnswer<'c> {
     pub step: Degrees,
     /// How far the nut moves from slot to slot, in mm.
     pub step_mm: f64,
-    /// Clamp load that one step adds in this joint, all elastic.
-    pub load_per_step: Newtons,
+    /// Clamp load that one step adds in this joint, all elastic; absent where that alone is beyond yield.
+    pub load_per_step: Option<Newtons>,
     /// Angle from the published least torque to the greatest; absent without a published greatest.
     pub window: Option<Degrees>,
     /// What to do.
@@ -107,11 +107,11 @@ impl Catalogue {
     /// Looks up a question about a castellated nut.
     ///
     /// # Errors
-    /// All faults; those of the torque question kept apart.
+    /// All faults, those of the joint kept apart.
     pub fn resolve_castle<'c>(
         &'c self,
         ask: &CastleAsk<'_>,
-    ) -> Result<CastleQuestion<'c>, JointFaults> {
+    ) -> Result<CastleQuestion<'c>, CastleFaults> {
         let stretch = self.resolve_stretch(&ask.stretch);
         let mut faults = Vec::new();
         let known = self
@@ -139,9 +139,9 @@ impl Catalogue {
             .map(|value| nm("maximum_torque_nm", value, low, &mut faults));
         let run_on = nm("run_on_nm", ask.run_on_nm.unwrap_or(0.0), 0.0, &mut faults);
         let high = step.map_or(360.0, Degrees::get);
-        let to_slot = ask.to_slot_deg.map(|angle| {
+        let to_slot = ask.to_slot_degrees.map(|angle| {
             let checked = within("angle to the next slot", angle, (0.0, high), "degrees");
-            Fault::keep(&mut faults, "to_slot_deg", checked)
+            Fault::keep(&mut faults, "to_slot_degrees", checked)
         });
         match (stretch, step, minimum, run_on) {
             (Ok(stretch), Some(step), Some(minimum_nm), Some(run_on_nm)) if faults.is_empty() => {
@@ -154,13 +154,21 @@ impl Catalogue {
                     to_slot: to_slot.flatten().map(Degrees::computed),
                 })
             }
-            (stretch, ..) => {
-                let mut all = stretch.err().unwrap_or_default();
-                all.stack.extend(faults);
-                Err(all)
-            }
+            (stretch, ..) => Err(CastleFaults {
+                joint: stretch.err().unwrap_or_default(),
+                nut: faults,
+            }),
         }
     }
+}
+
+/// What is wrong with a question about a castellated nut.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CastleFaults {
+    /// In the joint.
+    pub joint: JointFaults,
+    /// In what is said of the nut.
+    pub nut: Vec<Fault>,
 }
 
 fn step(ask: &CastleAsk<'_>, known: Option<u32>, faults: &mut Vec<Fault>) -> Option<Degrees> {
@@ -203,10 +211,8 @@ pub fn align<'c>(question: &CastleQuestion<'c>) -> CastleAnswer<'c> {
     let mut remarks = joint.remarks;
     // What the torque question aims at is not what this nut is tightened to.
     remarks.findings.clear();
-    let beyond = |nm: f64| {
-        let yields = joint.answer.yield_load.unwrap_or(joint.answer.tensile_load);
-        nm / per_newton > yields.get()
-    };
+    let yields = joint.answer.yield_load.unwrap_or(joint.answer.tensile_load);
+    let beyond = |nm: f64| nm / per_newton > yields.get();
     let verdict = verdict(question, window, nm_per_degree, beyond);
     match verdict {
         Verdict::ChangeWasher { .. } => remarks.find(
@@ -231,7 +237,7 @@ pub fn align<'c>(question: &CastleQuestion<'c>) -> CastleAnswer<'c> {
     CastleAnswer {
         step: question.step,
         step_mm,
-        load_per_step: Newtons::computed(together * step_mm),
+        load_per_step: Some(Newtons::computed(together * step_mm)).filter(|load| *load <= yields),
         window,
         verdict,
         remarks,

@@ -31,7 +31,7 @@ pub struct LongAsk<'a> {
     /// Mean diameter of the seat, in mm; of the hexagon head when absent.
     pub bearing_diameter_mm: Option<f64>,
     /// Half angle of a cone seat, in degrees; a flat seat when absent.
-    pub cone_half_angle_deg: Option<f64>,
+    pub cone_half_angle_degrees: Option<f64>,
     /// Whether thread and turned face are lubricated; decides the scatter.
     pub lubricated: bool,
     /// Share of proof to aim at; 0.75 when nothing else is said.
@@ -222,9 +222,9 @@ fn seat(
             (hex.map(mean).map(Millimetres::computed), hex)
         }
     };
-    let angle = ask.cone_half_angle_deg.map(|angle| {
+    let angle = ask.cone_half_angle_degrees.map(|angle| {
         let checked = within("half angle of the cone", angle, CONE, "degrees");
-        Fault::keep(faults, "cone_half_angle_deg", checked)
+        Fault::keep(faults, "cone_half_angle_degrees", checked)
     });
     let seat = match angle {
         None => diameter.map(|mean_diameter| Seat::Flat { mean_diameter }),
@@ -252,8 +252,9 @@ fn target(
     .into_iter()
     .filter_map(|(field, value)| Some((field, value?)));
     let (first, second) = (said.next(), said.next());
-    if let (Some((other, _)), Some((field, _))) = (first, second) {
-        faults.push(Fault::new(field, FaultReason::Excludes { other }));
+    if let (Some((one, _)), Some((two, _))) = (first, second) {
+        faults.push(Fault::new(one, FaultReason::Excludes { other: two }));
+        faults.push(Fault::new(two, FaultReason::Excludes { other: one }));
         return None;
     }
     match first {

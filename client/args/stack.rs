@@ -1,0 +1,162 @@
+//! What is clamped and how it is tightened: flags that several commands about a joint share.
+
+use clampbook_api::v1::{ComputeTorqueRequest, GripLayer, GripStack, Purpose, TappedHole};
+
+use super::Word;
+
+/// What is clamped, layer by layer.
+#[derive(Debug, clap::Args)]
+pub(crate) struct StackArgs {
+    /// A clamped layer from the head on: metal, thickness in mm and, for a washer, its outer diameter in mm.
+    #[arg(long = "layer", value_name = "METAL:MM[:MM]", required = true, value_parser = layer)]
+    layers: Vec<GripLayer>,
+    /// The bolt is screwed into a tapped hole: its metal and depth of full thread in mm.
+    #[arg(long, value_name = "METAL:MM", value_parser = tapped, conflicts_with = "nut_height_mm")]
+    tapped: Option<TappedHole>,
+    /// The tapped hole has a bottom.
+    #[arg(long, requires = "tapped")]
+    blind: bool,
+    /// Shear strength of the tapped metal from a better source, in MPa.
+    #[arg(
+        long,
+        value_name = "MPA",
+        requires = "tapped",
+        allow_negative_numbers = true
+    )]
+    shear_mpa: Option<f64>,
+    /// Length of the bolt under its head, in mm.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    bolt_length_mm: Option<f64>,
+    /// Length of its thread, in mm; that of the standard's bolt when not given.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    thread_length_mm: Option<f64>,
+    /// Height of the nut, in mm; that of the standard's when not given.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    nut_height_mm: Option<f64>,
+    /// Outer diameter of the bearing face, in mm; the hexagon's when not given.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    bearing_diameter_mm: Option<f64>,
+    /// Diameter of the clearance hole, in mm; the medium series when not given.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    hole_diameter_mm: Option<f64>,
+}
+
+impl StackArgs {
+    /// The stack as sent.
+    pub(crate) fn into_wire(self) -> GripStack {
+        GripStack {
+            layers: self.layers,
+            tapped: self.tapped.map(|tapped| TappedHole {
+                shear_mpa: self.shear_mpa,
+                blind: self.blind,
+                ..tapped
+            }),
+            bolt_length_mm: self.bolt_length_mm,
+            thread_length_mm: self.thread_length_mm,
+            nut_height_mm: self.nut_height_mm,
+            bearing_diameter_mm: self.bearing_diameter_mm,
+            hole_diameter_mm: self.hole_diameter_mm,
+        }
+    }
+}
+
+/// How the joint is tightened.
+#[derive(Debug, clap::Args)]
+pub(crate) struct TightenArgs {
+    /// Thread as said: 7/16-20, M10x1.25, "5/16 UNC".
+    thread: String,
+    /// Grade of the bolt: "SAE J429 5", 8.8, A2-70.
+    grade: String,
+    /// Lubrication and finish: dry, oiled; may be left out beside --nut-factor.
+    condition: Option<String>,
+    /// Share of proof load to clamp with; 0.75 when not given.
+    #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
+    proof_share: Option<f64>,
+    /// Wanted clamp load in newtons, in place of a share of proof load.
+    #[arg(long, value_name = "NEWTONS", allow_negative_numbers = true)]
+    clamp_load_n: Option<f64>,
+    /// Nut factor K from own tests, in place of the condition's.
+    #[arg(long, value_name = "K", allow_negative_numbers = true)]
+    nut_factor: Option<f64>,
+    /// Grade of the nut.
+    #[arg(long, value_name = "TEXT")]
+    nut_grade: Option<String>,
+    /// What the fastener is for; for some purposes nothing is computed.
+    #[arg(long, value_parser = Purpose::parser())]
+    purpose: Option<Purpose>,
+}
+
+impl TightenArgs {
+    /// The question as sent.
+    pub(crate) fn into_wire(self) -> ComputeTorqueRequest {
+        ComputeTorqueRequest {
+            thread: self.thread,
+            grade: self.grade,
+            condition: self.condition.unwrap_or_default(),
+            proof_share: self.proof_share,
+            clamp_load_n: self.clamp_load_n,
+            nut_factor: self.nut_factor,
+            nut_grade: self.nut_grade,
+            purpose: self.purpose.unwrap_or_default().into(),
+        }
+    }
+}
+
+fn layer(text: &str) -> Result<GripLayer, String> {
+    let parts: Vec<&str> = text.split(':').collect();
+    let (metal, thickness, outer) = match parts[..] {
+        [metal, thickness] => (metal, thickness, None),
+        [metal, thickness, outer] => (metal, thickness, Some(millimetres(outer)?)),
+        _ => return Err("say metal:thickness, for instance \"mild steel:12\"".to_owned()),
+    };
+    Ok(GripLayer {
+        metal: metal.to_owned(),
+        thickness_mm: millimetres(thickness)?,
+        outer_diameter_mm: outer,
+    })
+}
+
+fn tapped(text: &str) -> Result<TappedHole, String> {
+    let (metal, depth) = text
+        .split_once(':')
+        .ok_or("say metal:depth, for instance \"cast aluminium:25\"")?;
+    Ok(TappedHole {
+        metal: metal.to_owned(),
+        full_thread_mm: millimetres(depth)?,
+        ..TappedHole::default()
+    })
+}
+
+fn millimetres(text: &str) -> Result<f64, String> {
+    text.trim()
+        .parse()
+        .map_err(|_| format!("\"{text}\" is no number of millimetres"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn layers_and_holes_are_read_as_typed() {
+        let washer = layer("alloy steel:2.5:24").unwrap();
+        assert_eq!(
+            (
+                washer.metal.as_str(),
+                washer.thickness_mm,
+                washer.outer_diameter_mm
+            ),
+            ("alloy steel", 2.5, Some(24.0))
+        );
+        assert_eq!(layer("mild steel:12").unwrap().outer_diameter_mm, None);
+        assert_eq!(tapped("cast aluminium:25").unwrap().full_thread_mm, 25.0);
+    }
+
+    #[test]
+    fn what_is_wrong_is_said() {
+        assert!(layer("mild steel").unwrap_err().contains("metal:thickness"));
+        assert!(layer("mild steel:thick").unwrap_err().contains("\"thick\""));
+        assert!(layer("a:1:2:3").is_err());
+        assert!(tapped("iron").unwrap_err().contains("metal:depth"));
+    }
+}

@@ -1,0 +1,87 @@
+//! What is clamped, and what every answer about a joint carries beside its numbers.
+
+use super::words::{Word, severity};
+use super::{Check, catalog, torque};
+use clampbook_api::v1 as wire;
+use clampbook_engine::Ask;
+use clampbook_engine::joint::{LayerAsk, StackAsk, TappedAsk};
+use clampbook_engine::remarks::Remarks;
+
+/// The layers of a stack.
+pub(super) fn layers(stack: Option<&wire::GripStack>) -> Vec<LayerAsk<'_>> {
+    let layers = stack.map_or(&[][..], |stack| &stack.layers);
+    layers
+        .iter()
+        .map(|layer| LayerAsk {
+            metal: &layer.metal,
+            thickness_mm: layer.thickness_mm,
+            outer_diameter_mm: layer.outer_diameter_mm,
+        })
+        .collect()
+}
+
+impl Check {
+    /// Takes a stack that must be there, with its layers as taken before.
+    pub(super) fn stack<'a>(
+        &mut self,
+        field: &str,
+        stack: Option<&'a wire::GripStack>,
+        layers: &'a [LayerAsk<'a>],
+    ) -> Option<StackAsk<'a>> {
+        let stack = self.required(field, stack)?;
+        Some(StackAsk {
+            layers,
+            tapped: stack.tapped.as_ref().map(|tapped| TappedAsk {
+                metal: &tapped.metal,
+                shear_mpa: tapped.shear_mpa,
+                full_thread_mm: tapped.full_thread_mm,
+                blind: tapped.blind,
+            }),
+            bolt_length_mm: stack.bolt_length_mm,
+            thread_length_mm: stack.thread_length_mm,
+            nut_height_mm: stack.nut_height_mm,
+            bearing_diameter_mm: stack.bearing_diameter_mm,
+            hole_diameter_mm: stack.hole_diameter_mm,
+        })
+    }
+
+    /// Takes a torque question that must be there.
+    pub(super) fn torque_ask<'a>(
+        &mut self,
+        field: &str,
+        ask: Option<&'a wire::ComputeTorqueRequest>,
+    ) -> Option<Ask<'a>> {
+        torque::ask(self.required(field, ask)?)
+            .map_err(|error| self.extend_under(&format!("{field}."), error.violations))
+            .ok()
+    }
+}
+
+/// Findings, assumptions, cautions and sources, as answers carry them.
+pub(super) struct Beside {
+    pub(super) checks: Vec<wire::Check>,
+    pub(super) assumptions: Vec<String>,
+    pub(super) cautions: Vec<String>,
+    pub(super) sources: Vec<wire::Source>,
+}
+
+/// What goes along with the numbers, on the wire; worst findings first.
+pub(super) fn beside(remarks: &Remarks<'_>) -> Beside {
+    let texts = |texts: &[&str]| texts.iter().map(|text| (*text).to_owned()).collect();
+    let mut findings: Vec<_> = remarks.findings.iter().collect();
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    Beside {
+        checks: findings
+            .into_iter()
+            .map(|finding| wire::Check {
+                check: finding.id.into(),
+                severity: severity(finding.severity).number(),
+                share: finding.share,
+                text: finding.text.clone(),
+            })
+            .collect(),
+        assumptions: texts(&remarks.assumptions),
+        cautions: texts(&remarks.cautions),
+        sources: remarks.sources.iter().map(catalog::cited).collect(),
+    }
+}
