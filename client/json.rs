@@ -27,6 +27,7 @@ wire! {
     AlignCastellatedNutResponse Assembly CheckJointResponse ComputeLongFormTorqueResponse ComputeStretchResponse
     ComputeTorqueResponse ComputeTorquesResponse CorrectEntryResponse FitLengthResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
     ListEntriesResponse ListFlagsResponse ListGradesResponse ListJobsResponse ListJointsResponse ListNutGradesResponse
+    IdentifyGradeResponse IdentifySpannerResponse IdentifyThreadResponse ListLookAlikesResponse ListPublishedTorquesResponse
     ListRulesResponse ListThreadsResponse LogAlikeRemovalsResponse LogDecisionResponse LogRefitResponse
     LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread
 }

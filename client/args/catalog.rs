@@ -1,6 +1,9 @@
 //! `catalog`.
 
+use clampbook_api::v1::Purpose;
 use clap::Subcommand;
+
+use super::Word;
 
 /// Look things up in the published tables.
 #[derive(Debug, Subcommand)]
@@ -20,6 +23,15 @@ pub(crate) enum CatalogCommand {
     Nuts,
     /// List the lubrication and finish conditions.
     Conditions,
+    /// List threads that are taken for each other, and what happens.
+    LookAlikes,
+    /// List printed torques of fittings, plugs, wheel nuts and brass.
+    #[command(before_help = PUBLISHED)]
+    Published {
+        /// Only those for this.
+        #[arg(long, value_parser = Purpose::parser())]
+        purpose: Option<Purpose>,
+    },
 }
 
 const EXAMPLES: &str = "\
@@ -27,6 +39,11 @@ Examples:
   clampbook catalog conditions
   clampbook catalog thread 7/16-20
   clampbook catalog grades --json";
+
+const PUBLISHED: &str = "\
+Examples:
+  clampbook catalog published --purpose flare-fitting
+  clampbook catalog published --json";
 
 const THREAD: &str = "\
 Examples:

@@ -4,6 +4,7 @@ mod catalog;
 mod correct;
 mod decide;
 mod flags;
+mod identify;
 mod jobs;
 mod joints;
 mod pages;
@@ -28,6 +29,7 @@ pub(crate) use self::{
     correct::{CorrectCommand, WhyArgs},
     decide::DecideArgs,
     flags::FlagsCommand,
+    identify::IdentifyCommand,
     jobs::{AssembliesCommand, JobArgs, JobsCommand},
     joints::{JointArgs, JointsCommand, TargetArgs},
     pages::{ManArgs, ShellArgs},
@@ -77,6 +79,8 @@ pub(crate) enum Command {
     Length(LengthArgs),
     Stretch(StretchArgs),
     CastleNut(CastleArgs),
+    #[command(subcommand)]
+    Identify(IdentifyCommand),
     #[command(subcommand)]
     Catalog(CatalogCommand),
     #[command(subcommand)]

@@ -1,12 +1,19 @@
 //! `catalog`.
 
 use clampbook_api::v1::{
-    GetThreadRequest, ListConditionsRequest, ListGradesRequest, ListNutGradesRequest,
-    ListThreadsRequest, catalog_service_client::CatalogServiceClient as Client,
+    GetThreadRequest, ListConditionsRequest, ListGradesRequest, ListLookAlikesRequest,
+    ListNutGradesRequest, ListPublishedTorquesRequest, ListThreadsRequest,
+    catalog_service_client::CatalogServiceClient as Client,
 };
 
 use super::paging::all;
-use crate::{args::CatalogCommand, call::Server, error::Failure, out::Out, show::catalog};
+use crate::{
+    args::CatalogCommand,
+    call::Server,
+    error::Failure,
+    out::Out,
+    show::{catalog, identify, published_rows},
+};
 
 /// The server's own default size of a page.
 const PAGE: i32 = 0;
@@ -61,6 +68,29 @@ pub(super) async fn run(
                 server.catalog(Client::list_conditions, request).await
             };
             out.answer(&all(page).await?, catalog::conditions)
+        }
+        CatalogCommand::LookAlikes => {
+            let page = async |page_token| {
+                let request = ListLookAlikesRequest {
+                    page_size: PAGE,
+                    page_token,
+                };
+                server.catalog(Client::list_look_alikes, request).await
+            };
+            out.answer(&all(page).await?, identify::look_alikes)
+        }
+        CatalogCommand::Published { purpose } => {
+            let page = async |page_token| {
+                let request = ListPublishedTorquesRequest {
+                    page_size: PAGE,
+                    page_token,
+                    purpose: purpose.map_or(0, Into::into),
+                };
+                server
+                    .catalog(Client::list_published_torques, request)
+                    .await
+            };
+            out.answer(&all(page).await?, published_rows::list)
         }
     }
 }

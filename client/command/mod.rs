@@ -6,6 +6,7 @@ mod correct;
 mod decide;
 mod entries;
 mod flags;
+mod identify;
 mod jobs;
 mod joints;
 mod many;
@@ -35,6 +36,7 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Length(args) => strength::length(args, server, out).await,
         Command::Stretch(args) => strength::stretch(args, server, out).await,
         Command::CastleNut(args) => strength::castle(args, server, out).await,
+        Command::Identify(command) => identify::run(command, server, out).await,
         Command::Catalog(command) => catalog::run(command, server, out).await,
         Command::Jobs(command) => jobs::run(command, server, out).await,
         Command::Assemblies(command) => assemblies::run(command, server, out).await,

@@ -2,8 +2,8 @@
 
 use clampbook_api::v1::{
     ListConditionsResponse, ListEntriesResponse, ListFlagsResponse, ListGradesResponse,
-    ListJobsResponse, ListJointsResponse, ListNutGradesResponse, ListRulesResponse,
-    ListThreadsResponse,
+    ListJobsResponse, ListJointsResponse, ListLookAlikesResponse, ListNutGradesResponse,
+    ListPublishedTorquesResponse, ListRulesResponse, ListThreadsResponse,
 };
 
 use crate::error::Failure;
@@ -41,6 +41,8 @@ pages! {
     ListJobsResponse jobs;
     ListJointsResponse joints;
     ListNutGradesResponse nut_grades keeps edition;
+    ListLookAlikesResponse look_alikes keeps edition;
+    ListPublishedTorquesResponse published_torques keeps edition;
     ListRulesResponse rules;
     ListThreadsResponse threads keeps edition;
 }

@@ -68,6 +68,25 @@ pub(crate) fn thread(thread: &Thread) -> String {
             at_most(2, thread.tensile_stress_area_mm2)
         ),
     );
+    if thread.flank_angle_degrees > 0.0 {
+        shown.push_str(&paragraph(
+            "Flanks",
+            &format!("{}°", plain(thread.flank_angle_degrees)),
+        ));
+    }
+    if let Some(hole) = &thread.insert_hole {
+        let text = format!(
+            "major {} mm, pitch {} mm, minor {} mm at least; the parent metal shears over {} times the length (from memory)",
+            length(hole.major_diameter_mm),
+            length(hole.pitch_diameter_mm),
+            length(hole.minor_diameter_mm),
+            three_figures(hole.shear_ratio)
+        );
+        shown.push_str(&paragraph("Insert hole", &text));
+    }
+    if !thread.note.is_empty() {
+        shown.push_str(&paragraph("Note", &thread.note));
+    }
     shown.push_str(&sources(&thread.sources));
     shown
 }
@@ -91,13 +110,20 @@ fn grade(grade: &Grade) -> String {
         "  Strength",
         grade.strengths.iter().map(strength),
     ));
+    if !grade.not_computed.is_empty() {
+        shown.push_str(&paragraph("  Mind", &grade.not_computed));
+    }
     shown
 }
 
 fn strength(strength: &Strength) -> String {
+    let note = match strength.note.as_str() {
+        "" => String::new(),
+        note => format!(". {note}"),
+    };
     let stress = |value: Option<f64>| value.map_or_else(|| "not given".to_owned(), megapascals);
     format!(
-        "{}: proof {}, yield {}, tensile {} MPa",
+        "{}: proof {}, yield {}, tensile {} MPa{note}",
         range(
             strength.least_diameter_mm,
             strength.over_least_diameter,
@@ -212,6 +238,7 @@ mod tests {
                 basis: Basis::FoundAndComputed.into(),
                 ..Source::default()
             }],
+            ..Thread::default()
         };
         assert_snapshot!(finish(&thread(&example), Look::default()), @r"
         7/16-20 UNF

@@ -2,12 +2,14 @@
 
 pub(crate) mod catalog;
 pub(crate) mod flag;
+pub(crate) mod identify;
 pub(crate) mod job;
 pub(crate) mod joint;
 pub(crate) mod journal;
 pub(crate) mod many;
 pub(crate) mod procedure;
 pub(crate) mod published;
+pub(crate) mod published_rows;
 mod quantity;
 pub(crate) mod recorded;
 pub(crate) mod strength;

@@ -2,7 +2,7 @@
 //! spoiled copies of the tables.
 
 #![allow(clippy::unwrap_used)] // a test may panic
-#![allow(dead_code)] // the build uses the rows, this test only the checks
+#![allow(dead_code, unused_imports)] // the build uses the rows, this test only the checks
 
 #[path = "../build/check.rs"]
 mod check;
@@ -154,6 +154,56 @@ fn whatever_is_wrong_is_refused() {
             "0.20,0.18,0.30",
             "0.20,0.18,0.61",
             "must rise from low to high",
+        ),
+        (
+            "grades.csv",
+            ",structural,",
+            ",bridge,",
+            "must be empty, structural or unproven",
+        ),
+        ("grades.csv", ",unproven,", ",,", "nothing to work with"),
+        (
+            "threads_british.csv",
+            "bsw-1_4,BSW,1/4,,20",
+            "bsw-1_4,BSW,1/4,,",
+            "threads_per_inch is empty",
+        ),
+        (
+            "threads_british.csv",
+            "ba-2,BA,2,4.7,,0.81",
+            "ba-2,BA,2,4.7,,1.81",
+            "too coarse",
+        ),
+        (
+            "threads_british.csv",
+            "bsw-1_4,BSW,1/4",
+            "bsw-1_4,BSW,x",
+            "no inch size",
+        ),
+        (
+            "look_alikes.csv",
+            ",cruel,",
+            ",nasty,",
+            "must be kind or cruel",
+        ),
+        (
+            "look_alikes.csv",
+            ",unf-1_2-20,",
+            ",unf-1_2-99,",
+            "which is no thread id",
+        ),
+        ("spanners.csv", "BSW,1/8,", "BSW,9/8,", "no thread of size"),
+        (
+            "published_torques.csv",
+            ",lbf-in,",
+            ",Nm,",
+            "must be lbf-ft or lbf-in",
+        ),
+        (
+            "published_torques.csv",
+            "2.0,2.0",
+            "3.0,2.0",
+            "low is above high",
         ),
         ("conditions.csv", "clean dry", "oiled", "is there twice"),
         ("conditions.csv", ",no,", ",maybe,", "must be yes or no"),

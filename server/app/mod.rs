@@ -6,6 +6,7 @@ pub(crate) mod caller;
 pub(crate) mod catalog;
 pub(crate) mod chart;
 pub(crate) mod error;
+pub(crate) mod identify;
 pub(crate) mod job;
 pub(crate) mod many;
 pub(crate) mod operation;

@@ -32,6 +32,11 @@ operations! {
     ListGrades reads;
     ListNutGrades reads;
     ListConditions reads;
+    IdentifyThread reads;
+    IdentifyGrade reads;
+    IdentifySpanner reads;
+    ListLookAlikes reads;
+    ListPublishedTorques reads;
     ComputeTorque reads;
     ComputeTorques reads;
     RenderChart reads;

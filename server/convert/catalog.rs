@@ -41,14 +41,26 @@ pub(crate) fn thread(thread: &Thread) -> wire::Thread {
         threads_per_inch: thread.threads_per_inch(),
         sources: sources(thread.sources(), thread.basis()),
         flank_angle_degrees: thread.flank_angle_deg(),
-        note: thread.note().into(),
+        note: note(thread),
         insert_hole: insert_hole(thread).map(|hole| wire::InsertHole {
             major_diameter_mm: hole.major.get(),
             pitch_diameter_mm: hole.pitch.get(),
             minor_diameter_mm: hole.minor.get(),
-            shear_gain: hole.shear_gain,
+            shear_ratio: hole.shear_gain,
             sources: vec![cited(&hole.source)],
         }),
+    }
+}
+
+/// What else to know of a thread.
+fn note(thread: &Thread) -> String {
+    if !thread.is_british() {
+        return thread.note().into();
+    }
+    let area = "No standard publishes a stress area for it; the mean of effective and core diameter stands in.";
+    match thread.note() {
+        "" => area.into(),
+        note => format!("{area} {note}."),
     }
 }
 

@@ -4,6 +4,7 @@ pub(crate) mod catalog;
 pub(crate) mod chart;
 mod check;
 pub(crate) mod common;
+pub(crate) mod identify;
 mod import;
 pub(crate) mod job;
 mod joint;

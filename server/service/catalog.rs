@@ -2,15 +2,20 @@
 
 use super::guard::Guard;
 use crate::app::{Caller, Error, Operation};
+use crate::convert::identify::SpannerAsk;
 use crate::convert::page::{Sizes, of_slice};
-use crate::convert::{Check, catalog};
+use crate::convert::{Check, catalog, identify};
 use clampbook_api::v1::catalog_service_server::CatalogService;
 use clampbook_api::v1::{
-    GetThreadRequest, ListConditionsRequest, ListConditionsResponse, ListGradesRequest,
-    ListGradesResponse, ListNutGradesRequest, ListNutGradesResponse, ListThreadsRequest,
+    GetThreadRequest, IdentifyGradeRequest, IdentifyGradeResponse, IdentifySpannerRequest,
+    IdentifySpannerResponse, IdentifyThreadRequest, IdentifyThreadResponse, ListConditionsRequest,
+    ListConditionsResponse, ListGradesRequest, ListGradesResponse, ListLookAlikesRequest,
+    ListLookAlikesResponse, ListNutGradesRequest, ListNutGradesResponse,
+    ListPublishedTorquesRequest, ListPublishedTorquesResponse, ListThreadsRequest,
     ListThreadsResponse, Thread,
 };
 use clampbook_book::{CATALOGUE_EDITION, bounds};
+use clampbook_engine::published_rows::published_torques;
 use tonic::{Request, Response, Status};
 
 const SIZES: Sizes = Sizes {
@@ -140,5 +145,95 @@ impl CatalogService for Catalog {
                     edition: CATALOGUE_EDITION.into(),
                 })
             })
+    }
+
+    async fn identify_thread(
+        &self,
+        request: Request<IdentifyThreadRequest>,
+    ) -> Result<Response<IdentifyThreadResponse>, Status> {
+        let app = &self.0.app;
+        self.0
+            .calculate(Operation::IdentifyThread, request, |caller, request| {
+                let ask = identify::measured(&request)?;
+                let (measured, found) = app.identify_thread(&caller, &ask)?;
+                Ok(identify::identified(&measured, &found))
+            })
+    }
+
+    async fn identify_grade(
+        &self,
+        request: Request<IdentifyGradeRequest>,
+    ) -> Result<Response<IdentifyGradeResponse>, Status> {
+        let app = &self.0.app;
+        self.0
+            .calculate(Operation::IdentifyGrade, request, |caller, request| {
+                let mut check = Check::default();
+                let said = check.required_text("marking", &request.marking, bounds::DESIGNATION);
+                let said = check.finish(Some(said))?;
+                Ok(identify::grades(&app.identify_grade(&caller, &said)?))
+            })
+    }
+
+    async fn identify_spanner(
+        &self,
+        request: Request<IdentifySpannerRequest>,
+    ) -> Result<Response<IdentifySpannerResponse>, Status> {
+        let app = &self.0.app;
+        self.0
+            .calculate(Operation::IdentifySpanner, request, |caller, request| {
+                let found = match identify::spanner(&request)? {
+                    SpannerAsk::Width(width) => app.spanner_of_width(&caller, width)?,
+                    SpannerAsk::Thread(said) => app.spanner_of_thread(&caller, &said)?,
+                };
+                Ok(IdentifySpannerResponse {
+                    matches: found.iter().map(identify::spanner_match).collect(),
+                })
+            })
+    }
+
+    async fn list_look_alikes(
+        &self,
+        request: Request<ListLookAlikesRequest>,
+    ) -> Result<Response<ListLookAlikesResponse>, Status> {
+        let all: Vec<_> = self.0.app.catalogue().look_alikes().collect();
+        self.0
+            .calculate(Operation::ListLookAlikes, request, |caller, request| {
+                let wanted = (request.page_size, request.page_token.as_str());
+                let (look_alikes, next_page_token) =
+                    self.list(&caller, Operation::ListLookAlikes, wanted, &all, |pair| {
+                        identify::look_alike(pair)
+                    })?;
+                Ok(ListLookAlikesResponse {
+                    look_alikes,
+                    next_page_token,
+                    edition: CATALOGUE_EDITION.into(),
+                })
+            })
+    }
+
+    async fn list_published_torques(
+        &self,
+        request: Request<ListPublishedTorquesRequest>,
+    ) -> Result<Response<ListPublishedTorquesResponse>, Status> {
+        let operation = Operation::ListPublishedTorques;
+        let app = &self.0.app;
+        self.0.calculate(operation, request, |caller, request| {
+            app.read_catalogue(&caller, operation)?;
+            let mut check = Check::default();
+            let purpose = identify::purpose(&mut check, request.purpose);
+            // A token belongs to the list of one purpose.
+            let list = format!("{}:{}", operation.name(), request.purpose);
+            let page = check.numbered_page(&list, request.page_size, &request.page_token, SIZES);
+            let (size, after) = check.finish(page)?;
+            let rows: Vec<_> = published_torques()
+                .filter(|row| purpose.is_none_or(|wanted| row.purpose() == wanted))
+                .collect();
+            let (page, next_page_token) = of_slice(&list, &rows, size, after);
+            Ok(ListPublishedTorquesResponse {
+                published_torques: page.iter().map(identify::published).collect(),
+                next_page_token,
+                edition: CATALOGUE_EDITION.into(),
+            })
+        })
     }
 }

@@ -68,6 +68,14 @@ const PLAN: &[&str] = &[
     "--torque",
     "90 N·m",
 ];
+const MEASURED: &[&str] = &[
+    "identify",
+    "thread",
+    "--diameter",
+    "12.3 mm",
+    "--pitch",
+    "1.27 mm",
+];
 const JOB: &[&str] = &["jobs", "create", "other", "--name", "Other"];
 const ASSEMBLY: &[&str] = &["assemblies", "add", "tractor", "other", "--name", "Other"];
 const JOINT: &[&str] = &[
@@ -280,6 +288,41 @@ const TABLE: &[Bad] = &[
         "name",
     ),
     (&["catalog", "threads"], &[("threads", "bolts")], 2, "bolts"),
+    (
+        &["catalog", "published"],
+        &[("", "--purpose=hope")],
+        2,
+        "--purpose",
+    ),
+    (MEASURED, &[("12.3 mm", "wide")], 2, "diameter"),
+    (MEASURED, &[("1.27 mm", "0 mm")], 2, "pitch"),
+    (MEASURED, &[("", "--tpi=20")], 2, "--tpi"),
+    (MEASURED, &[("", "--wear=NaN")], 2, "wear_mm"),
+    (
+        MEASURED,
+        &[("", "--flank-angle=90")],
+        2,
+        "flank_angle_degrees",
+    ),
+    (
+        MEASURED,
+        &[("", "--diameter-error=-1")],
+        2,
+        "diameter_error_mm",
+    ),
+    (MEASURED, &[("", "--pitch-error=0")], 2, "pitch_error_mm"),
+    (
+        &["identify", "head", "three radial lines"],
+        &[("three radial lines", "")],
+        2,
+        "marking",
+    ),
+    (
+        &["identify", "spanner", "9/16 in"],
+        &[("9/16 in", "wide")],
+        2,
+        "width",
+    ),
     (JOB, &[("other", "NOT LOWER")], 2, "job_id"),
     (JOB, &[("other", "tractor")], 4, "jobs/tractor"),
     (JOB, &[("Other", "")], 2, "job.display_name"),
@@ -529,6 +572,7 @@ fn every_command_is_among_the_bad_ones() {
             "catalog grades",
             "catalog nuts",
             "catalog conditions",
+            "catalog look-alikes",
             "flags rules",
         ];
         let excused = takes_none.contains(&command.join(" ").as_str());

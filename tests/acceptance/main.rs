@@ -14,6 +14,7 @@ mod corrections;
 mod decisions;
 mod errors;
 mod house;
+mod identify;
 mod imports;
 mod printed_sheet;
 mod reassembly;

@@ -57,7 +57,14 @@ impl Bases {
 async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
     let mut base = match method {
         "ListThreads" | "ListGrades" | "ListNutGrades" | "ListConditions" | "ListJobs"
-        | "ListRules" => json!({}),
+        | "ListRules" | "ListLookAlikes" => json!({}),
+        "ListPublishedTorques" => json!({"purpose": "PURPOSE_FLARE_FITTING"}),
+        "IdentifyThread" => json!({
+            "diameter": "12.3 mm", "internal": true, "threads_per_inch": 20, "flank_angle_degrees": 60,
+            "diameter_error_mm": 0.05, "pitch_error_mm": 0.03, "wear_mm": 0.1,
+        }),
+        "IdentifyGrade" => json!({"marking": "three radial lines"}),
+        "IdentifySpanner" => json!({"width": "9/16 in"}),
         "GetThread" => json!({"name": "threads/unf-7_16-20"}),
         "ComputeTorque" => json!({
             "thread": "7/16-20", "grade": "SAE J429 5", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2,

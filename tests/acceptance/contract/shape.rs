@@ -38,7 +38,7 @@ const UNITS: [&str; 16] = [
 ];
 
 /// Fractional numbers without a unit, since there is none: ratios.
-const RATIOS: [&str; 20] = [
+const RATIOS: [&str; 21] = [
     "adapter_factor",
     "bearing_friction",
     "deviation",
@@ -56,6 +56,7 @@ const RATIOS: [&str; 20] = [
     "share_of_error",
     "share_of_proof",
     "share_of_scale",
+    "shear_ratio",
     "stated_deviation",
     "thread_friction",
     // A unit that is the whole name.

@@ -4,13 +4,12 @@ use crate::{
     catalogue::{Catalogue, sensible},
     fault::FaultReason,
     grade::Grade,
-    said,
 };
 
 /// Words that tell nothing about a mark.
 const NOISE: [&str; 17] = [
-    "a", "an", "the", "on", "of", "with", "and", "head", "mark", "marks", "marked", "marking",
-    "letter", "degrees", "apart", "bolt", "raised",
+    "an", "the", "on", "of", "with", "and", "head", "mark", "marks", "marked", "marking", "letter",
+    "radial", "degrees", "apart", "bolt", "raised",
 ];
 
 /// Other words for the words of the tables.
@@ -45,7 +44,7 @@ pub struct HeadMatch<'c> {
 }
 
 impl Catalogue {
-    /// Grades whose head mark has all the words said, the weakest first; empty when none has.
+    /// Grades whose head mark has the words said, in that order, the weakest first; empty when none has.
     ///
     /// # Errors
     /// Missing or too long.
@@ -60,7 +59,7 @@ impl Catalogue {
             .iter()
             .filter(|grade| {
                 let marked = telling(grade.head_marking());
-                wanted.iter().all(|word| marked.contains(word))
+                marked.windows(wanted.len()).any(|part| part == wanted)
             })
             .map(|grade| HeadMatch {
                 grade,
@@ -76,12 +75,16 @@ impl Catalogue {
     }
 }
 
-/// The words of a mark, in small letters, each in the table's own word.
+/// The words of a mark, in small letters, each in the table's own word; `8.8`, `A2-70` and `F593A` are one.
 fn telling(text: &str) -> Vec<String> {
-    // A maker's own mark is no grade, and its letter s would be one.
-    let text = text.to_lowercase().replace("maker's", "");
-    said::words(&text)
-        .filter(|word| !NOISE.contains(word))
+    // A maker's own mark is no grade.
+    let text = text
+        .to_lowercase()
+        .replace("a maker's", "")
+        .replace("maker's", "");
+    text.split(|c: char| !(c.is_alphanumeric() || c == '.' || c == '-'))
+        .map(|word| word.trim_matches(['.', '-']))
+        .filter(|word| !word.is_empty() && !NOISE.contains(word))
         .map(|word| {
             let same = SAME.iter().find(|(other, _)| *other == word);
             same.map_or(word, |(_, ours)| *ours).to_owned()

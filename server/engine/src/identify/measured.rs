@@ -55,14 +55,14 @@ impl Measured {
         };
         let diameter = checked("diameter", "diameter", ask.diameter_mm, (0.5, 160.0), "mm");
         let error = ask.diameter_error_mm.unwrap_or(CALIPER_ERROR_MM);
-        let diameter_error = checked("diameter_error_mm", "error", error, (0.0, 1.0), "mm");
+        let diameter_error = checked("diameter_error_mm", "error", error, (0.001, 1.0), "mm");
         let wear = ask.wear_mm.unwrap_or(WEAR_MM);
         let wear = checked("wear_mm", "wear", wear, (0.0, 1.0), "mm");
         let pitch = ask
             .pitch_mm
             .map(|p| checked("pitch", "pitch", p, (0.15, 10.0), "mm"));
         let error = ask.pitch_error_mm.unwrap_or(PITCH_ERROR_MM);
-        let pitch_error = checked("pitch_error_mm", "error", error, (0.0, 0.5), "mm");
+        let pitch_error = checked("pitch_error_mm", "error", error, (0.001, 0.5), "mm");
         let flank_angle = ask.flank_angle_deg.map(|a| {
             checked(
                 "flank_angle_degrees",

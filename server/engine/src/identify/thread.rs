@@ -11,6 +11,8 @@ use clampbook_data::{Source, cite};
 
 /// Error of a gauge of the flank angle, in degrees.
 const ANGLE_ERROR_DEG: f64 = 2.0;
+/// How many of the nearest threads are told when none agrees.
+const NEAREST: usize = 3;
 
 /// How a thread of the catalogue stands against the measurements.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -67,7 +69,8 @@ pub struct Candidate<'c> {
 /// What measurements lead to.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Identified<'c> {
-    /// Threads that fit, may fit, and those that are taken for them but do not; the likeliest first.
+    /// Threads that fit, may fit, and those that are taken for them but do not; the likeliest first. The nearest ones
+    /// when none agrees.
     pub candidates: Vec<Candidate<'c>>,
     /// What to try next to tell them apart.
     pub try_next: Vec<String>,
@@ -97,8 +100,6 @@ impl Catalogue {
             })
             .flat_map(|pair| [pair.external().id(), pair.internal().id()])
             .collect();
-        candidates
-            .retain(|c| c.verdict < Verdict::DoesNotFit || told_apart.contains(&c.thread.id()));
         candidates.sort_by(|a, b| {
             let apart = |c: &Candidate<'_>| {
                 let pitch = measured
@@ -107,6 +108,13 @@ impl Catalogue {
                 pitch + c.off_mm.abs()
             };
             (a.verdict.cmp(&b.verdict)).then(apart(a).total_cmp(&apart(b)))
+        });
+        let none_agrees = (candidates.first()).is_none_or(|c| c.verdict == Verdict::DoesNotFit);
+        if none_agrees {
+            candidates.truncate(NEAREST);
+        }
+        candidates.retain(|c| {
+            none_agrees || c.verdict < Verdict::DoesNotFit || told_apart.contains(&c.thread.id())
         });
         let agreeing: Vec<&Thread> = agreeing(&candidates);
         let look_alikes = self

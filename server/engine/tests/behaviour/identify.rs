@@ -127,6 +127,16 @@ fn threads_that_differ_only_in_angle_send_for_that_gauge() {
 #[test]
 fn a_look_alike_is_listed_with_why_it_is_not() {
     let catalogue = Catalogue::built_in();
+    let thin = catalogue.identify_thread(&Measured::new(&measured(12.3, Some(1.27))).unwrap());
+    let told = |name: &str| {
+        let found = thin
+            .candidates
+            .iter()
+            .find(|c| c.thread.to_string() == name);
+        found.unwrap().misfits.clone()
+    };
+    assert_eq!(told("1/2-20 UNF"), [Misfit::TooSmall]);
+    assert_eq!(told("M12x1.25"), [Misfit::TooLarge]);
     let found = catalogue.identify_thread(&Measured::new(&measured(11.9, Some(1.25))).unwrap());
     let other = found
         .candidates
@@ -152,7 +162,13 @@ fn a_bore_is_held_against_minor_diameters() {
 fn nothing_is_an_answer_that_says_what_to_do() {
     let catalogue = Catalogue::built_in();
     let found = catalogue.identify_thread(&Measured::new(&measured(12.3, Some(3.4))).unwrap());
-    assert!(found.candidates.is_empty());
+    let nearest = &found.candidates;
+    assert_eq!(nearest.len(), 3);
+    assert!(
+        nearest
+            .iter()
+            .all(|c| c.verdict == Verdict::DoesNotFit && !c.misfits.is_empty())
+    );
     assert!(found.try_next[0].contains("measure at an unworn place"));
 }
 
@@ -212,6 +228,10 @@ fn a_head_leads_to_its_grades_weakest_first() {
     }
     assert_eq!(ids("8.8"), ["iso898-8.8"]);
     assert_eq!(ids("S"), ["bs-s"]);
+    assert_eq!(ids("A2-70"), ["iso3506-a2-70"]);
+    assert_eq!(ids("F593C"), ["f593-cw1"]);
+    assert_eq!(ids("a325"), ["a325", "f3125-a325"]);
+    assert!(!ids("three lines").contains(&"j429-8.2"));
     assert_eq!(ids("six lines")[0], "a354-bd");
     let bare = ids("unmarked");
     assert!(bare.contains(&"j429-1") && bare.contains(&"j429-2"));

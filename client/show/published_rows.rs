@@ -1,0 +1,100 @@
+//! Printed torques, as their tables print them.
+
+use clampbook_api::v1::{ListPublishedTorquesResponse, PublishedTorque, Source};
+
+use super::{
+    quantity::{UNBROKEN, three_figures},
+    source,
+    text::{paragraphs, table},
+};
+use crate::args::Word;
+
+/// All rows, then their rules and where they are from.
+pub(crate) fn list(list: &ListPublishedTorquesResponse) -> String {
+    let rows: Vec<_> = list.published_torques.iter().map(row).collect();
+    let mut shown = table(
+        ["size", "seat, material", "condition", "as printed", "N·m"],
+        &rows,
+    );
+    let mut rules: Vec<String> = Vec::new();
+    let mut sources: Vec<&Source> = Vec::new();
+    for torque in &list.published_torques {
+        let rule = format!(
+            "{}: {}.",
+            for_what(torque),
+            torque.rule.trim_end_matches('.')
+        );
+        if !rules.contains(&rule) {
+            rules.push(rule);
+        }
+        for one in &torque.sources {
+            if !sources.iter().any(|known| known.source == one.source) {
+                sources.push(one);
+            }
+        }
+    }
+    shown.push('\n');
+    shown.push_str(&paragraphs("Rules", rules));
+    shown.push_str(&paragraphs("Sources", sources.into_iter().map(source)));
+    shown.push_str(&format!(
+        "\nPublished, never computed. The maker's value stands above them. Catalogue edition {}.\n",
+        list.edition
+    ));
+    shown
+}
+
+fn row(torque: &PublishedTorque) -> [String; 5] {
+    let (low, high) = (
+        three_figures(torque.low_torque_nm),
+        three_figures(torque.high_torque_nm),
+    );
+    let size = match torque.thread.as_str() {
+        "" => format!("{}, {}", for_what(torque), torque.size),
+        thread => format!("{}, {}, {thread}", for_what(torque), torque.size),
+    };
+    let range = if low == high {
+        high
+    } else {
+        format!("{low} to {high}")
+    };
+    let unbroken = |text: &str| text.replace(' ', &UNBROKEN.to_string());
+    [
+        size,
+        format!("{}, {}", torque.seat, torque.material),
+        torque.condition.clone(),
+        unbroken(&torque.printed),
+        unbroken(&range),
+    ]
+}
+
+fn for_what(torque: &PublishedTorque) -> String {
+    torque.purpose().said()
+}
+
+#[cfg(test)]
+mod tests {
+    use clampbook_api::v1::Purpose;
+
+    use super::*;
+    use crate::show::text::{Look, finish};
+
+    #[test]
+    fn a_printed_torque_shows_its_rule_once() {
+        let torque = PublishedTorque {
+            purpose: Purpose::WheelNut.into(),
+            size: "1/2".to_owned(),
+            printed: "75 to 85 lbf·ft".to_owned(),
+            low_torque_nm: 101.7,
+            high_torque_nm: 115.2,
+            rule: "Crosswise".to_owned(),
+            ..PublishedTorque::default()
+        };
+        let found = ListPublishedTorquesResponse {
+            published_torques: vec![torque.clone(), torque],
+            ..ListPublishedTorquesResponse::default()
+        };
+        let shown = finish(&list(&found), Look::default());
+        assert_eq!(shown.matches("wheel nut: Crosswise.").count(), 1, "{shown}");
+        assert!(shown.contains("102 to 115"), "{shown}");
+    }
+}
