@@ -3,8 +3,9 @@
 use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread, Scatter, TorqueUnit};
 
 use super::{
+    checks,
     quantity::{UNBROKEN, load, plain, three_figures, torque},
-    checks, sources,
+    sources,
     text::{paragraph, paragraphs, strong},
 };
 

@@ -67,6 +67,32 @@ fn whatever_is_wrong_is_refused() {
             "shigley-8-2,",
             "is there twice",
         ),
+        (
+            "hex_parts.csv",
+            "metric,10,16,6.4,14.63,",
+            "metric,10,16,6.4,16.63,",
+            "must rise in that order",
+        ),
+        ("hex_parts.csv", "metric,4,", "metric,3,", "is there twice"),
+        (
+            "hex_parts.csv",
+            ",5.5,6,1.2,",
+            ",5.5,7,1.2,",
+            "must be 6 or 8",
+        ),
+        ("hex_parts.csv", "inch,1/4,", "inch,1/x,", "is no size"),
+        (
+            "parent_metals.csv",
+            ",200,490,",
+            ",-200,490,",
+            "must be a positive number",
+        ),
+        (
+            "parent_metals.csv",
+            "brass,brass",
+            "mild-steel,brass",
+            "is there twice",
+        ),
         ("threads_unified.csv", "#2,56", "#99,56", "is no inch size"),
         ("threads_unified.csv", "#2,56", "#1,64", "is there twice"),
         (

@@ -1,7 +1,8 @@
 //! How many rows of each basis there are: a row that comes, goes or changes its basis is seen.
 
 use clampbook_data::{
-    Basis, GRADES, LOCK_NUTS, LOOK_ALIKES, PROCEDURES, PUBLISHED_TORQUES, SPANNERS, System, THREADS,
+    Basis, GRADES, HEX_PARTS, LOCK_NUTS, LOOK_ALIKES, PARENT_METALS, PROCEDURES, PUBLISHED_TORQUES,
+    SPANNERS, System, THREADS,
 };
 
 fn count(bases: impl Iterator<Item = Basis>, wanted: Basis) -> usize {
@@ -58,4 +59,12 @@ fn printed_torques_are_read_and_spanners_are_from_memory() {
         (LOOK_ALIKES.len(), count(pairs, Basis::CommonPractice)),
         (26, 26)
     );
+}
+
+#[test]
+fn hexagon_parts_and_metals_are_from_memory() {
+    let hexes = HEX_PARTS.iter().map(|h| h.basis);
+    assert_eq!((HEX_PARTS.len(), count(hexes, Basis::Memory)), (32, 32));
+    let metals = PARENT_METALS.iter().map(|m| m.basis);
+    assert_eq!((PARENT_METALS.len(), count(metals, Basis::Memory)), (9, 9));
 }

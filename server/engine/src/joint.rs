@@ -3,13 +3,16 @@
 pub mod castle;
 pub mod check;
 mod faces;
+pub mod fit;
 pub mod reach;
 pub mod stack;
 pub mod stretching;
+pub mod weakest;
 
 pub use castle::{CastleAnswer, CastleAsk, CastleQuestion, Verdict, align};
-pub use check::{Engagement, JointAsk, JointCheck, JointQuestion, Partner, check_joint};
+pub use check::{JointAsk, JointCheck, JointQuestion, check_joint};
 pub use faces::BearingFace;
-pub use reach::{LengthAsk, LengthQuestion, Lengths, fit_length};
+pub use fit::{LengthAsk, LengthQuestion, Lengths, fit_length};
 pub use stack::{LayerAsk, MOST_LAYERS, StackAsk, TappedAsk};
 pub use stretching::{Stretch, StretchAsk, StretchQuestion, stretch};
+pub use weakest::{Engagement, Partner};

@@ -207,11 +207,8 @@ fn remarks<'c>(question: &StretchQuestion<'c>, answer: &Answer<'c>) -> Remarks<'
     for caution in answer.cautions.iter() {
         list.mind(caution.text());
     }
-    list.cite(
-        &[cite::VDI_2230, cite::SHIGLEY_8_26],
-        UsedFor::Method,
-        Basis::Found,
-    );
+    list.cite(&[cite::SHIGLEY_8_26], UsedFor::Method, Basis::Found);
+    list.cite(&[cite::VDI_2230], UsedFor::Method, Basis::Memory);
     list.cite(&[cite::VDI_2230_A9], UsedFor::Rule, Basis::Memory);
     question.stack.cite(&mut list);
     for cited in answer.sources.iter() {

@@ -6,6 +6,7 @@ mod answers;
 mod designations;
 mod faults;
 mod identify;
+mod joints;
 mod lengths;
 mod names;
 mod old_iron;
