@@ -32,7 +32,7 @@ pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String
     if answer.unit_check() == UnitCheck::Ask {
         let question = format!("{} which unit is it?", caution("CAUTION"));
         shown.push_str(&paragraph("Unit", &question));
-        let readings = answer.readings.iter().map(|r| reading(r));
+        let readings = answer.readings.iter().map(reading);
         shown.push_str(&paragraphs("", readings));
     }
     if let Some(restated) = &answer.restated {

@@ -59,7 +59,10 @@ impl Guard {
         let caller = self.caller(request.metadata()).map_err(|e| status(&e))?;
         // Before the request is looked at: who may not do it learns nothing from what is wrong with it.
         caller.may(operation).map_err(|e| status(&e))?;
-        answer(operation, Self::contain(|| run(caller, request.into_inner())))
+        answer(
+            operation,
+            Self::contain(|| run(caller, request.into_inner())),
+        )
     }
 
     /// Keeps a panic inside what is being done.
