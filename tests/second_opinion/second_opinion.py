@@ -111,7 +111,8 @@ def answer(joint):
     thread, condition = joint["thread"], joint["condition"]
     stresses = strength(joint["grade_rows"], thread)
     share, load, k = joint["share"], joint["load"], joint["k"]
-    if stresses is None:
+    # Structural grades are tightened by their own rules, and letter grades have neither proof nor yield.
+    if stresses is None or joint["grade_rows"][0]["use"]:
         return "grade"
     if condition is None and k is None:
         return "condition"
