@@ -117,9 +117,14 @@ async fn verify(store: Store, health: HealthReporter) {
     }
 }
 
+/// The whole server (the empty name) never says that it serves before each of its services does, nor after.
 async fn set_all(health: &HealthReporter, status: ServingStatus) {
-    health.set_service_status("", status).await;
-    for name in service::NAMES {
+    let whole = [""].into_iter();
+    let names: Vec<&str> = match status {
+        ServingStatus::Serving => service::NAMES.into_iter().chain(whole).collect(),
+        _ => whole.chain(service::NAMES).collect(),
+    };
+    for name in names {
         health.set_service_status(name, status).await;
     }
 }

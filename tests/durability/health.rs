@@ -8,7 +8,7 @@ use tonic_health::pb::health_client::HealthClient;
 /// Everything that health is kept for; the empty name is the whole server.
 const NAMES: [&str; 3] = ["", "clampbook.v1.JobService", "clampbook.v1.SheetService"];
 
-/// Whether everything is served; it must be all or nothing.
+/// Whether everything is served. Asked one after the other, while the answers may be changing.
 pub(crate) async fn is_serving(channel: &Channel) -> bool {
     let mut serving = Vec::new();
     for service in NAMES {
@@ -19,9 +19,5 @@ pub(crate) async fn is_serving(channel: &Channel) -> bool {
         let status = answer.expect("health is answered").into_inner().status;
         serving.push(status == ServingStatus::Serving as i32);
     }
-    assert!(
-        serving.iter().all(|one| *one == serving[0]),
-        "{NAMES:?}: {serving:?}"
-    );
-    serving[0]
+    serving.into_iter().all(|one| one)
 }
