@@ -93,7 +93,13 @@ async fn measure() {
         }
         let [many, same, bare] = rates.map(median);
         let what = format!("answers, {streams} streams on one connection");
-        report(&what, many, "echo of the same bytes", same, "for information");
+        report(
+            &what,
+            many,
+            "echo of the same bytes",
+            same,
+            "for information",
+        );
         report(
             &what,
             many,
