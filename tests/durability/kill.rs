@@ -16,7 +16,7 @@ const KILLS: usize = 200;
 const FILES: usize = 2;
 
 /// Kills before a fresh file is begun, so that looking all of it through stays quick.
-const KILLS_PER_FILE: usize = 20;
+const KILLS_PER_FILE: usize = 10;
 
 #[test]
 fn a_kill_at_every_place_of_the_writer_loses_nothing_acknowledged() {
