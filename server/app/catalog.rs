@@ -1,7 +1,8 @@
 //! Reading the catalogue.
 
 use super::{App, Caller, Error, Operation};
-use clampbook_engine::{Catalogue, Thread};
+use clampbook_engine::published_rows::{PublishedTorque, published_torques};
+use clampbook_engine::{Catalogue, Purpose, Thread};
 
 impl App {
     /// The catalogue, for an operation that lists a part of it.
@@ -15,6 +16,21 @@ impl App {
     ) -> Result<&Catalogue, Error> {
         caller.may(operation)?;
         Ok(&self.catalogue)
+    }
+
+    /// Printed torques, for one purpose or for all.
+    ///
+    /// # Errors
+    /// When the caller may not read them.
+    pub(crate) fn published_torques(
+        &self,
+        caller: &Caller,
+        purpose: Option<Purpose>,
+    ) -> Result<Vec<PublishedTorque>, Error> {
+        caller.may(Operation::ListPublishedTorques)?;
+        Ok(published_torques()
+            .filter(|row| purpose.is_none_or(|wanted| row.purpose() == wanted))
+            .collect())
     }
 
     /// The thread that a mechanic means, or the one with a catalogue id.

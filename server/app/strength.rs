@@ -6,86 +6,100 @@ use clampbook_book::refusal::Violation;
 use clampbook_engine::FaultReason;
 use clampbook_engine::joint::check::JointFaults;
 use clampbook_engine::joint::{
-    CastleAsk, CastleQuestion, JointAsk, JointQuestion, LengthAsk, LengthQuestion, StretchAsk,
-    StretchQuestion,
+    self, CastleAnswer, CastleAsk, CastleQuestion, JointAsk, JointCheck, JointQuestion, LengthAsk,
+    LengthQuestion, Lengths, Stretch, StretchAsk, StretchQuestion, align, check_joint, stretch,
 };
-use clampbook_engine::long_form::{LongAsk, LongQuestion};
+use clampbook_engine::long_form::{LongAnswer, LongAsk, LongQuestion, compute_long_form};
 
 impl App {
-    /// Looks up a question for the long form.
+    /// Computes a torque by the long form and hands question and answer to `show`, which makes what the adapter carries.
     ///
     /// # Errors
     /// All faults as violations, or the refused purpose.
-    pub(crate) fn long_form(
+    pub(crate) fn long_form<T>(
         &self,
         caller: &Caller,
         ask: &LongAsk<'_>,
-    ) -> Result<LongQuestion<'_>, Error> {
+        show: impl FnOnce(&LongQuestion<'_>, &LongAnswer) -> T,
+    ) -> Result<T, Error> {
         caller.may(Operation::ComputeLongFormTorque)?;
-        self.catalogue
+        let question = self
+            .catalogue
             .resolve_long_form(ask)
-            .map_err(|faults| from_faults(&faults, ""))
+            .map_err(|faults| from_faults(&faults, ""))?;
+        Ok(show(&question, &compute_long_form(&question)))
     }
 
-    /// Looks up a question about a joint.
+    /// Checks a joint, for `show`.
     ///
     /// # Errors
     /// As for the long form.
-    pub(crate) fn joint_check(
+    pub(crate) fn joint_check<T>(
         &self,
         caller: &Caller,
         ask: &JointAsk<'_>,
-    ) -> Result<JointQuestion<'_>, Error> {
+        show: impl FnOnce(&JointQuestion<'_>, &JointCheck<'_>) -> T,
+    ) -> Result<T, Error> {
         caller.may(Operation::CheckJoint)?;
-        self.catalogue
+        let question = self
+            .catalogue
             .resolve_joint(ask)
-            .map_err(|faults| from_joint_faults(&faults, ("torque.", ""), Vec::new()))
+            .map_err(|faults| from_joint_faults(&faults, ("torque.", ""), Vec::new()))?;
+        Ok(show(&question, &check_joint(&question)))
     }
 
-    /// Looks up a question about lengths.
+    /// Fits lengths, for `show`.
     ///
     /// # Errors
     /// All faults as violations.
-    pub(crate) fn fit_length(
+    pub(crate) fn fit_length<T>(
         &self,
         caller: &Caller,
         ask: &LengthAsk<'_>,
-    ) -> Result<LengthQuestion<'_>, Error> {
+        show: impl FnOnce(&LengthQuestion<'_>, &Lengths) -> T,
+    ) -> Result<T, Error> {
         caller.may(Operation::FitLength)?;
-        self.catalogue
+        let question = self
+            .catalogue
             .resolve_length(ask)
-            .map_err(|faults| from_faults(&faults, ""))
+            .map_err(|faults| from_faults(&faults, ""))?;
+        Ok(show(&question, &joint::fit_length(&question)))
     }
 
-    /// Looks up a question about stretch.
+    /// Computes stretch, for `show`.
     ///
     /// # Errors
     /// As for the long form.
-    pub(crate) fn compute_stretch(
+    pub(crate) fn compute_stretch<T>(
         &self,
         caller: &Caller,
         ask: &StretchAsk<'_>,
-    ) -> Result<StretchQuestion<'_>, Error> {
+        show: impl FnOnce(&StretchQuestion<'_>, &Stretch<'_>) -> T,
+    ) -> Result<T, Error> {
         caller.may(Operation::ComputeStretch)?;
-        self.catalogue
+        let question = self
+            .catalogue
             .resolve_stretch(ask)
-            .map_err(|faults| from_joint_faults(&faults, ("torque.", ""), Vec::new()))
+            .map_err(|faults| from_joint_faults(&faults, ("torque.", ""), Vec::new()))?;
+        Ok(show(&question, &stretch(&question)))
     }
 
-    /// Looks up a question about a castellated nut.
+    /// Aligns a castellated nut, for `show`.
     ///
     /// # Errors
     /// As for the long form.
-    pub(crate) fn align_castellated_nut(
+    pub(crate) fn align_castellated_nut<T>(
         &self,
         caller: &Caller,
         ask: &CastleAsk<'_>,
-    ) -> Result<CastleQuestion<'_>, Error> {
+        show: impl FnOnce(&CastleQuestion<'_>, &CastleAnswer<'_>) -> T,
+    ) -> Result<T, Error> {
         caller.may(Operation::AlignCastellatedNut)?;
-        self.catalogue.resolve_castle(ask).map_err(|faults| {
+        let question = self.catalogue.resolve_castle(ask).map_err(|faults| {
             let nut = violations_of(&faults.nut, "");
             from_joint_faults(&faults.joint, ("joint.torque.", "joint."), nut)
-        })
+        })?;
+        Ok(show(&question, &align(&question)))
     }
 }
 

@@ -1,6 +1,6 @@
 //! The picture's request and answer.
 
-use super::{Check, published, torque};
+use super::{Check, published};
 use crate::app::Error;
 use clampbook_api::v1 as wire;
 use clampbook_engine::Ask;
@@ -14,15 +14,7 @@ use clampbook_paper::chart::Chart;
 pub(crate) fn ask(request: &wire::RenderChartRequest) -> Result<(Ask<'_>, TorqueUnit), Error> {
     let mut check = Check::default();
     let unit = published::unit(&mut check, "torque_unit", request.torque_unit);
-    let ask = check
-        .required("ask", request.ask.as_ref())
-        .and_then(|ask| match torque::ask(ask) {
-            Ok(ask) => Some(ask),
-            Err(error) => {
-                check.extend_under("ask.", error.violations);
-                None
-            }
-        });
+    let ask = check.torque_ask("ask", request.ask.as_ref());
     Ok((check.finish(ask)?, unit))
 }
 

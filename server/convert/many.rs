@@ -53,8 +53,6 @@ struct Shared<'c> {
 
 impl<'c> Shared<'c> {
     fn numbers(&mut self, answer: &Answer<'c>) -> wire::ManyNumbers {
-        let mut findings: Vec<_> = answer.findings.iter().collect();
-        findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
         wire::ManyNumbers {
             torque_nm: answer.torque.get(),
             clamp_load_n: answer.clamp_load.get(),
@@ -74,8 +72,7 @@ impl<'c> Shared<'c> {
                 .map(|c| self.text(c.text()))
                 .collect(),
             sources: answer.sources.iter().map(|s| self.source(s)).collect(),
-            checks: findings
-                .into_iter()
+            checks: torque::findings(answer)
                 .map(|finding| wire::ManyCheck {
                     text: self.text(finding.id.text()),
                     severity: severity(finding.severity).number(),

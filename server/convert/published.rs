@@ -4,9 +4,9 @@ use super::words::Word;
 use super::{Check, catalog};
 use crate::app::Error;
 use clampbook_api::v1 as wire;
-use clampbook_engine::Purpose;
 use clampbook_engine::published::{Published, PublishedAsk, Reading, Restated, UnitCheck};
 use clampbook_engine::quantity::{Torque, TorqueUnit};
+use clampbook_engine::{Caution, Purpose};
 
 /// The question of a request.
 ///
@@ -47,7 +47,6 @@ const UNIT_NOT_CHECKED: &str =
     "No grade was said, so whether the unit is believable was not checked.";
 const NOT_PUBLISHED: &str =
     "Restated, not published: with the lubrication it is published for, the published value wins.";
-const FROM_MEMORY: &str = "A value used here is from memory of its source, not read in it; check it before a class A joint.";
 const ASK_UNIT: &str = "The published torque would make a clamp load that is not believable: look again which unit it is in, then say so.";
 const CONFIRMED: &str =
     "The clamp load is not believable by the proof load; the unit was said to be looked at.";
@@ -75,7 +74,7 @@ pub(crate) fn answer(found: &Published<'_>) -> wire::RestateTorqueResponse {
         cautions.push(NOT_PUBLISHED);
     }
     if found.uses_memory() {
-        cautions.push(FROM_MEMORY);
+        cautions.push(Caution::FromMemory.text());
     }
     wire::RestateTorqueResponse {
         torque_nm: found.torque.torque.get(),

@@ -5,7 +5,7 @@ use super::{Check, catalog};
 use crate::app::Error;
 use clampbook_api::v1 as wire;
 use clampbook_book::refusal::Violation;
-use clampbook_engine::{Answer, Ask, Purpose, Question};
+use clampbook_engine::{Answer, Ask, Finding, Purpose, Question};
 
 /// The question of a request that is a part of something larger.
 ///
@@ -74,11 +74,15 @@ pub(crate) fn answer(question: &Question<'_>, answer: &Answer<'_>) -> wire::Comp
     }
 }
 
-fn checks(answer: &Answer<'_>) -> Vec<wire::Check> {
+/// What was found, worst first.
+pub(super) fn findings(answer: &Answer<'_>) -> impl Iterator<Item = Finding> {
     let mut findings: Vec<_> = answer.findings.iter().collect();
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    findings
-        .into_iter()
+    findings.into_iter()
+}
+
+fn checks(answer: &Answer<'_>) -> Vec<wire::Check> {
+    findings(answer)
         .map(|finding| wire::Check {
             check: finding.id.id().into(),
             severity: severity(finding.severity).number(),

@@ -15,7 +15,6 @@ use clampbook_api::v1::{
     ListThreadsResponse, Thread,
 };
 use clampbook_book::{CATALOGUE_EDITION, bounds};
-use clampbook_engine::published_rows::published_torques;
 use tonic::{Request, Response, Status};
 
 const SIZES: Sizes = Sizes {
@@ -218,16 +217,13 @@ impl CatalogService for Catalog {
         let operation = Operation::ListPublishedTorques;
         let app = &self.0.app;
         self.0.calculate(operation, request, |caller, request| {
-            app.read_catalogue(&caller, operation)?;
             let mut check = Check::default();
             let purpose = identify::purpose(&mut check, request.purpose);
             // A token belongs to the list of one purpose.
             let list = format!("{}:{}", operation.name(), request.purpose);
             let page = check.numbered_page(&list, request.page_size, &request.page_token, SIZES);
             let (size, after) = check.finish(page)?;
-            let rows: Vec<_> = published_torques()
-                .filter(|row| purpose.is_none_or(|wanted| row.purpose() == wanted))
-                .collect();
+            let rows = app.published_torques(&caller, purpose)?;
             let (page, next_page_token) = of_slice(&list, &rows, size, after);
             Ok(ListPublishedTorquesResponse {
                 published_torques: page.iter().map(identify::published).collect(),

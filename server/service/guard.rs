@@ -100,9 +100,7 @@ impl Guard {
                 role: self.role,
             })
         } else {
-            Err(Error::invalid(
-                wrong.into_iter().map(|v: Violation| v).collect(),
-            ))
+            Err(Error::invalid(wrong))
         }
     }
 }

@@ -13,8 +13,6 @@ use clampbook_api::v1::{
     RenderChartRequest, RenderChartResponse, RestateTorqueRequest, RestateTorqueResponse,
     SetWrenchRequest, SetWrenchResponse,
 };
-use clampbook_engine::joint::{align, check_joint, fit_length, stretch as give};
-use clampbook_engine::long_form::compute_long_form;
 use tonic::{Request, Response, Status, Streaming};
 
 pub(super) struct Torque(pub(super) Guard);
@@ -101,11 +99,8 @@ impl TorqueService for Torque {
             Operation::ComputeLongFormTorque,
             request,
             |caller, request| {
-                let question = app.long_form(&caller, &strength::long_form(&request)?)?;
-                Ok(strength::long_form_answer(
-                    &question,
-                    &compute_long_form(&question),
-                ))
+                let ask = strength::long_form(&request)?;
+                app.long_form(&caller, &ask, strength::long_form_answer)
             },
         )
     }
@@ -118,8 +113,8 @@ impl TorqueService for Torque {
         self.0
             .calculate(Operation::CheckJoint, request, |caller, request| {
                 let layers = strength::joint_layers(&request);
-                let question = app.joint_check(&caller, &strength::joint(&request, &layers)?)?;
-                Ok(strength::joint_answer(&question, &check_joint(&question)))
+                let ask = strength::joint(&request, &layers)?;
+                app.joint_check(&caller, &ask, strength::joint_answer)
             })
     }
 
@@ -131,8 +126,8 @@ impl TorqueService for Torque {
         self.0
             .calculate(Operation::FitLength, request, |caller, request| {
                 let layers = strength::length_layers(&request);
-                let question = app.fit_length(&caller, &strength::length(&request, &layers)?)?;
-                Ok(strength::length_answer(&question, &fit_length(&question)))
+                let ask = strength::length(&request, &layers)?;
+                app.fit_length(&caller, &ask, strength::length_answer)
             })
     }
 
@@ -145,8 +140,7 @@ impl TorqueService for Torque {
             .calculate(Operation::ComputeStretch, request, |caller, request| {
                 let layers = stretch::stretch_layers(&request);
                 let ask = stretch::stretch(&request, &layers)?;
-                let question = app.compute_stretch(&caller, &ask)?;
-                Ok(stretch::stretch_answer(&question, &give(&question)))
+                app.compute_stretch(&caller, &ask, stretch::stretch_answer)
             })
     }
 
@@ -161,8 +155,7 @@ impl TorqueService for Torque {
             |caller, request| {
                 let layers = stretch::castle_layers(&request);
                 let ask = stretch::castle(&request, &layers)?;
-                let question = app.align_castellated_nut(&caller, &ask)?;
-                Ok(stretch::castle_answer(&question, &align(&question)))
+                app.align_castellated_nut(&caller, &ask, stretch::castle_answer)
             },
         )
     }

@@ -86,7 +86,7 @@ fn services_carry_and_neither_store_nor_calculate_nor_decide() {
         "clampbook_store::{Store",
         ", Store}",
         "rusqlite",
-        "engine::compute",
+        "clampbook_engine",
         "book::decide",
         "decide::",
     ];
