@@ -9,36 +9,20 @@ use clampbook_api::v1::{
 use clampbook_engine::{Ask, Catalogue, compute};
 use futures_util::{StreamExt, stream};
 use prost::Message;
-use std::convert::Infallible;
 use std::hint::black_box;
-use std::task::{Context, Poll};
 use std::time::{Duration, Instant};
-use support::{RawCodec, Server, connect, report};
-use tonic::codegen::{BoxFuture, http};
+use support::{RawCodec, Server, connect, echo, median, report};
+use tonic::codegen::http;
 use tonic::transport::Channel;
-use tonic::{Request, Response, Status, Streaming};
+use tonic::{Request, Streaming};
 
 const MANY: &str = "/clampbook.v1.TorqueService/ComputeTorques";
-const SAME: &str = "/bench.Chunks/Same";
 const CHUNK: usize = 256;
 const TIME: Duration = Duration::from_millis(700);
 const ROUNDS: usize = 7;
 
 fn main() {
-    let runtime = tokio::runtime::Builder::new_multi_thread()
-        .worker_threads(if is_echo() { 2 } else { 1 })
-        .enable_all()
-        .build()
-        .expect("a runtime");
-    if is_echo() {
-        runtime.block_on(serve_echo());
-    } else {
-        runtime.block_on(measure());
-    }
-}
-
-fn is_echo() -> bool {
-    std::env::args().any(|argument| argument == "echo")
+    echo::main(measure());
 }
 
 /// A chunk as a shop might ask it: sizes, grades and lubrications mixed.
@@ -73,10 +57,10 @@ fn asks() -> Vec<ComputeTorqueRequest> {
 async fn measure() {
     let folder = tempfile::tempdir().expect("a folder");
     let ours = Server::clampbook(&folder.path().join("bench.clampbook"));
-    let echo = Server::myself("echo");
+    let floor = Server::myself(echo::ARGUMENT);
     let asks = asks();
     let ask = ComputeTorquesRequest { asks: asks.clone() }.encode_to_vec();
-    let (ours, echo) = (connect(&ours.url).await, connect(&echo.url).await);
+    let (ours, same_back) = (connect(&ours.url).await, connect(&floor.url).await);
     let answer = one(ours.clone(), ask.clone()).await;
     println!(
         "a chunk of {CHUNK}: {} bytes asked, {} bytes answered",
@@ -88,7 +72,7 @@ async fn measure() {
         let mut rates = [const { Vec::new() }; 3];
         for _ in 0..ROUNDS {
             rates[0].push(run(&ours, MANY, &ask, streams).await);
-            rates[1].push(run(&echo, SAME, &answer, streams).await);
+            rates[1].push(run(&same_back, echo::STREAM, &answer, streams).await);
             rates[2].push(bare(&asks));
         }
         let [many, same, bare] = rates.map(median);
@@ -108,11 +92,6 @@ async fn measure() {
             "answers >= 300000/s",
         );
     }
-}
-
-fn median(mut rates: Vec<f64>) -> f64 {
-    rates.sort_by(f64::total_cmp);
-    rates[rates.len() / 2]
 }
 
 /// One chunk there and back, looked at.
@@ -189,57 +168,4 @@ fn bare(asks: &[ComputeTorqueRequest]) -> f64 {
         }
     }
     f64::from(answers) / start.elapsed().as_secs_f64()
-}
-
-#[derive(Clone)]
-struct Chunks;
-
-struct Same;
-
-impl tonic::server::StreamingService<Vec<u8>> for Same {
-    type Response = Vec<u8>;
-    type ResponseStream = Streaming<Vec<u8>>;
-    type Future = BoxFuture<Response<Self::ResponseStream>, Status>;
-
-    fn call(&mut self, request: Request<Streaming<Vec<u8>>>) -> Self::Future {
-        Box::pin(async move { Ok(Response::new(request.into_inner())) })
-    }
-}
-
-impl tonic::server::NamedService for Chunks {
-    const NAME: &'static str = "bench.Chunks";
-}
-
-impl tonic::codegen::Service<http::Request<tonic::body::Body>> for Chunks {
-    type Response = http::Response<tonic::body::Body>;
-    type Error = Infallible;
-    type Future = BoxFuture<Self::Response, Infallible>;
-
-    fn poll_ready(&mut self, _: &mut Context<'_>) -> Poll<Result<(), Infallible>> {
-        Poll::Ready(Ok(()))
-    }
-
-    fn call(&mut self, request: http::Request<tonic::body::Body>) -> Self::Future {
-        Box::pin(async move {
-            let mut grpc = tonic::server::Grpc::new(RawCodec::default());
-            Ok(grpc.streaming(Same, request).await)
-        })
-    }
-}
-
-async fn serve_echo() {
-    let listener = tokio::net::TcpListener::bind("127.0.0.1:0")
-        .await
-        .expect("a port");
-    println!("http://{}", listener.local_addr().expect("an address"));
-    let incoming = tonic::transport::server::TcpIncoming::from(listener).with_nodelay(Some(true));
-    // The transport is set as the server's is; what differs is only who answers.
-    tonic::transport::Server::builder()
-        .max_concurrent_streams(Some(256))
-        .http2_keepalive_interval(Some(Duration::from_secs(45)))
-        .http2_keepalive_timeout(Some(Duration::from_secs(20)))
-        .add_service(Chunks)
-        .serve_with_incoming(incoming)
-        .await
-        .expect("it serves");
 }

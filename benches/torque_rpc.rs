@@ -5,40 +5,24 @@ mod support;
 
 use clampbook_api::v1::{ComputeTorqueRequest, ComputeTorqueResponse};
 use prost::Message;
-use std::convert::Infallible;
-use std::task::{Context, Poll};
 use std::time::Duration;
-use support::{RawCodec, Server, closed_loop, connect, report};
-use tonic::codegen::{BoxFuture, http};
+use support::{RawCodec, Server, closed_loop, connect, echo, median, report};
+use tonic::Request;
+use tonic::codegen::http;
 use tonic::transport::Channel;
-use tonic::{Request, Response, Status};
 
 const TORQUE: &str = "/clampbook.v1.TorqueService/ComputeTorque";
-const SAME: &str = "/bench.Echo/Same";
 const TIME: Duration = Duration::from_millis(500);
 const ROUNDS: usize = 9;
 
 fn main() {
-    let runtime = tokio::runtime::Builder::new_multi_thread()
-        .worker_threads(if is_echo() { 2 } else { 1 })
-        .enable_all()
-        .build()
-        .expect("a runtime");
-    if is_echo() {
-        runtime.block_on(serve_echo());
-    } else {
-        runtime.block_on(measure());
-    }
-}
-
-fn is_echo() -> bool {
-    std::env::args().any(|argument| argument == "echo")
+    echo::main(measure());
 }
 
 async fn measure() {
     let folder = tempfile::tempdir().expect("a folder");
     let ours = Server::clampbook(&folder.path().join("bench.clampbook"));
-    let echo = Server::myself("echo");
+    let floor = Server::myself(echo::ARGUMENT);
     let ask = ComputeTorqueRequest {
         thread: "7/16-20".into(),
         grade: "SAE J429 5".into(),
@@ -46,7 +30,7 @@ async fn measure() {
         ..Default::default()
     }
     .encode_to_vec();
-    let (ours, echo) = (connect(&ours.url).await, connect(&echo.url).await);
+    let (ours, same_back) = (connect(&ours.url).await, connect(&floor.url).await);
     let answer = call(ours.clone(), TORQUE, ask.clone()).await;
     ComputeTorqueResponse::decode(answer.as_slice()).expect("an answer");
     println!("answer: {} bytes", answer.len());
@@ -56,8 +40,8 @@ async fn measure() {
         let mut rates = [const { Vec::new() }; 3];
         for _ in 0..ROUNDS {
             rates[0].push(run(&ours, TORQUE, &ask, in_flight).await);
-            rates[1].push(run(&echo, SAME, &answer, in_flight).await);
-            rates[2].push(run(&echo, SAME, &[], in_flight).await);
+            rates[1].push(run(&same_back, echo::CALL, &answer, in_flight).await);
+            rates[2].push(run(&same_back, echo::CALL, &[], in_flight).await);
         }
         let [torque, same, empty] = rates.map(median);
         report(
@@ -69,11 +53,6 @@ async fn measure() {
         );
         println!("  empty echo: {empty:.0}/s");
     }
-}
-
-fn median(mut rates: Vec<f64>) -> f64 {
-    rates.sort_by(f64::total_cmp);
-    rates[rates.len() / 2]
 }
 
 async fn run(channel: &Channel, path: &'static str, bytes: &[u8], in_flight: usize) -> f64 {
@@ -99,56 +78,4 @@ async fn call(channel: Channel, path: &'static str, bytes: Vec<u8>) -> Vec<u8> {
         .await
         .expect("an answer")
         .into_inner()
-}
-
-#[derive(Clone)]
-struct Echo;
-
-struct Same;
-
-impl tonic::server::UnaryService<Vec<u8>> for Same {
-    type Response = Vec<u8>;
-    type Future = BoxFuture<Response<Vec<u8>>, Status>;
-
-    fn call(&mut self, request: Request<Vec<u8>>) -> Self::Future {
-        Box::pin(async move { Ok(Response::new(request.into_inner())) })
-    }
-}
-
-impl tonic::server::NamedService for Echo {
-    const NAME: &'static str = "bench.Echo";
-}
-
-impl tonic::codegen::Service<http::Request<tonic::body::Body>> for Echo {
-    type Response = http::Response<tonic::body::Body>;
-    type Error = Infallible;
-    type Future = BoxFuture<Self::Response, Infallible>;
-
-    fn poll_ready(&mut self, _: &mut Context<'_>) -> Poll<Result<(), Infallible>> {
-        Poll::Ready(Ok(()))
-    }
-
-    fn call(&mut self, request: http::Request<tonic::body::Body>) -> Self::Future {
-        Box::pin(async move {
-            let mut grpc = tonic::server::Grpc::new(RawCodec::default());
-            Ok(grpc.unary(Same, request).await)
-        })
-    }
-}
-
-async fn serve_echo() {
-    let listener = tokio::net::TcpListener::bind("127.0.0.1:0")
-        .await
-        .expect("a port");
-    println!("http://{}", listener.local_addr().expect("an address"));
-    let incoming = tonic::transport::server::TcpIncoming::from(listener).with_nodelay(Some(true));
-    // The transport is set as the server's is; what differs is only who answers.
-    tonic::transport::Server::builder()
-        .max_concurrent_streams(Some(256))
-        .http2_keepalive_interval(Some(Duration::from_secs(45)))
-        .http2_keepalive_timeout(Some(Duration::from_secs(20)))
-        .add_service(Echo)
-        .serve_with_incoming(incoming)
-        .await
-        .expect("it serves");
 }

@@ -2,6 +2,8 @@
 
 #![allow(dead_code, missing_docs, reason = "each bench uses a part of it")]
 
+pub(crate) mod echo;
+
 use std::io::{BufRead, BufReader};
 use std::marker::PhantomData;
 use std::path::Path;
@@ -139,4 +141,10 @@ pub(crate) fn report(what: &str, figure: f64, floor_is: &str, floor: f64, wanted
         "{what}: {figure:.0}/s; {floor_is}: {floor:.0}/s; ratio {:.2} (wanted {wanted})",
         figure / floor
     );
+}
+
+/// The middle one of several rates.
+pub(crate) fn median(mut rates: Vec<f64>) -> f64 {
+    rates.sort_by(f64::total_cmp);
+    rates[rates.len() / 2]
 }
