@@ -86,19 +86,18 @@ pub(crate) fn token(list: &str, last: &str) -> String {
 }
 
 /// One page of a list that is all in memory, and the token for the one after.
-pub(crate) fn of_slice<'i, T>(
+pub(crate) fn of_list<T>(
     list: &str,
-    items: &'i [T],
+    items: impl IntoIterator<Item = T>,
     size: usize,
     after: Option<usize>,
-) -> (&'i [T], String) {
+) -> (Vec<T>, String) {
     let start = after.unwrap_or(0);
-    let rest = items.get(start..).unwrap_or_default();
-    let (page, more) = rest.split_at(size.min(rest.len()));
-    let next = if more.is_empty() {
-        String::new()
-    } else {
-        token(list, &(start + page.len()).to_string())
+    let mut rest = items.into_iter().skip(start);
+    let page: Vec<T> = rest.by_ref().take(size).collect();
+    let next = match rest.next() {
+        Some(_) => token(list, &(start + page.len()).to_string()),
+        None => String::new(),
     };
     (page, next)
 }

@@ -3,7 +3,7 @@
 use super::guard::Guard;
 use crate::app::{Caller, Error, Operation};
 use crate::convert::identify::SpannerAsk;
-use crate::convert::page::{Sizes, of_slice};
+use crate::convert::page::{Sizes, of_list};
 use crate::convert::{Check, catalog, identify};
 use clampbook_api::v1::catalog_service_server::CatalogService;
 use clampbook_api::v1::{
@@ -38,8 +38,8 @@ impl Catalog {
         let mut check = Check::default();
         let page = check.numbered_page(operation.name(), size, token, SIZES);
         let (size, after) = check.finish(page)?;
-        let (page, next) = of_slice(operation.name(), items, size, after);
-        Ok((page.iter().map(show).collect(), next))
+        let (page, next) = of_list(operation.name(), items, size, after);
+        Ok((page.into_iter().map(show).collect(), next))
     }
 }
 
@@ -224,9 +224,9 @@ impl CatalogService for Catalog {
             let page = check.numbered_page(&list, request.page_size, &request.page_token, SIZES);
             let (size, after) = check.finish(page)?;
             let rows = app.published_torques(&caller, purpose)?;
-            let (page, next_page_token) = of_slice(&list, &rows, size, after);
+            let (page, next_page_token) = of_list(&list, &rows, size, after);
             Ok(ListPublishedTorquesResponse {
-                published_torques: page.iter().map(identify::published).collect(),
+                published_torques: page.into_iter().map(identify::published).collect(),
                 next_page_token,
                 edition: CATALOGUE_EDITION.into(),
             })

@@ -29,7 +29,11 @@ impl Job {
                 }
                 self.assemblies.push(Arc::new(added.clone()));
             }
-            Fact::JointAdded(added) => self.joints.push(Arc::new(new_joint(entry.number, added))),
+            Fact::JointAdded(added) => {
+                let joint = new_joint(entry.number, added);
+                self.standings.add(&joint);
+                self.joints.push(joint);
+            }
             Fact::Corrected(corrected) => self.correct(entry, corrected),
             Fact::Removed(_) | Fact::Decided(_) | Fact::Refitted(_) => {
                 if let Some(saying) = saying(&entry.fact) {
@@ -41,28 +45,21 @@ impl Job {
 
     fn say(&mut self, place: EntryNumber, touched: EntryNumber, said: &Said, saying: Saying) {
         let (joint, number) = saying.whereabouts();
-        let Some(position) = self.touch(&joint.clone(), number, touched) else {
-            return;
+        let joint = joint.clone();
+        let record = Record {
+            entry: place,
+            said: said.clone(),
+            saying,
         };
-        let at = position.records.partition_point(|r| r.entry < place);
-        position.records.insert(
-            at,
-            Record {
-                entry: place,
-                said: said.clone(),
-                saying,
-            },
-        );
+        self.touch(&joint, number, touched, |records| {
+            let at = records.partition_point(|r| r.entry < place);
+            records.insert(at, record);
+        });
     }
 
     fn correct(&mut self, entry: &Entry, corrected: &Corrected) {
         if let Some(Fact::JointAdded(added)) = corrected.with.as_deref() {
-            if let Some(joint) = self
-                .joints
-                .iter_mut()
-                .find(|j| j.entry == corrected.replaces)
-            {
-                let joint = Arc::make_mut(joint);
+            if let Some(joint) = self.joints.added_by_mut(corrected.replaces) {
                 joint.touched = entry.number;
                 joint.fact = Arc::new(added.clone());
             }
@@ -78,9 +75,9 @@ impl Job {
         let Some((joint, number)) = self.place_of(place) else {
             return;
         };
-        if let Some(position) = self.touch(&joint, number, touched) {
-            position.records.retain(|r| r.entry != place);
-        }
+        self.touch(&joint, number, touched, |records| {
+            records.retain(|r| r.entry != place);
+        });
     }
 
     /// Joint and position that the record of an entry stands at.
@@ -100,14 +97,21 @@ impl Job {
         joint: &JointId,
         number: PositionNumber,
         touched: EntryNumber,
-    ) -> Option<&mut Position> {
-        let joint = self.joints.iter_mut().find(|j| j.fact.joint == *joint)?;
-        let at = usize::from(number).checked_sub(1)?;
-        let joint = Arc::make_mut(joint);
-        let position = Arc::make_mut(joint.positions.get_mut(at)?);
-        joint.touched = touched;
-        position.touched = touched;
-        Some(position)
+        change: impl FnOnce(&mut Vec<Record>),
+    ) {
+        let Some(at) = usize::from(number).checked_sub(1) else {
+            return;
+        };
+        if let Some(joint) = self.joints.get_mut(joint)
+            && let Some(position) = joint.positions.get_mut(at)
+        {
+            let position = Arc::make_mut(position);
+            let before = position.standing();
+            change(&mut position.records);
+            self.standings.moved(before, position.standing());
+            position.touched = touched;
+            joint.touched = touched;
+        }
     }
 }
 

@@ -3,6 +3,8 @@
 use crate::entry::{Moment, Said};
 use crate::fact::{AssemblyAdded, Decided, JobOpened, JointAdded, Refitted, Removed};
 use crate::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
+use crate::joints::Joints;
+use crate::standings::Standings;
 use crate::words::{Tightness, TorqueUnit};
 use std::sync::Arc;
 
@@ -20,7 +22,9 @@ pub struct Job {
     /// Assemblies in the order they were added.
     pub assemblies: Vec<Arc<AssemblyAdded>>,
     /// Joints in the order they were added.
-    pub joints: Vec<Arc<Joint>>,
+    pub joints: Joints,
+    /// Their positions by standing.
+    pub standings: Standings,
 }
 
 /// How a job was opened.
@@ -99,7 +103,8 @@ impl Job {
             opened: None,
             updated: Moment(0),
             assemblies: Vec::new(),
-            joints: Vec::new(),
+            joints: Joints::default(),
+            standings: Standings::default(),
         }
     }
 
@@ -129,10 +134,7 @@ impl Job {
     /// The joint with this identifier.
     #[must_use]
     pub fn joint(&self, id: &JointId) -> Option<&Joint> {
-        self.joints
-            .iter()
-            .find(|j| j.fact.joint == *id)
-            .map(|j| &**j)
+        self.joints.get(id)
     }
 
     /// All positions of the job.

@@ -12,6 +12,7 @@ pub mod entry;
 pub mod fact;
 pub mod ids;
 pub mod job;
+pub mod joints;
 pub mod refusal;
 pub mod rules;
 pub mod sheet;

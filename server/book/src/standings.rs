@@ -21,7 +21,7 @@ impl Standings {
     #[must_use]
     pub fn of(job: &Job) -> Self {
         let mut counts = Self::default();
-        for joint in &job.joints {
+        for joint in job.joints.iter() {
             counts.add(joint);
         }
         counts
@@ -30,13 +30,22 @@ impl Standings {
     /// Adds the positions of a joint.
     pub fn add(&mut self, joint: &Joint) {
         for position in &joint.positions {
-            let count = match position.standing() {
-                Standing::InPlace => &mut self.in_place,
-                Standing::Empty => &mut self.empty,
-                Standing::Fitted(Tightness::Started | Tightness::Snug) => &mut self.loose,
-                Standing::Fitted(Tightness::Final) => &mut self.tight,
-            };
-            *count += 1;
+            *self.count(position.standing()) += 1;
+        }
+    }
+
+    /// A position that was counted stands elsewhere now.
+    pub(crate) fn moved(&mut self, from: Standing, to: Standing) {
+        *self.count(from) -= 1;
+        *self.count(to) += 1;
+    }
+
+    fn count(&mut self, standing: Standing) -> &mut u32 {
+        match standing {
+            Standing::InPlace => &mut self.in_place,
+            Standing::Empty => &mut self.empty,
+            Standing::Fitted(Tightness::Started | Tightness::Snug) => &mut self.loose,
+            Standing::Fitted(Tightness::Final) => &mut self.tight,
         }
     }
 }

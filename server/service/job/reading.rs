@@ -3,7 +3,7 @@
 use super::Jobs;
 use crate::app::job::joint_of;
 use crate::app::{Caller, Error, Operation};
-use crate::convert::page::{Sizes, of_slice, token};
+use crate::convert::page::{Sizes, of_list, token};
 use crate::convert::{Check, record};
 use crate::status::status;
 use clampbook_api::v1 as wire;
@@ -95,7 +95,7 @@ impl Jobs {
         let page = check.numbered_page(&list, request.page_size, &request.page_token, JOINTS);
         let (id, (size, after)) = check.finish(id.zip(page))?;
         let job = self.0.app.job(caller, Operation::ListJoints, &id).await?;
-        let (joints, next_page_token) = of_slice(&list, &job.joints, size, after);
+        let (joints, next_page_token) = of_list(&list, job.joints.iter(), size, after);
         Ok(wire::ListJointsResponse {
             joints: joints
                 .iter()
@@ -116,9 +116,9 @@ impl Jobs {
         let page = check.numbered_page(&list, request.page_size, &request.page_token, FLAGS);
         let (id, (size, after)) = check.finish(id.zip(page))?;
         let flags = self.0.app.flags(caller, &id).await?;
-        let (page, next_page_token) = of_slice(&list, &flags, size, after);
+        let (page, next_page_token) = of_list(&list, flags, size, after);
         Ok(wire::ListFlagsResponse {
-            flags: record::flags(&id, page),
+            flags: record::flags(&id, &page),
             next_page_token,
         })
     }
@@ -132,7 +132,7 @@ impl Jobs {
         let page = check.numbered_page("ListRules", request.page_size, &request.page_token, RULES);
         let (size, after) = check.finish(page)?;
         let rules = self.0.app.rules(caller)?;
-        let (rules, next_page_token) = of_slice("ListRules", rules, size, after);
+        let (rules, next_page_token) = of_list("ListRules", rules, size, after);
         Ok(wire::ListRulesResponse {
             rules: rules.iter().map(|rule| record::rule(rule)).collect(),
             next_page_token,

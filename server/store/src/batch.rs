@@ -16,7 +16,6 @@ use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::fact::Fact;
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Job;
-use clampbook_book::standings::Standings;
 use rusqlite::{Connection, params};
 use std::collections::HashMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -100,9 +99,6 @@ impl<'w> Batch<'w> {
 
     /// Takes one order. A fault ends the whole batch; a refusal is the order's own affair.
     pub(crate) fn take(&mut self, order: &Order) -> Result<Answer, Fault> {
-        if let Some(seen) = Seen::find(self.conn, &order.request)? {
-            return self.again(order, &seen);
-        }
         let before = self.known(&order.job)?;
         let job = before
             .as_ref()
@@ -117,24 +113,39 @@ impl<'w> Batch<'w> {
             .judge
             .judge(&job, order, written, said.said)
             .and_then(|facts| storable(&job, &said, facts));
-        let facts = match storable {
-            Ok(facts) => facts,
-            Err(error) => return Ok(Err(error)),
-        };
         let name = stream_name(&order.job);
-        let before = match before {
-            Some(known) => known,
-            None => Known {
-                stream: self
-                    .conn
-                    .prepare_cached("INSERT INTO streams (name) VALUES (?1)")?
-                    .insert([&name])?,
-                seq: 0,
-                job,
-                standings: Standings::default(),
+        // A request that was written before gets its first answer, whatever would be said of it now. One that is not
+        // refused need not be looked up: its id is unique, and writing it again fails.
+        let (facts, before) = match (storable, before) {
+            (Ok(facts), Some(known)) => (facts, known),
+            (storable, _) => match (Seen::find(self.conn, &order.request)?, storable) {
+                (Some(seen), _) => return self.again(order, &seen),
+                (None, Err(error)) => return Ok(Err(error)),
+                (None, Ok(facts)) => (facts, self.new_stream(&name, job)?),
             },
         };
-        self.write(order, &name, &before, &said, facts).map(Ok)
+        let first_seq = self.head.seq + 1;
+        match remember(self.conn, order, before.stream, first_seq, facts.len())? {
+            Some(request) => self.write(order, (request, &name), &before, &said, facts),
+            None => {
+                let seen = Seen::find(self.conn, &order.request)?.ok_or_else(|| {
+                    Fault::Damaged(format!("request {} is there and is not", order.request))
+                })?;
+                self.again(order, &seen)
+            }
+        }
+    }
+
+    fn new_stream(&self, name: &str, job: Arc<Job>) -> Result<Known, Fault> {
+        let stream = self
+            .conn
+            .prepare_cached("INSERT INTO streams (name) VALUES (?1)")?
+            .insert([name])?;
+        Ok(Known {
+            stream,
+            seq: 0,
+            job,
+        })
     }
 
     /// Writes the list that follows from the entries.
@@ -179,13 +190,11 @@ impl<'w> Batch<'w> {
     fn write(
         &mut self,
         order: &Order,
-        name: &str,
+        (request, name): (i64, &str),
         before: &Known,
         said: &Said,
         facts: Vec<(Fact, String)>,
-    ) -> Result<Receipt, Fault> {
-        let stream = before.stream;
-        let request = remember(self.conn, order, stream, self.head.seq + 1, facts.len())?;
+    ) -> Result<Answer, Fault> {
         let mut insert = self.conn.prepare_cached(
             "INSERT INTO entries (seq, stream, n, said, written, person, device, kind, body, request, hash) \
              VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
@@ -208,7 +217,7 @@ impl<'w> Batch<'w> {
             self.head = self.head.then(&link);
             insert.execute(params![
                 self.head.seq,
-                stream,
+                before.stream,
                 link.number,
                 link.said.0,
                 link.written.0,
@@ -235,17 +244,20 @@ impl<'w> Batch<'w> {
             });
             self.judge.pass(BarrierPoint::AfterInsert);
         }
-        let seq = entries
-            .last()
-            .map_or(before.seq, |e: &StoredEntry| e.entry.seq);
-        let known = before.then(seq, next);
-        let job = known.job.clone();
+        let job = Arc::new(next);
+        let known = Known {
+            stream: before.stream,
+            seq: entries
+                .last()
+                .map_or(before.seq, |e: &StoredEntry| e.entry.seq),
+            job: job.clone(),
+        };
         self.touched.insert(order.job.clone(), known);
-        Ok(Receipt {
+        Ok(Ok(Receipt {
             replayed: false,
             entries,
             job,
-        })
+        }))
     }
 }
 

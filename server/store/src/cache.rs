@@ -78,7 +78,6 @@ mod tests {
     use crate::load::Known;
     use clampbook_book::ids::JobId;
     use clampbook_book::job::Job;
-    use clampbook_book::standings::Standings;
     use std::num::NonZeroUsize;
     use std::sync::Arc;
 
@@ -89,7 +88,6 @@ mod tests {
             stream: 1,
             seq: i64::from(last),
             job: Arc::new(job),
-            standings: Standings::default(),
         }
     }
 

@@ -6,7 +6,6 @@ use crate::row::{damaged, stream_name};
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Job;
-use clampbook_book::standings::Standings;
 use rusqlite::{Connection, OptionalExtension};
 use std::sync::Arc;
 
@@ -19,38 +18,6 @@ pub(crate) struct Known {
     pub(crate) seq: i64,
     /// Its state.
     pub(crate) job: Arc<Job>,
-    /// Its positions by standing.
-    pub(crate) standings: Standings,
-}
-
-impl Known {
-    /// The same job after more entries, the last of them at `seq`. Joints that did not change are not counted anew.
-    pub(crate) fn then(&self, seq: i64, job: Job) -> Self {
-        let (mut gone, mut come) = (Standings::default(), Standings::default());
-        for (at, joint) in job.joints.iter().enumerate() {
-            match self.job.joints.get(at) {
-                Some(before) if Arc::ptr_eq(before, joint) => {}
-                before => {
-                    if let Some(before) = before {
-                        gone.add(before);
-                    }
-                    come.add(joint);
-                }
-            }
-        }
-        let standings = Standings {
-            in_place: self.standings.in_place - gone.in_place + come.in_place,
-            empty: self.standings.empty - gone.empty + come.empty,
-            loose: self.standings.loose - gone.loose + come.loose,
-            tight: self.standings.tight - gone.tight + come.tight,
-        };
-        Self {
-            stream: self.stream,
-            seq,
-            job: Arc::new(job),
-            standings,
-        }
-    }
 }
 
 /// Folds the job; nothing when nothing was ever written about it.
@@ -91,7 +58,6 @@ pub(crate) fn fold(conn: &Connection, stream: i64, id: &JobId) -> Result<Known, 
     Ok(Known {
         stream,
         seq: last,
-        standings: Standings::of(&job),
         job: Arc::new(job),
     })
 }

@@ -76,23 +76,25 @@ impl Seen {
     }
 }
 
-/// Remembers an order and gives its key.
+/// Remembers an order and gives its key; nothing when its request id is there already.
 pub(crate) fn remember(
     conn: &Connection,
     order: &Order,
     stream: i64,
     first_seq: i64,
     entry_count: usize,
-) -> Result<i64, Fault> {
-    Ok(conn
+) -> Result<Option<i64>, Fault> {
+    let written = conn
         .prepare_cached(
-            "INSERT INTO requests (id, fingerprint, stream, first_seq, entry_count) VALUES (?1, ?2, ?3, ?4, ?5)",
+            "INSERT INTO requests (id, fingerprint, stream, first_seq, entry_count) VALUES (?1, ?2, ?3, ?4, ?5) \
+             ON CONFLICT (id) DO NOTHING",
         )?
-        .insert(params![
+        .execute(params![
             order.request.as_bytes(),
             order.fingerprint,
             stream,
             first_seq,
             entry_count as i64
-        ])?)
+        ])?;
+    Ok((written == 1).then(|| conn.last_insert_rowid()))
 }

@@ -51,12 +51,8 @@ pub struct JobsAfter {
 
 /// Writes the job's line of the list.
 pub(crate) fn write(conn: &Connection, known: &Known) -> Result<(), Fault> {
-    let Known {
-        stream,
-        seq,
-        job,
-        standings,
-    } = known;
+    let Known { stream, seq, job } = known;
+    let standings = &job.standings;
     let (name, machine, opened) = job.opened.as_ref().map_or(("", "", Moment(0)), |o| {
         (
             o.fact.display_name.as_str(),

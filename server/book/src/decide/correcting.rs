@@ -27,7 +27,7 @@ pub(super) fn correct(job: &Job, correction: &Correction) -> Result<Vec<Fact>, R
 }
 
 fn redescribe(job: &Job, correction: &Correction, added: &JointAdded) -> Result<(), Refusal> {
-    let Some(there) = job.joints.iter().find(|j| j.entry == correction.entry) else {
+    let Some(there) = job.joints.added_by(correction.entry) else {
         return Err(wrong_kind(job, correction, "a joint"));
     };
     let mut wrong = Vec::new();

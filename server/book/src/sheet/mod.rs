@@ -122,7 +122,7 @@ pub fn sheet(job: &Job, scope: &Scope, catalogue: &Catalogue, head: &Head) -> Sh
                 .as_ref()
                 .is_none_or(|a| *a == joint.fact.assembly)
         })
-        .filter_map(|joint| Some((first_removal(joint)?, &**joint)))
+        .filter_map(|joint| Some((first_removal(joint)?, joint)))
         .collect();
     joints.sort_by_key(|(first, _)| std::cmp::Reverse(*first));
 

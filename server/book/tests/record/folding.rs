@@ -5,6 +5,7 @@ use clampbook_book::entry::Entry;
 use clampbook_book::fact::{Corrected, Fact, Removed};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::{Job, Saying};
+use clampbook_book::standings::Standings;
 use clampbook_book::words::{Condition, Criticality, Disposition, Tightness};
 use proptest::prelude::*;
 
@@ -106,6 +107,7 @@ proptest! {
             play(&mut bench, step);
         }
         prop_assert_eq!(&bench.job, &fold(&bench.entries));
+        prop_assert_eq!(bench.job.standings, Standings::of(&bench.job));
     }
 
     #[test]
