@@ -15,6 +15,10 @@ const PROGRAM: &str = env!("CARGO_BIN_EXE_clampbookd");
 /// Longest that anything here may take; nothing is ever right because of it.
 pub(crate) const DEADLINE: Duration = Duration::from_secs(60);
 
+/// Longest that a call may take, as every client of ours sets a limit: a transport does not always notice at once that
+/// the other side is gone. Less than [`DEADLINE`], so that whoever waits for a caller sees it end.
+const CALL_LIMIT: Duration = Duration::from_secs(20);
+
 const KILL: i32 = 9;
 
 /// A running server; killed when dropped.
@@ -112,6 +116,8 @@ impl Server {
         Endpoint::from_shared(self.url.clone())
             .expect("an address")
             .tcp_nodelay(true)
+            .connect_timeout(CALL_LIMIT)
+            .timeout(CALL_LIMIT)
             .connect_lazy()
     }
 
