@@ -213,6 +213,24 @@ fn whatever_is_wrong_is_refused() {
             "must be kind or cruel",
         ),
         (
+            "threads_british.csv",
+            "bsw-1_4,BSW",
+            "BSW-1_4,BSW",
+            "id is \"BSW-1_4\", must be a lower case letter",
+        ),
+        (
+            "grades.csv",
+            "j429-5.2,",
+            "j429-5/2,",
+            "must be a lower case letter",
+        ),
+        (
+            "threads_british.csv",
+            "bsw-1_4,BSW",
+            "bsw-5.16,BSW",
+            "\"bsw-5-16\" is there twice",
+        ),
+        (
             "look_alikes.csv",
             ",unf-1_2-20,",
             ",unf-1_2-99,",
