@@ -16,7 +16,7 @@ pub(crate) use old_iron::{LookAlike, PublishedTorque, Spanner};
 pub(crate) use parts::{Condition, Grade, Nut, NutProof, Origin, Range, Source, Strength, Thread};
 pub(crate) use procedures::{LockNut, Procedure, Step};
 
-use super::rows::{Complaint, Row, read};
+use super::rows::{Complaint, Row, as_id, read};
 use std::{collections::BTreeSet, io};
 
 /// All tables, checked.
@@ -46,10 +46,18 @@ impl Tables {
         let open = |name: &'static str| open(name).map_err(|e| format!("{name}: {e}"));
         let sources = sources(&open("sources.csv")?)?;
         let known: BTreeSet<&str> = sources.iter().map(|s| s.id.as_str()).collect();
-        let mut all_threads = threads::unified(&open("threads_unified.csv")?, &known)?;
-        all_threads.extend(threads::metric(&open("threads_metric.csv")?, &known)?);
-        all_threads.extend(threads::british(&open("threads_british.csv")?, &known)?);
-        let ids = all_threads.iter().map(|t| t.id.as_str()).collect();
+        let mut ids = BTreeSet::new();
+        let mut all_threads = threads::unified(&open("threads_unified.csv")?, &known, &mut ids)?;
+        all_threads.extend(threads::metric(
+            &open("threads_metric.csv")?,
+            &known,
+            &mut ids,
+        )?);
+        all_threads.extend(threads::british(
+            &open("threads_british.csv")?,
+            &known,
+            &mut ids,
+        )?);
         let look_alikes = old_iron::look_alikes(&open("look_alikes.csv")?, &ids, &known)?;
         let spanners = old_iron::spanners(&open("spanners.csv")?, &all_threads, &known)?;
         let published = open("published_torques.csv")?;
@@ -138,8 +146,9 @@ fn grades(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Grade>, Complaint> {
             hardness: row.text("hardness").to_owned(),
             origin: Origin::of(row, known)?,
         };
+        let id = row.id("id")?;
         let grade = Grade {
-            id: row.needed("id")?.to_owned(),
+            id: id.clone(),
             standard: row.needed("standard")?.to_owned(),
             name: row.needed("name")?.to_owned(),
             aliases: row.phrases("aliases"),
@@ -155,7 +164,7 @@ fn grades(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Grade>, Complaint> {
             Some(_) => return Err(row.bad("differs from the rows above of the same id")),
         }
         // Just found or pushed, so it is there.
-        if let Some(grade) = grades.iter_mut().find(|g| g.id == row.text("id")) {
+        if let Some(grade) = grades.iter_mut().find(|g| g.id == id) {
             let before = grade.strengths.iter().map(|s| &s.range);
             strength.range.clear_of(row, before)?;
             grade.strengths.push(strength);
@@ -190,7 +199,7 @@ fn nuts(
     let mut nuts: Vec<Nut> = Vec::new();
     for row in &read("nuts.csv", text, &columns)? {
         let system = parts::system(row)?;
-        let mates = row.words("mates");
+        let mates: Vec<String> = row.words("mates").iter().map(|m| as_id(m)).collect();
         if let Some(m) = mates.iter().find(|m| !grades.contains(m.as_str())) {
             return Err(row.bad(format_args!("mates with \"{m}\", which is no grade id")));
         }
@@ -204,8 +213,9 @@ fn nuts(
             proof: row.number("proof")? * stress_unit(row)?,
             origin: Origin::of(row, known)?,
         };
+        let id = row.id("id")?;
         let nut = Nut {
-            id: row.needed("id")?.to_owned(),
+            id: id.clone(),
             standard: row.needed("standard")?.to_owned(),
             name: row.needed("name")?.to_owned(),
             aliases: row.phrases("aliases"),
@@ -220,7 +230,7 @@ fn nuts(
             Some(known) if known.same_head(&nut) => {}
             Some(_) => return Err(row.bad("differs from the rows above of the same id")),
         }
-        if let Some(nut) = nuts.iter_mut().find(|n| n.id == row.text("id")) {
+        if let Some(nut) = nuts.iter_mut().find(|n| n.id == id) {
             let same_series = nut.proofs.iter().filter(|p| p.series == proof.series);
             proof.range.clear_of(row, same_series.map(|p| &p.range))?;
             nut.proofs.push(proof);
@@ -246,7 +256,7 @@ fn conditions(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Condition>, Comp
     let rows = read("conditions.csv", text, &columns)?;
     rows.iter()
         .map(|row| {
-            once(row, &mut ids, row.needed("id")?)?;
+            once(row, &mut ids, &row.id("id")?)?;
             for phrase in [vec![row.needed("name")?.to_owned()], row.phrases("aliases")].concat() {
                 once(row, &mut spoken, &phrase.to_lowercase())?;
             }
@@ -257,7 +267,7 @@ fn conditions(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Condition>, Comp
                 return Err(row.bad("nut factors must rise from low to high inside 0.05 to 0.60"));
             }
             Ok(Condition {
-                id: row.needed("id")?.to_owned(),
+                id: row.id("id")?,
                 name: row.needed("name")?.to_owned(),
                 aliases: row.phrases("aliases"),
                 nut_factors: [typical, low, high],

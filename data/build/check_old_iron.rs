@@ -52,7 +52,7 @@ pub(crate) fn restriction(row: &Row) -> Result<Option<&'static str>, Complaint> 
 
 pub(crate) fn look_alikes(
     text: &str,
-    threads: &BTreeSet<&str>,
+    threads: &BTreeSet<String>,
     known: &BTreeSet<&str>,
 ) -> Result<Vec<LookAlike>, Complaint> {
     let columns = [
@@ -68,9 +68,15 @@ pub(crate) fn look_alikes(
     ];
     let mut seen = BTreeSet::new();
     let rows = read("look_alikes.csv", text, &columns)?;
-    let thread = |row: &Row, column| match row.needed(column)? {
-        id if threads.contains(id) => Ok(id.to_owned()),
-        id => Err(row.bad(format_args!("{column} is \"{id}\", which is no thread id"))),
+    let thread = |row: &Row, column| {
+        let id = row.id(column)?;
+        match threads.contains(&id) {
+            true => Ok(id),
+            false => Err(row.bad(format_args!(
+                "{column} is \"{}\", which is no thread id",
+                row.text(column)
+            ))),
+        }
     };
     rows.iter()
         .map(|row| {
@@ -163,7 +169,7 @@ pub(crate) fn published_torques(
             }
             let text = |column| Ok::<_, Complaint>(row.needed(column)?.to_owned());
             Ok(PublishedTorque {
-                id: text("id")?,
+                id: row.needed("id")?.to_owned(),
                 purpose: text("purpose")?,
                 size: text("size")?,
                 thread: row.text("thread").to_owned(),

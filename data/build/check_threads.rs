@@ -1,9 +1,13 @@
 //! Checks of thread rows: sizes that exist once, areas that agree with the standard's formula.
 
-use super::{Complaint, INCH, Origin, Thread, once, parts, read};
+use super::{Complaint, INCH, Origin, Row, Thread, once, parts, read};
 use std::collections::BTreeSet;
 
-pub(crate) fn unified(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, Complaint> {
+pub(crate) fn unified(
+    text: &str,
+    known: &BTreeSet<&str>,
+    ids: &mut BTreeSet<String>,
+) -> Result<Vec<Thread>, Complaint> {
     let columns = [
         "id",
         "series",
@@ -26,7 +30,7 @@ pub(crate) fn unified(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>,
             // The formula of ASME B1.1 guards against a misprinted or mistyped area.
             let formula = std::f64::consts::FRAC_PI_4 * (inches - 0.9743 / tpi).powi(2);
             Ok(Thread {
-                id: row.needed("id")?.to_owned(),
+                id: new_id(row, ids)?,
                 system: "Inch",
                 series: parts::series(row, row.needed("series")?)?,
                 size: size.to_owned(),
@@ -40,7 +44,11 @@ pub(crate) fn unified(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>,
         .collect()
 }
 
-pub(crate) fn metric(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, Complaint> {
+pub(crate) fn metric(
+    text: &str,
+    known: &BTreeSet<&str>,
+    ids: &mut BTreeSet<String>,
+) -> Result<Vec<Thread>, Complaint> {
     let columns = [
         "id",
         "series",
@@ -62,7 +70,7 @@ pub(crate) fn metric(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, 
             }
             let formula = std::f64::consts::FRAC_PI_4 * (d - 0.938_194 * p).powi(2);
             Ok(Thread {
-                id: row.needed("id")?.to_owned(),
+                id: new_id(row, ids)?,
                 system: "Metric",
                 series: parts::series(row, row.needed("series")?)?,
                 size: row.needed("diameter_mm")?.to_owned(),
@@ -76,7 +84,11 @@ pub(crate) fn metric(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, 
         .collect()
 }
 
-pub(crate) fn british(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>, Complaint> {
+pub(crate) fn british(
+    text: &str,
+    known: &BTreeSet<&str>,
+    ids: &mut BTreeSet<String>,
+) -> Result<Vec<Thread>, Complaint> {
     let columns = [
         "id",
         "series",
@@ -110,7 +122,7 @@ pub(crate) fn british(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>,
                 )));
             }
             Ok(Thread {
-                id: row.needed("id")?.to_owned(),
+                id: new_id(row, ids)?,
                 system: "British",
                 series: parts::series(row, series)?,
                 size: size.to_owned(),
@@ -122,4 +134,11 @@ pub(crate) fn british(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Thread>,
             })
         })
         .collect()
+}
+
+/// The id of a row, which no row of any table of threads has had before.
+fn new_id(row: &Row, ids: &mut BTreeSet<String>) -> Result<String, Complaint> {
+    let id = row.id("id")?;
+    once(row, ids, &id)?;
+    Ok(id)
 }

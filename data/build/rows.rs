@@ -45,6 +45,15 @@ pub(crate) fn read(
     Ok(rows)
 }
 
+/// Most characters of a segment of a resource name.
+const LONGEST_ID: usize = 63;
+
+/// The tables write `unf-7_16-20` and `j429-5.2`, so that fractions and grades can be read; resource names have
+/// neither stroke nor point: `unf-7-16-20`, `j429-5-2`.
+pub(crate) fn as_id(written: &str) -> String {
+    written.replace(['_', '.'], "-")
+}
+
 impl Row {
     /// A complaint about this row.
     pub(crate) fn bad(&self, what: impl std::fmt::Display) -> Complaint {
@@ -61,6 +70,26 @@ impl Row {
         match self.text(column) {
             "" => Err(self.bad(format_args!("{column} is empty"))),
             text => Ok(text),
+        }
+    }
+
+    /// The id by which the world outside knows the row or another one.
+    pub(crate) fn id(&self, column: &str) -> Result<String, Complaint> {
+        let id = as_id(self.needed(column)?);
+        let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
+        let sound = id.starts_with(|c: char| c.is_ascii_lowercase())
+            && id.chars().all(plain)
+            && !id.contains("--")
+            && !id.ends_with('-')
+            && id.len() <= LONGEST_ID;
+        match sound {
+            true => Ok(id),
+            false => Err(self.bad(format_args!(
+                "{column} is \"{}\", must be a lower case letter and then at most {} lower case letters, \
+                 digits and single - _ or .",
+                self.text(column),
+                LONGEST_ID - 1
+            ))),
         }
     }
 

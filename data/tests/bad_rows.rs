@@ -2,10 +2,11 @@
 //! spoiled copies of the tables.
 
 #![allow(clippy::unwrap_used)] // a test may panic
-#![allow(dead_code, unused_imports)] // the build uses the rows, this test only the checks
 
 #[path = "../build/check.rs"]
 mod check;
+#[path = "../build/emit.rs"]
+mod emit;
 #[path = "../build/rows.rs"]
 mod rows;
 
@@ -37,6 +38,11 @@ fn the_tables_as_they_are_pass() {
     assert_eq!(tables.threads.len(), clampbook_data::THREADS.len());
     assert_eq!(tables.grades.len(), clampbook_data::GRADES.len());
     assert_eq!(tables.sources.len(), clampbook_data::SOURCES.len());
+    assert_eq!(
+        emit::tables(&tables),
+        include_str!(concat!(env!("OUT_DIR"), "/tables.rs")),
+        "the crate is made from these tables"
+    );
 }
 
 #[test]
@@ -211,6 +217,24 @@ fn whatever_is_wrong_is_refused() {
             ",cruel,",
             ",nasty,",
             "must be kind or cruel",
+        ),
+        (
+            "threads_british.csv",
+            "bsw-1_4,BSW",
+            "BSW-1_4,BSW",
+            "id is \"BSW-1_4\", must be a lower case letter",
+        ),
+        (
+            "grades.csv",
+            "j429-5.2,",
+            "j429-5/2,",
+            "must be a lower case letter",
+        ),
+        (
+            "threads_british.csv",
+            "bsw-1_4,BSW",
+            "bsw-5.16,BSW",
+            "\"bsw-5-16\" is there twice",
         ),
         (
             "look_alikes.csv",

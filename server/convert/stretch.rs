@@ -9,7 +9,7 @@ use clampbook_engine::joint::{
     CastleAnswer, CastleAsk, CastleQuestion, LayerAsk, Stretch, StretchAsk, StretchQuestion,
     Verdict,
 };
-use clampbook_engine::stretch::stiffness::Roughness;
+use clampbook_engine::stretch::settling::Roughness;
 
 // What is not said is a value of its own.
 impl Word for Roughness {

@@ -1,4 +1,4 @@
-//! `torque_service.proto`.
+//! `torque.proto`.
 
 use super::words::{Word, severity};
 use super::{Check, catalog};

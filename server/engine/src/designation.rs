@@ -5,6 +5,7 @@
 //! Printing a designation and parsing it again gives the same designation.
 
 mod parse;
+mod text;
 
 use crate::{
     thread::{Series, System, Thread},

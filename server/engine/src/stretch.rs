@@ -2,4 +2,5 @@
 //! what the next slot of a castellated nut does.
 
 pub mod castle;
+pub mod settling;
 pub mod stiffness;

@@ -42,7 +42,7 @@ impl Thread {
         Self { row, geometry }
     }
 
-    /// Stable id, such as `unf-7_16-20`.
+    /// Stable id, such as `unf-7-16-20`.
     #[must_use]
     pub const fn id(&self) -> &'static str {
         self.row.id

@@ -3,16 +3,20 @@
 //! Nothing is told by colour: lines differ in their dashes and each carries its name.
 
 mod ink;
+mod load;
 mod scale;
+mod words;
 
 use clampbook_engine::{
-    Answer, Question, Severity,
+    Answer, Question,
     quantity::{TorqueUnit, show_torque, three_figures, torque_in},
-    units::{NEWTONS_PER_POUND_FORCE, NewtonMetres, Newtons},
+    units::{NewtonMetres, Newtons},
 };
 use ink::{escape, haloed, path, text};
+use load::LoadUnit;
 use scale::Scale;
 use std::fmt::Write;
+use words::percent;
 
 const WIDTH: f64 = 760.0;
 const HEIGHT: f64 = 520.0;
@@ -47,40 +51,6 @@ struct Picture<'a> {
     load: LoadUnit,
     x: Scale,
     y: Scale,
-}
-
-/// Clamp loads are told in the unit that goes with the torque's.
-#[derive(Clone, Copy)]
-enum LoadUnit {
-    Kilonewton,
-    PoundForce,
-}
-
-impl LoadUnit {
-    const fn beside(unit: TorqueUnit) -> Self {
-        match unit {
-            TorqueUnit::PoundForceFoot | TorqueUnit::PoundForceInch => Self::PoundForce,
-            TorqueUnit::NewtonMetre | TorqueUnit::KilogramForceMetre => Self::Kilonewton,
-        }
-    }
-
-    const fn symbol(self) -> &'static str {
-        match self {
-            Self::Kilonewton => "kN",
-            Self::PoundForce => "lbf",
-        }
-    }
-
-    fn of(self, load: Newtons) -> f64 {
-        match self {
-            Self::Kilonewton => load.get() / 1000.0,
-            Self::PoundForce => load.get() / NEWTONS_PER_POUND_FORCE,
-        }
-    }
-
-    fn show(self, load: Newtons) -> String {
-        format!("{} {}", three_figures(self.of(load)), self.symbol())
-    }
 }
 
 impl<'a> Picture<'a> {
@@ -269,44 +239,6 @@ impl<'a> Picture<'a> {
             haloed(out, (x + 14.0, named), &label);
         }
     }
-
-    fn worst(&self) -> String {
-        let stops = self.answer.findings.iter();
-        let worst = stops.max_by_key(|f| f.severity);
-        match worst {
-            None => "No check speaks against it.".to_owned(),
-            Some(f) => {
-                let word = match f.severity {
-                    Severity::Stop => "STOP",
-                    Severity::Caution => "CAUTION",
-                    Severity::Note => "NOTE",
-                };
-                format!("{word}: {}", f.id.id().replace('-', " "))
-            }
-        }
-    }
-
-    fn description(&self) -> String {
-        let answer = self.answer;
-        let yielding = answer
-            .yield_load
-            .map(|f| format!(", yield {}", self.load.show(f)))
-            .unwrap_or_default();
-        let stands_for_proof = match answer.proof_load {
-            Some(_) => "proof",
-            None => "0.85 of yield for proof",
-        };
-        format!(
-            "{}: {} makes a clamp load of {}, between {} and {}; {stands_for_proof} {}{yielding}. {}",
-            self.title,
-            show_torque(answer.torque, self.unit),
-            self.load.show(answer.clamp_load),
-            self.load.show(answer.scatter.least),
-            self.load.show(answer.scatter.greatest),
-            self.load.show(answer.working_load),
-            self.worst()
-        )
-    }
 }
 
 /// Where a name stands: where it is wanted, or as far above the one before as a line of text needs.
@@ -316,10 +248,6 @@ fn above(wanted: f64, before: f64) -> f64 {
     } else {
         wanted
     }
-}
-
-fn percent(share: f64) -> String {
-    format!("{} %", three_figures(share * 100.0).trim_end_matches(".0"))
 }
 
 #[cfg(test)]

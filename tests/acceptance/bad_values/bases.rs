@@ -65,7 +65,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         }),
         "IdentifyGrade" => json!({"marking": "three radial lines"}),
         "IdentifySpanner" => json!({"width": "9/16 in"}),
-        "GetThread" => json!({"name": "threads/unf-7_16-20"}),
+        "GetThread" => json!({"name": "threads/unf-7-16-20"}),
         "ComputeTorque" => json!({
             "thread": "7/16-20", "grade": "SAE J429 5", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
             "nut_grade": "J995 5", "purpose": "PURPOSE_CLAMPING",

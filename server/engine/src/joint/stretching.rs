@@ -12,9 +12,9 @@ use crate::{
     fault::{Fault, FaultReason},
     remarks::Remarks,
     source::{Basis, UsedFor},
-    stretch::stiffness::{
-        Bolt, Roughness, STEEL_MODULUS_MPA, bolt, elastic_angle, load_share, members, settling,
-        settling_loss,
+    stretch::{
+        settling::{Roughness, settling, settling_loss},
+        stiffness::{Bolt, STEEL_MODULUS_MPA, bolt, elastic_angle, load_share, members},
     },
     torque::compute,
     units::{Degrees, Newtons, Stiffness, within},

@@ -226,7 +226,7 @@ fn a_head_leads_to_its_grades_weakest_first() {
             "{found:?}"
         );
     }
-    assert_eq!(ids("8.8"), ["iso898-8.8"]);
+    assert_eq!(ids("8.8"), ["iso898-8-8"]);
     assert_eq!(ids("S"), ["bs-s"]);
     assert_eq!(ids("A2-70"), ["iso3506-a2-70"]);
     assert_eq!(ids("F593C"), ["f593-cw1"]);

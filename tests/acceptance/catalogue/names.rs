@@ -1,0 +1,58 @@
+//! What the rows are called: names that any client can put in a path, and that lead back to the row.
+
+use clampbook_api::v1::{
+    GetThreadRequest, ListConditionsRequest, ListGradesRequest, ListNutGradesRequest,
+    ListThreadsRequest,
+};
+
+use crate::support::Shop;
+
+fn is_plain(id: &str) -> bool {
+    id.len() <= 63
+        && id.starts_with(|c: char| c.is_ascii_lowercase())
+        && id
+            .chars()
+            .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
+        && !id.ends_with('-')
+        && !id.contains("--")
+}
+
+#[track_caller]
+fn are_names_in(collection: &str, names: &[String]) {
+    let mut sorted = names.to_vec();
+    sorted.sort_unstable();
+    sorted.dedup();
+    assert_eq!(
+        sorted.len(),
+        names.len(),
+        "each name of {collection} is used once"
+    );
+    for name in names {
+        let id = name.strip_prefix(&format!("{collection}/"));
+        assert!(id.is_some_and(is_plain), "{name}");
+    }
+}
+
+#[tokio::test]
+async fn every_row_has_a_name_of_its_own_in_plain_letters() {
+    let shop = Shop::open();
+    let mut catalog = shop.catalog();
+    let request = ListThreadsRequest::default();
+    let threads = pages!(catalog, list_threads, request, threads, name, 500);
+    are_names_in("threads", &threads);
+    let request = ListGradesRequest::default();
+    let grades = pages!(catalog, list_grades, request, grades, name, 500);
+    are_names_in("grades", &grades);
+    let request = ListNutGradesRequest::default();
+    let nuts = pages!(catalog, list_nut_grades, request, nut_grades, name, 500);
+    are_names_in("nutGrades", &nuts);
+    let request = ListConditionsRequest::default();
+    let conditions = pages!(catalog, list_conditions, request, conditions, name, 500);
+    are_names_in("conditions", &conditions);
+
+    for name in threads {
+        let request = GetThreadRequest { name: name.clone() };
+        let found = catalog.get_thread(request).await.expect(&name).into_inner();
+        assert_eq!(found.name, name);
+    }
+}
