@@ -106,6 +106,7 @@ fn layout(joints: usize, positions: usize) -> impl Iterator<Item = Command> {
             lock: String::new(),
             preparation: String::new(),
             computed_torque_approver: String::new(),
+            build: None,
         })
     });
     [opened, hub].into_iter().chain(plates)

@@ -2,7 +2,7 @@
 
 use clap::{Args, Subcommand};
 
-use super::{Change, SeenArgs};
+use super::{Change, DescribedArgs, SeenArgs};
 
 /// Correct an earlier entry; the entry itself stays.
 #[derive(Debug, Subcommand)]
@@ -12,6 +12,8 @@ pub(crate) enum CorrectCommand {
     Withdraw(WithdrawArgs),
     /// Say how the fastener really came out.
     Removal(Box<CorrectRemovalArgs>),
+    /// Describe a joint anew, all of it; positions may be renamed, not counted anew.
+    Joint(Box<CorrectJointArgs>),
 }
 
 /// An entry to be withdrawn.
@@ -41,6 +43,22 @@ pub(crate) struct CorrectRemovalArgs {
     pub(crate) position: i32,
     #[command(flatten)]
     pub(crate) seen: SeenArgs,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
+/// A joint's description in place of one that was wrong or is no longer so.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectJointArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry that added the joint, as `entries` shows it.
+    pub(crate) entry: String,
+    /// Id of the joint.
+    pub(crate) joint: String,
+    #[command(flatten)]
+    pub(crate) described: DescribedArgs,
     #[command(flatten)]
     pub(crate) why: WhyArgs,
 }

@@ -3,7 +3,7 @@
 use clampbook_api::v1::{Criticality, HoleKind, Layout, Purpose};
 use clap::{Args, Subcommand};
 
-use super::{Change, Word};
+use super::{BuildArgs, Change, Word};
 
 /// Describe joints and look at them.
 #[derive(Debug, Subcommand)]
@@ -33,6 +33,15 @@ pub(crate) struct JointArgs {
     pub(crate) job: String,
     /// Id to add it under.
     pub(crate) id: String,
+    #[command(flatten)]
+    pub(crate) described: DescribedArgs,
+    #[command(flatten)]
+    pub(crate) change: Change,
+}
+
+/// What a joint is like.
+#[derive(Debug, Args)]
+pub(crate) struct DescribedArgs {
     /// Id of the assembly it belongs to.
     #[arg(long, value_name = "ID")]
     pub(crate) assembly: String,
@@ -77,7 +86,7 @@ pub(crate) struct JointArgs {
     #[command(flatten)]
     pub(crate) target: TargetArgs,
     #[command(flatten)]
-    pub(crate) change: Change,
+    pub(crate) build: BuildArgs,
 }
 
 /// What the torque is computed from.
@@ -113,4 +122,10 @@ Examples:
       --layout ring --positions 4 --class A --hole tapped-blind \\
       --thread 7/16-20 --grade \"SAE J429 5\" --condition oiled \\
       --approver \"R. Quill\"
+  clampbook joints add orchard-tractor left-cover \\
+      --assembly left-hub --name \"Cover to hub\" \\
+      --layout ring --positions 6 --class B --hole tapped-blind \\
+      --thread M10 --grade 8.8 --condition oiled \\
+      --layer \"mild steel:12\" --tapped \"cast aluminium:22\" --blind \\
+      --bolt-length-mm 30
   clampbook joints show orchard-tractor left-hub-bolts";

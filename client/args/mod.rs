@@ -1,5 +1,6 @@
 //! What may be typed: one file per noun. Values stay text wherever the server knows better what they mean.
 
+mod build;
 mod catalog;
 mod correct;
 mod decide;
@@ -25,13 +26,14 @@ mod wrench;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 
 pub(crate) use self::{
+    build::BuildArgs,
     catalog::CatalogCommand,
     correct::{CorrectCommand, WhyArgs},
     decide::DecideArgs,
     flags::FlagsCommand,
     identify::IdentifyCommand,
     jobs::{AssembliesCommand, JobArgs, JobsCommand},
-    joints::{JointArgs, JointsCommand, TargetArgs},
+    joints::{DescribedArgs, JointArgs, JointsCommand, TargetArgs},
     pages::{ManArgs, ShellArgs},
     procedure::PlanArgs,
     published::RestateArgs,

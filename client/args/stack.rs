@@ -10,12 +10,29 @@ pub(crate) struct StackArgs {
     /// A clamped layer from the head on: metal, thickness in mm and, for a washer, its outer diameter in mm.
     #[arg(long = "layer", value_name = "METAL:MM[:MM]", required = true, value_parser = layer)]
     layers: Vec<GripLayer>,
+    #[command(flatten)]
+    hold: HoldArgs,
+}
+
+impl StackArgs {
+    /// The stack as sent.
+    pub(crate) fn into_wire(self) -> GripStack {
+        self.hold.around(self.layers)
+    }
+}
+
+/// What holds the far end, and the sizes that go with it.
+#[derive(Debug, clap::Args)]
+pub(crate) struct HoldArgs {
     /// The bolt is screwed into a tapped hole: its metal and depth of full thread in mm.
     #[arg(long, value_name = "METAL:MM", value_parser = tapped, conflicts_with = "nut_height_mm")]
     tapped: Option<TappedHole>,
     /// The tapped hole has a bottom.
     #[arg(long, requires = "tapped")]
     blind: bool,
+    /// The tapped hole has a helical insert.
+    #[arg(long, requires = "tapped")]
+    insert: bool,
     /// Shear strength of the tapped metal from a better source, in MPa.
     #[arg(
         long,
@@ -41,14 +58,15 @@ pub(crate) struct StackArgs {
     hole_diameter_mm: Option<f64>,
 }
 
-impl StackArgs {
-    /// The stack as sent.
-    pub(crate) fn into_wire(self) -> GripStack {
+impl HoldArgs {
+    /// The stack of these layers as sent.
+    pub(crate) fn around(self, layers: Vec<GripLayer>) -> GripStack {
         GripStack {
-            layers: self.layers,
+            layers,
             tapped: self.tapped.map(|tapped| TappedHole {
                 shear_mpa: self.shear_mpa,
                 blind: self.blind,
+                insert: self.insert,
                 ..tapped
             }),
             bolt_length_mm: self.bolt_length_mm,
@@ -102,7 +120,11 @@ impl TightenArgs {
     }
 }
 
-fn layer(text: &str) -> Result<GripLayer, String> {
+/// A layer as typed.
+///
+/// # Errors
+/// What is wrong with it, in words.
+pub(crate) fn layer(text: &str) -> Result<GripLayer, String> {
     let parts: Vec<&str> = text.split(':').collect();
     let (metal, thickness, outer) = match parts[..] {
         [metal, thickness] => (metal, thickness, None),

@@ -1,10 +1,11 @@
 //! `correct`.
 
 use clampbook_api::v1::{
-    CorrectEntryRequest, correct_entry_request::Correction, job_service_client::JobServiceClient,
+    CorrectEntryRequest, Joint, correct_entry_request::Correction,
+    job_service_client::JobServiceClient,
 };
 
-use super::{jobs, removal};
+use super::{jobs, joints, removal};
 use crate::{
     args::{CorrectCommand, WhyArgs},
     call::Server,
@@ -27,6 +28,13 @@ pub(super) async fn run(
             let joint = name::joint(&args.job, &args.joint);
             let removal = removal::seen(joint, args.position, args.seen);
             (args.job, args.entry, Correction::Removal(removal), args.why)
+        }
+        CorrectCommand::Joint(args) => {
+            let joint = Joint {
+                name: name::joint(&args.job, &args.joint),
+                ..joints::described(&args.job, args.described)
+            };
+            (args.job, args.entry, Correction::Joint(joint), args.why)
         }
     };
     let WhyArgs {

@@ -7,7 +7,7 @@ use clampbook_api::v1::{
 
 use super::paging::all;
 use crate::{
-    args::{JointArgs, JointsCommand, TargetArgs},
+    args::{DescribedArgs, JointArgs, JointsCommand, TargetArgs},
     call::Server,
     error::Failure,
     name,
@@ -49,7 +49,7 @@ async fn add(args: JointArgs, server: &Server, out: &Out) -> Result<(), Failure>
     let request = CreateJointRequest {
         parent: name::job(&args.job),
         joint_id: args.id.clone(),
-        joint: Some(described(args)),
+        joint: Some(described(&args.job, args.described)),
         request_id: ticket.request_id(),
         said_time: None,
     };
@@ -59,9 +59,10 @@ async fn add(args: JointArgs, server: &Server, out: &Out) -> Result<(), Failure>
     out.answer(&joint, show::joint::joint)
 }
 
-fn described(args: JointArgs) -> Joint {
+/// A joint of a job as described.
+pub(super) fn described(job: &str, args: DescribedArgs) -> Joint {
     Joint {
-        assembly: name::assembly(&args.job, &args.assembly),
+        assembly: name::assembly(job, &args.assembly),
         display_name: args.name,
         layout: args.layout.into(),
         row_count: args.rows,
@@ -70,6 +71,7 @@ fn described(args: JointArgs) -> Joint {
         hole_kind: args.hole.into(),
         purpose: args.purpose.unwrap_or_default().into(),
         target: target(args.target),
+        build: args.build.into_wire(),
         lock: args.lock,
         preparation: args.preparation,
         computed_torque_approver: args.approver,

@@ -1,8 +1,8 @@
 //! Joints and their positions.
 
 use clampbook_api::v1::{
-    Criticality, Disposition, FittedPart, HoleKind, Joint, JointTarget, Layout, ListJointsResponse,
-    Position, PositionState, Purpose, RemovalCondition,
+    Criticality, Disposition, FittedPart, GripLayer, HoleKind, Joint, JointBuild, JointTarget,
+    Layout, ListJointsResponse, Position, PositionState, Purpose, RemovalCondition, TappedHole,
 };
 
 use super::{
@@ -34,6 +34,9 @@ pub(crate) fn joint(joint: &Joint) -> String {
         "Target",
         &joint.target.as_ref().map(target).unwrap_or_default(),
     );
+    if let Some(build) = &joint.build {
+        row("Built", &built(build));
+    }
     row("Preparation", &joint.preparation);
     row("Lock", &joint.lock);
     row("Approved by", &joint.computed_torque_approver);
@@ -78,6 +81,51 @@ fn target(target: &JointTarget) -> String {
     );
     parts.retain(|part| !part.is_empty());
     parts.join(", ")
+}
+
+/// How it is built, from the head on.
+fn built(build: &JointBuild) -> String {
+    let stack = build.stack.clone().unwrap_or_default();
+    let mm = |name: &str, value: Option<f64>| value.map(|v| format!("{name} {} mm", plain(v)));
+    let mut parts: Vec<String> = stack.layers.iter().map(layer).collect();
+    match &stack.tapped {
+        Some(hole) => parts.push(tapped(hole, &build.parent_condition)),
+        None => parts.push(match &build.castellated_nut {
+            Some(_) => "castellated nut".to_owned(),
+            None => "nut".to_owned(),
+        }),
+    }
+    parts.extend(mm("bolt", stack.bolt_length_mm));
+    parts.extend(mm("its thread", stack.thread_length_mm));
+    parts.extend(mm("shear plane at", build.shear_plane_mm));
+    parts.join(", ")
+}
+
+fn layer(layer: &GripLayer) -> String {
+    let washer = layer
+        .outer_diameter_mm
+        .map(|outer| format!(" washer of {} mm", plain(outer)));
+    format!(
+        "{} {} mm{}",
+        layer.metal,
+        plain(layer.thickness_mm),
+        washer.unwrap_or_default()
+    )
+}
+
+fn tapped(hole: &TappedHole, condition: &str) -> String {
+    let mut said = format!("tapped {}", hole.metal);
+    if !condition.is_empty() {
+        said.push_str(&format!(" ({condition})"));
+    }
+    said.push_str(&format!(", full thread {} mm", plain(hole.full_thread_mm)));
+    if hole.blind {
+        said.push_str(", blind");
+    }
+    if hole.insert {
+        said.push_str(", helical insert");
+    }
+    said
 }
 
 fn position(position: &Position) -> [String; 6] {

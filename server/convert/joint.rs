@@ -2,10 +2,10 @@
 
 use super::Check;
 use clampbook_api::v1 as wire;
-use clampbook_book::bounds;
 use clampbook_book::fact::{JointAdded, Layout, Target};
 use clampbook_book::ids::{AssemblyId, JobId, JointId};
 use clampbook_book::target;
+use clampbook_book::{bounds, build};
 use clampbook_engine::{Catalogue, Purpose};
 
 impl Check {
@@ -38,6 +38,16 @@ impl Check {
             &joint.computed_torque_approver,
             bounds::SHORT,
         );
+        let build = self.build(joint.build.as_ref());
+        if let Some(build) = &build {
+            self.extend(build::violations(
+                build,
+                hole_kind,
+                target.as_ref(),
+                purpose,
+                catalogue,
+            ));
+        }
         Some(JointAdded {
             joint: id?,
             assembly: assembly?,
@@ -51,6 +61,7 @@ impl Check {
             lock,
             preparation,
             computed_torque_approver,
+            build,
         })
     }
 

@@ -3,11 +3,12 @@
 use super::Check;
 use super::common::{hex, timestamp};
 use super::record::{count, flag, state};
+use super::strength;
 use super::words::Word;
 use crate::app::Error;
 use clampbook_api::v1 as wire;
 use clampbook_book::ids::{AssemblyId, JobId};
-use clampbook_book::sheet::{CAUTIONS, Row, Sheet, SheetJoint};
+use clampbook_book::sheet::{Built, CAUTIONS, Row, Sheet, SheetJoint};
 use clampbook_book::words::TorqueUnit;
 
 /// What a sheet is wanted for.
@@ -118,6 +119,20 @@ fn joint(job: &JobId, step: i32, joint: &SheetJoint) -> wire::SheetJoint {
             .map(|r| row(r, &joint.fact.lock))
             .collect(),
         sources: joint.sources.clone(),
+        build: joint.built.as_ref().map(built),
+    }
+}
+
+fn built(built: &Built) -> wire::SheetBuild {
+    let numbers = built.numbers.as_ref();
+    wire::SheetBuild {
+        lines: built.lines.clone(),
+        lengths: numbers.map(|n| strength::lengths(&n.lengths)),
+        engagement: numbers.map(|n| strength::engagement(&n.engagement)),
+        weakest_partner: numbers
+            .and_then(|n| n.weakest)
+            .as_ref()
+            .map(strength::partner),
     }
 }
 

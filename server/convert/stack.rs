@@ -36,6 +36,7 @@ impl Check {
                 shear_mpa: tapped.shear_mpa,
                 full_thread_mm: tapped.full_thread_mm,
                 blind: tapped.blind,
+                insert: tapped.insert,
             }),
             bolt_length_mm: stack.bolt_length_mm,
             thread_length_mm: stack.thread_length_mm,

@@ -7,7 +7,8 @@ use crate::app::Error;
 use clampbook_api::v1 as wire;
 use clampbook_engine::Purpose;
 use clampbook_engine::joint::{
-    JointAsk, JointCheck, JointQuestion, LayerAsk, LengthAsk, LengthQuestion, Lengths,
+    Engagement, JointAsk, JointCheck, JointQuestion, LayerAsk, LengthAsk, LengthQuestion, Lengths,
+    Partner,
 };
 use clampbook_engine::long_form::{LongAnswer, LongAsk, LongQuestion};
 use clampbook_engine::strength::limits::Fit;
@@ -139,7 +140,6 @@ pub(crate) fn joint_answer(
         cautions,
         sources,
     } = beside(&joint.remarks);
-    let engagement = &joint.engagement;
     let scatter = &joint.answer.scatter;
     wire::CheckJointResponse {
         torque_nm: joint.answer.torque.get(),
@@ -149,22 +149,8 @@ pub(crate) fn joint_answer(
             greatest_clamp_load_n: scatter.greatest.get(),
             share_of_error: scatter.share_of_error,
         }),
-        partners: joint
-            .partners
-            .iter()
-            .map(|partner| wire::JointPartner {
-                partner: partner.id.into(),
-                capacity_n: partner.capacity.get(),
-            })
-            .collect(),
-        engagement: Some(wire::ThreadEngagement {
-            available_mm: engagement.available_mm,
-            by_strength_mm: engagement.by_strength_mm,
-            by_trade_mm: engagement.by_trade_mm,
-            equal_strength_mm: engagement.equal_strength_mm,
-            external_area_per_mm: engagement.external_area_per_mm,
-            internal_area_per_mm: engagement.internal_area_per_mm,
-        }),
+        partners: joint.partners.iter().map(partner).collect(),
+        engagement: Some(engagement(&joint.engagement)),
         bearing_faces: joint
             .bearing
             .iter()
@@ -182,6 +168,26 @@ pub(crate) fn joint_answer(
         assumptions,
         cautions,
         checks,
+    }
+}
+
+/// A part and the load it bears, on the wire.
+pub(super) fn partner(partner: &Partner) -> wire::JointPartner {
+    wire::JointPartner {
+        partner: partner.id.into(),
+        capacity_n: partner.capacity.get(),
+    }
+}
+
+/// Engagement on the wire.
+pub(super) fn engagement(engagement: &Engagement) -> wire::ThreadEngagement {
+    wire::ThreadEngagement {
+        available_mm: engagement.available_mm,
+        by_strength_mm: engagement.by_strength_mm,
+        by_trade_mm: engagement.by_trade_mm,
+        equal_strength_mm: engagement.equal_strength_mm,
+        external_area_per_mm: engagement.external_area_per_mm,
+        internal_area_per_mm: engagement.internal_area_per_mm,
     }
 }
 
@@ -228,7 +234,8 @@ pub(crate) fn length_answer(
     }
 }
 
-fn lengths(found: &Lengths) -> wire::FitLengths {
+/// What a grip needs, on the wire.
+pub(super) fn lengths(found: &Lengths) -> wire::FitLengths {
     wire::FitLengths {
         grip_mm: found.grip_mm,
         needed_mm: found.needed_mm,

@@ -68,7 +68,7 @@ async fn a_blind_hole_too_shallow_is_a_stop_and_a_weak_thread_a_finding() {
                 metal: "cast aluminium".into(),
                 full_thread_mm: 18.0,
                 blind: true,
-                shear_mpa: None,
+                ..Default::default()
             }),
             bolt_length_mm: Some(35.0),
             ..Default::default()

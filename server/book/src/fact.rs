@@ -3,11 +3,14 @@
 //! Bounds are checked in [`crate::decide`], never on reading, so that tightening a bound does not make last year
 //! unreadable. Values are plain; a length or torque is kept as said and in its one inner unit. New fields must have a default.
 
+mod build;
+
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::words::{
     Compared, Condition, Criticality, Disposition, HeatColour, HoleCheck, HoleKind, Means, Tick,
     Tightness, TorqueUnit,
 };
+pub use build::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
 use serde::{Deserialize, Serialize};
 
 /// What one entry of a job says.
@@ -101,6 +104,9 @@ pub struct JointAdded {
     /// Who approves a computed torque here.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub computed_torque_approver: String,
+    /// How it is built; absent when nobody said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub build: Option<JointBuild>,
 }
 
 /// Arrangement of a joint's positions.

@@ -6,6 +6,7 @@
 
 pub mod apply;
 pub mod bounds;
+pub mod build;
 pub mod command;
 pub mod decide;
 pub mod entry;

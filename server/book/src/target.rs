@@ -12,7 +12,12 @@ pub fn question<'c>(
     purpose: Purpose,
     catalogue: &'c Catalogue,
 ) -> Result<Question<'c>, Vec<Fault>> {
-    catalogue.resolve(&Ask {
+    catalogue.resolve(&ask(target, purpose))
+}
+
+/// A target in the engine's words.
+pub(crate) fn ask(target: &Target, purpose: Purpose) -> Ask<'_> {
+    Ask {
         thread: &target.thread,
         grade: &target.grade,
         condition: &target.condition,
@@ -21,7 +26,7 @@ pub fn question<'c>(
         nut_factor: target.nut_factor,
         nut_grade: target.nut_grade.as_deref(),
         purpose,
-    })
+    }
 }
 
 /// What the joint is for; nothing if the record holds a word that this release does not know.

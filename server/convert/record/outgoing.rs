@@ -1,5 +1,6 @@
 //! The record on the wire.
 
+use crate::convert::build::build;
 use crate::convert::common::{self, hex, timestamp};
 use crate::convert::words::Word;
 use clampbook_api::v1 as wire;
@@ -103,6 +104,7 @@ pub(crate) fn joint(job: &JobId, joint: &Joint) -> wire::Joint {
         preparation: fact.preparation.clone(),
         computed_torque_approver: fact.computed_torque_approver.clone(),
         etag: joint.etag(),
+        build: fact.build.as_ref().map(build),
     }
 }
 

@@ -166,6 +166,7 @@ fn tapped(text: &str) -> Result<Option<TappedAsk<'_>>, String> {
         shear_mpa: None,
         full_thread_mm: number(depth)?,
         blind: true,
+        insert: false,
     }))
 }
 

@@ -7,12 +7,14 @@ pub mod fit;
 pub mod reach;
 pub mod stack;
 pub mod stretching;
+pub mod tapped;
 pub mod weakest;
 
 pub use castle::{CastleAnswer, CastleAsk, CastleQuestion, Verdict, align};
 pub use check::{JointAsk, JointCheck, JointQuestion, check_joint};
 pub use faces::BearingFace;
 pub use fit::{LengthAsk, LengthQuestion, Lengths, fit_length};
-pub use stack::{LayerAsk, MOST_LAYERS, StackAsk, TappedAsk};
+pub use stack::{LayerAsk, MOST_LAYERS, StackAsk};
 pub use stretching::{Stretch, StretchAsk, StretchQuestion, stretch};
+pub use tapped::TappedAsk;
 pub use weakest::{Engagement, Partner};

@@ -4,7 +4,7 @@ use clampbook_book::job::Standing;
 use clampbook_book::sheet::{Row, Sheet, SheetJoint};
 
 /// The columns, in order.
-pub const COLUMNS: [&str; 13] = [
+pub const COLUMNS: [&str; 16] = [
     "step",
     "joint",
     "class",
@@ -18,6 +18,9 @@ pub const COLUMNS: [&str; 13] = [
     "torque_nm",
     "lock",
     "state",
+    "needed_length_mm",
+    "engagement_mm",
+    "weakest_partner",
 ];
 
 /// Renders the sheet.
@@ -37,6 +40,10 @@ pub fn render(sheet: &Sheet) -> Result<String, Box<dyn std::error::Error + Send 
 }
 
 fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] {
+    let numbers = joint
+        .built
+        .as_ref()
+        .and_then(|built| built.numbers.as_ref());
     [
         step.to_string(),
         joint.title.clone(),
@@ -48,7 +55,7 @@ fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] 
         row.reuse.clone(),
         row.preparation.clone(),
         row.torque.clone(),
-        row.torque_nm.map(|nm| nm.to_string()).unwrap_or_default(),
+        number(row.torque_nm),
         joint.fact.lock.clone(),
         match row.standing {
             Standing::InPlace => "in-place",
@@ -56,7 +63,17 @@ fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] 
             Standing::Fitted(tightness) => tightness.id(),
         }
         .into(),
+        number(numbers.map(|n| n.lengths.needed_mm)),
+        number(numbers.and_then(|n| n.engagement.available_mm)),
+        numbers
+            .and_then(|n| n.weakest)
+            .map(|partner| partner.id.to_owned())
+            .unwrap_or_default(),
     ]
+}
+
+fn number(value: Option<f64>) -> String {
+    value.map(|value| value.to_string()).unwrap_or_default()
 }
 
 /// Table programs take a cell that begins with one of these signs for a formula; a quote keeps it text.

@@ -136,6 +136,9 @@ fn joint_block(page: &mut Page, step: usize, joint: &SheetJoint, sources: &Sourc
             joint.fact.criticality.spoken()
         ),
     );
+    for line in joint.built.iter().flat_map(|built| &built.lines) {
+        page.hanging("        ", "        ", line);
+    }
     for pass in &joint.passes {
         page.hanging("        ", "        ", pass);
     }

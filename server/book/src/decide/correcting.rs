@@ -1,12 +1,17 @@
 //! Correcting: an entry that replaces or withdraws what an earlier one said.
 
-use super::{joint, position, subject};
+use super::{joint, position, subject, wrong_build};
 use crate::command::Correction;
 use crate::fact::{Corrected, Fact, JointAdded};
 use crate::job::{Job, Joint, Position};
 use crate::refusal::{Refusal, Violation};
+use clampbook_engine::Catalogue;
 
-pub(super) fn correct(job: &Job, correction: &Correction) -> Result<Vec<Fact>, Refusal> {
+pub(super) fn correct(
+    job: &Job,
+    correction: &Correction,
+    catalogue: &Catalogue,
+) -> Result<Vec<Fact>, Refusal> {
     if job.etag() != correction.etag {
         return Err(Refusal::Stale {
             subject: format!("jobs/{}", job.id),
@@ -15,7 +20,7 @@ pub(super) fn correct(job: &Job, correction: &Correction) -> Result<Vec<Fact>, R
         });
     }
     match &correction.with {
-        Some(Fact::JointAdded(added)) => redescribe(job, correction, added)?,
+        Some(Fact::JointAdded(added)) => redescribe(job, correction, added, catalogue)?,
         Some(fact) => restate(job, correction, fact)?,
         None => withdraw(job, correction)?,
     }
@@ -26,11 +31,16 @@ pub(super) fn correct(job: &Job, correction: &Correction) -> Result<Vec<Fact>, R
     })])
 }
 
-fn redescribe(job: &Job, correction: &Correction, added: &JointAdded) -> Result<(), Refusal> {
+fn redescribe(
+    job: &Job,
+    correction: &Correction,
+    added: &JointAdded,
+    catalogue: &Catalogue,
+) -> Result<(), Refusal> {
     let Some(there) = job.joints.added_by(correction.entry) else {
         return Err(wrong_kind(job, correction, "a joint"));
     };
-    let mut wrong = Vec::new();
+    let mut wrong = wrong_build(added, catalogue);
     if there.fact.joint != added.joint {
         wrong.push(Violation::new(
             "joint.name",

@@ -8,12 +8,14 @@ mod fitting;
 mod opening;
 mod removing;
 
+use crate::build;
 use crate::command::Command;
 use crate::entry::Moment;
-use crate::fact::Fact;
+use crate::fact::{Fact, JointAdded};
 use crate::ids::{JointId, PositionNumber};
 use crate::job::{Job, Joint, Position};
 use crate::refusal::{Refusal, Violation};
+use crate::target;
 use clampbook_engine::Catalogue;
 
 /// How far a device's clock may run ahead of the server's, in microseconds: 5 minutes. Common practice.
@@ -58,13 +60,13 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
     match command {
         Command::OpenJob(opened) => opening::open_job(job, opened),
         Command::AddAssembly(added) => opening::add_assembly(job, added),
-        Command::AddJoint(added) => opening::add_joint(job, added),
+        Command::AddJoint(added) => opening::add_joint(job, added, context.catalogue),
         Command::LogRemoval(removed) => removing::log(job, removed),
         Command::LogAlikeRemovals(alike) => removing::log_alike(job, alike),
         Command::ImportRemovals(lines) => removing::import(job, lines),
         Command::LogDecision { decided, etag } => fitting::decide_on(job, decided, etag),
         Command::LogRefit(refitted) => fitting::refit(job, refitted, context.catalogue),
-        Command::Correct(correction) => correcting::correct(job, correction),
+        Command::Correct(correction) => correcting::correct(job, correction, context.catalogue),
     }
 }
 
@@ -92,6 +94,20 @@ fn no_position(joint: &Joint, number: PositionNumber, field: &str) -> Violation 
             joint.fact.joint,
             joint.positions.len()
         ),
+    )
+}
+
+/// What is wrong with how a joint is said to be built.
+fn wrong_build(added: &JointAdded, catalogue: &Catalogue) -> Vec<Violation> {
+    let Some(build) = &added.build else {
+        return Vec::new();
+    };
+    build::violations(
+        build,
+        Some(added.hole_kind),
+        added.target.as_ref(),
+        target::purpose(added).unwrap_or_default(),
+        catalogue,
     )
 }
 

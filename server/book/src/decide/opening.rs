@@ -1,9 +1,10 @@
 //! Opening a job and laying out its assemblies and joints.
 
-use super::{MOST_ASSEMBLIES, MOST_JOINTS};
+use super::{MOST_ASSEMBLIES, MOST_JOINTS, wrong_build};
 use crate::fact::{AssemblyAdded, Fact, JobOpened, JointAdded};
 use crate::job::Job;
 use crate::refusal::{Refusal, Violation};
+use clampbook_engine::Catalogue;
 
 pub(super) fn open_job(job: &Job, opened: &JobOpened) -> Result<Vec<Fact>, Refusal> {
     if job.opened.is_some() {
@@ -38,20 +39,28 @@ pub(super) fn add_assembly(job: &Job, added: &AssemblyAdded) -> Result<Vec<Fact>
     Ok(vec![Fact::AssemblyAdded(added.clone())])
 }
 
-pub(super) fn add_joint(job: &Job, added: &JointAdded) -> Result<Vec<Fact>, Refusal> {
+pub(super) fn add_joint(
+    job: &Job,
+    added: &JointAdded,
+    catalogue: &Catalogue,
+) -> Result<Vec<Fact>, Refusal> {
     if job.joint(&added.joint).is_some() {
         return Err(Refusal::Exists {
             name: format!("jobs/{}/joints/{}", job.id, added.joint),
         });
     }
+    let mut wrong = wrong_build(added, catalogue);
     if job.assembly(&added.assembly).is_none() {
-        return Err(Refusal::Invalid(vec![Violation::new(
+        wrong.push(Violation::new(
             "joint.assembly",
             format!(
                 "jobs/{}/assemblies/{} does not exist; add the assembly first",
                 job.id, added.assembly
             ),
-        )]));
+        ));
+    }
+    if !wrong.is_empty() {
+        return Err(Refusal::Invalid(wrong));
     }
     if job.joints.len() >= MOST_JOINTS {
         return Err(full(job, "joints", MOST_JOINTS));

@@ -72,7 +72,7 @@ pub(super) fn odd_ones<'a>(scene: &Scene<'a>) -> (Vec<OddOne<'a>>, Lengths) {
 }
 
 /// The length that counts: of the new part if there is one, else of the removed fastener if it goes back.
-fn length_mm(case: &Case<'_>) -> Option<f64> {
+pub(super) fn length_mm(case: &Case<'_>) -> Option<f64> {
     if let Some(part) = case.new_part() {
         return Some(part.length.mm);
     }
@@ -82,7 +82,8 @@ fn length_mm(case: &Case<'_>) -> Option<f64> {
     }
 }
 
-fn explained(case: &Case<'_>) -> bool {
+/// Whether a citation says that the length belongs there.
+pub(super) fn explained(case: &Case<'_>) -> bool {
     case.decided.is_some_and(|d| !d.citation.is_empty())
 }
 

@@ -2,6 +2,7 @@
 //!
 //! Each rule is one file with its thresholds; [`ALL`] is the table that people read.
 
+mod built;
 mod damage;
 mod fitted;
 mod force;
@@ -9,6 +10,8 @@ mod grade;
 mod heat;
 mod length;
 mod loose;
+mod partner;
+mod reach;
 mod scene;
 mod threads;
 mod torque;
@@ -58,9 +61,17 @@ pub struct Rule {
 }
 
 /// All rules, those that stop work first.
-pub const ALL: [&Rule; 15] = [
+pub const ALL: [&Rule; 23] = [
     &grade::WEAKER,
     &grade::UNKNOWN,
+    &partner::NUT,
+    &partner::THREADS,
+    &partner::BEARING,
+    &reach::BOTTOMS,
+    &reach::TOO_SHORT,
+    &reach::RUNS_OUT,
+    &reach::ENGAGEMENT,
+    &reach::SHEAR_PLANE,
     &length::ODD,
     &force::FORCED_OUT,
     &damage::BROKEN_OR_MISSING,

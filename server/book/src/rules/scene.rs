@@ -1,12 +1,14 @@
 //! What the rules look at: one joint with what was worked out about it once for all of them.
 
+use super::built::{Seen, see};
 use super::{Flag, Rule};
-use crate::fact::{Decided, FastenerSpec, Removed};
+use crate::fact::{Decided, FastenerSpec, Removed, TappedHole};
 use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Joint, Position, Record};
 use crate::target;
 use crate::words::{Criticality, Disposition, HoleCheck, Severity};
-use clampbook_engine::{Catalogue, Grade, Thread};
+use clampbook_engine::{Answer, Catalogue, Grade, Nut, Thread};
+use std::cell::OnceCell;
 
 /// One joint under the eyes of the rules.
 pub(super) struct Scene<'a> {
@@ -16,8 +18,12 @@ pub(super) struct Scene<'a> {
     pub(super) thread: Option<&'a Thread>,
     /// Grade the joint was specified for.
     pub(super) grade: Option<&'a Grade>,
-    /// Torque the joint asks for, in newton metres.
-    pub(super) wanted_nm: Option<f64>,
+    /// Torque the joint asks for, and what goes with it.
+    pub(super) answer: Option<Answer<'a>>,
+    /// Nut the joint was specified with.
+    pub(super) nut: Option<&'a Nut>,
+    /// How it is built, checked when the first rule asks.
+    built: OnceCell<Vec<Seen<'a>>>,
     /// The one position that is asked about; flags of others are not wanted.
     only: Option<PositionNumber>,
 }
@@ -44,15 +50,34 @@ impl<'a> Scene<'a> {
             catalogue,
             thread: question.as_ref().map(|q| q.thread()),
             grade: question.as_ref().map(|q| q.grade()),
-            wanted_nm: question
-                .as_ref()
-                .map(|q| clampbook_engine::compute(q).torque.get()),
+            nut: question.as_ref().and_then(|q| q.nut()),
+            answer: question.as_ref().map(clampbook_engine::compute),
+            built: OnceCell::new(),
             only,
         }
     }
 
     pub(super) fn is_a(&self) -> bool {
         self.joint.fact.criticality == Criticality::A
+    }
+
+    /// Place of the joint's class in tables by class: A, B, C.
+    pub(super) fn class(&self) -> usize {
+        match self.joint.fact.criticality {
+            Criticality::A => 0,
+            Criticality::B => 1,
+            Criticality::C => 2,
+        }
+    }
+
+    /// The tapped hole, if somebody said how the joint is built.
+    pub(super) fn tapped(&self) -> Option<&'a TappedHole> {
+        self.joint.fact.build.as_ref()?.tapped.as_ref()
+    }
+
+    /// The joint as it is built, then each fastener of its own; nothing when nobody said how.
+    pub(super) fn built(&self) -> &[Seen<'a>] {
+        self.built.get_or_init(|| see(self))
     }
 
     /// The cases that flags are wanted for.

@@ -3,9 +3,12 @@
 //! Joints come in reverse order of removal, positions in tightening order. A stopped position carries the word STOP and
 //! no torque. Nothing is rounded away: rows carry the plain number beside the text that people read.
 
+mod built;
 mod fastener;
 mod passes;
 mod torque;
+
+pub use built::{Built, Numbers};
 
 use crate::entry::Moment;
 use crate::fact::JointAdded;
@@ -73,6 +76,8 @@ pub struct SheetJoint {
     pub fact: Arc<JointAdded>,
     /// Assembly and joint as people call them.
     pub title: String,
+    /// How it is built, if somebody said.
+    pub built: Option<Built>,
     /// One line per pass.
     pub passes: Vec<String>,
     /// What to mind here.
@@ -207,6 +212,7 @@ fn joint_view(
     SheetJoint {
         fact: Arc::clone(&joint.fact),
         title: title.to_owned(),
+        built: built::of(&joint.fact, unit, !any_open, catalogue),
         passes: match torque.nm {
             Some(nm) if any_open => passes::lines(&joint.fact.layout, rows.len(), nm, unit),
             _ => Vec::new(),

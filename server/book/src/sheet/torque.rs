@@ -6,7 +6,7 @@ use crate::words::TorqueUnit;
 use clampbook_engine::quantity;
 use clampbook_engine::source::basis_text;
 use clampbook_engine::units::NewtonMetres;
-use clampbook_engine::{Catalogue, compute};
+use clampbook_engine::{Catalogue, Caution, FindingId, compute};
 
 /// Said beside every computed number.
 const COMPUTED: &str = "COMPUTED, NOT MAKER'S";
@@ -41,6 +41,11 @@ pub(super) fn of(fact: &JointAdded, unit: TorqueUnit, catalogue: &Catalogue) -> 
         }
     };
     let answer = compute(&question);
+    // A tapped hole of known engagement is judged by the rules instead.
+    let is_judged = fact
+        .build
+        .as_ref()
+        .is_some_and(|b| b.tapped.is_some() && b.bolt_length_mm.is_some());
     let nm = answer.torque.get();
     Shown {
         shown: computed(nm, unit),
@@ -55,12 +60,15 @@ pub(super) fn of(fact: &JointAdded, unit: TorqueUnit, catalogue: &Catalogue) -> 
             answer
                 .findings
                 .iter()
+                // What the nut does not carry is a flag of the joint, and told as one.
+                .filter(|finding| !is_of_nut(finding.id))
                 .map(|finding| finding.id.text().to_owned()),
         )
         .chain(
             answer
                 .cautions
                 .iter()
+                .filter(|caution| *caution != Caution::NutNotChecked || !is_judged)
                 .map(|caution| caution.text().to_owned()),
         )
         .collect(),
@@ -79,13 +87,23 @@ pub(super) fn of(fact: &JointAdded, unit: TorqueUnit, catalogue: &Catalogue) -> 
     }
 }
 
+const fn is_of_nut(finding: FindingId) -> bool {
+    matches!(
+        finding,
+        FindingId::NutAgainstTarget
+            | FindingId::NutAgainstGreatest
+            | FindingId::NutWeakerThanBolt
+            | FindingId::NutNotMadeForBolt
+    )
+}
+
 /// A computed torque for people; it is never shown without saying so.
 pub(super) fn computed(nm: f64, unit: TorqueUnit) -> String {
     format!("{} {COMPUTED}", shown(nm, unit))
 }
 
 /// A torque for people: in one unit, to three significant figures.
-fn shown(nm: f64, unit: TorqueUnit) -> String {
+pub(super) fn shown(nm: f64, unit: TorqueUnit) -> String {
     let unit = match unit {
         TorqueUnit::NewtonMetre => quantity::TorqueUnit::NewtonMetre,
         TorqueUnit::PoundForceFoot => quantity::TorqueUnit::PoundForceFoot,

@@ -72,6 +72,7 @@ impl Bench {
             lock: String::new(),
             preparation: String::new(),
             computed_torque_approver: "Ida".into(),
+            build: None,
         };
         change(&mut joint);
         bench.say(Command::AddJoint(joint));

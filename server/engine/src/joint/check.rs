@@ -154,6 +154,11 @@ fn gather<'c>(
     if question.stack.tapped.is_some_and(|t| t.shear_was_given) {
         remarks.assume("Shear strength of the tapped metal as given.");
     }
+    if question.stack.tapped.is_some_and(|t| t.insert) {
+        remarks.assume(
+            "A helical insert is fitted: the tapped metal shears at the major diameter of its hole.",
+        );
+    }
     for caution in answer.cautions.iter() {
         // A tapped hole has no nut.
         if caution != Caution::NutNotChecked || question.stack.tapped.is_none() {

@@ -3,14 +3,18 @@
 use crate::{
     fault::{Fault, FaultReason},
     hex::HexPart,
-    joint::reach::standard_thread_length,
+    joint::{
+        reach::standard_thread_length,
+        tapped::{Tapped, TappedAsk},
+    },
     metal::Metal,
     remarks::Remarks,
-    source::UsedFor,
+    source::{Basis, UsedFor},
     stretch::stiffness::{self, FarEnd},
     thread::Thread,
-    units::{Megapascals, Millimetres, within},
+    units::{Millimetres, within},
 };
+use clampbook_data::cite;
 
 /// Most layers a grip may have.
 pub const MOST_LAYERS: usize = 8;
@@ -24,19 +28,6 @@ pub struct LayerAsk<'a> {
     pub thickness_mm: f64,
     /// Outer diameter, in mm, of a washer; parts are taken as wide.
     pub outer_diameter_mm: Option<f64>,
-}
-
-/// A tapped hole at the far end.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct TappedAsk<'a> {
-    /// Metal as said.
-    pub metal: &'a str,
-    /// Its shear strength from a better source, in MPa.
-    pub shear_mpa: Option<f64>,
-    /// Depth of full thread, in mm.
-    pub full_thread_mm: f64,
-    /// Whether the hole has a bottom.
-    pub blind: bool,
 }
 
 /// What is clamped and how it is held.
@@ -64,16 +55,6 @@ pub(crate) struct Layer {
     pub(crate) metal: Metal,
     pub(crate) thickness: Millimetres,
     pub(crate) outer: Option<Millimetres>,
-}
-
-/// A tapped hole looked up.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Tapped {
-    pub(crate) metal: Metal,
-    pub(crate) shear: Megapascals,
-    pub(crate) shear_was_given: bool,
-    pub(crate) full_thread: Millimetres,
-    pub(crate) blind: bool,
 }
 
 /// A stack looked up; every number checked.
@@ -115,7 +96,7 @@ layer_fields!(OUTER, "outer_diameter_mm");
 /// Thickest layer and longest bolt, in mm; longer ones are no bolts of this book. Common practice.
 const LONGEST_MM: f64 = 3000.0;
 
-fn length(what: &'static str, given: f64) -> Result<Millimetres, FaultReason> {
+pub(super) fn length(what: &'static str, given: f64) -> Result<Millimetres, FaultReason> {
     Ok(within(what, given, (Millimetres::LOW, LONGEST_MM), "mm").map(Millimetres::computed)?)
 }
 
@@ -128,7 +109,9 @@ impl Stack {
     ) -> Option<Self> {
         let before = faults.len();
         let layers = layers(ask.layers, thread, faults);
-        let tapped = ask.tapped.map(|tapped| resolve_tapped(&tapped, faults));
+        let tapped = ask
+            .tapped
+            .map(|tapped| Tapped::resolve(&tapped, thread, faults));
         let mut optional = |field, what, value: Option<f64>| {
             value.map(|value| Fault::keep(faults, field, length(what, value)))
         };
@@ -249,6 +232,9 @@ impl Stack {
             remarks.cite(hex.sources(), UsedFor::Dimensions, hex.basis());
         }
         let tapped = self.tapped.map(|t| t.metal);
+        if self.tapped.is_some_and(|t| t.insert) {
+            remarks.cite(&[cite::ASME_B18_29_1], UsedFor::Dimensions, Basis::Memory);
+        }
         for metal in self.layers.iter().map(|l| l.metal).chain(tapped) {
             remarks.cite(metal.sources(), UsedFor::Metal, metal.basis());
         }
@@ -282,23 +268,4 @@ fn layers(asked: &[LayerAsk<'_>], thread: Option<&Thread>, faults: &mut Vec<Faul
         }
     }
     found
-}
-
-fn resolve_tapped(ask: &TappedAsk<'_>, faults: &mut Vec<Fault>) -> Option<Tapped> {
-    let metal = Fault::keep(faults, "stack.tapped.metal", Metal::called(ask.metal));
-    let given = ask.shear_mpa.map(|shear| {
-        // Lead to the hardest tool steel. Common practice.
-        let checked = within("shear strength", shear, (5.0, 2000.0), "MPa");
-        Fault::keep(faults, "stack.tapped.shear_mpa", checked).map(Megapascals::computed)
-    });
-    let depth = length("depth of full thread", ask.full_thread_mm);
-    let full_thread = Fault::keep(faults, "stack.tapped.full_thread_mm", depth)?;
-    let metal = metal?;
-    Some(Tapped {
-        metal,
-        shear: given.unwrap_or(Some(metal.shear()))?,
-        shear_was_given: given.is_some(),
-        full_thread,
-        blind: ask.blind,
-    })
 }

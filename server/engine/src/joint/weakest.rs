@@ -1,6 +1,6 @@
 //! Which part of a joint bears least: threads, their engagement, proof loads.
 
-use super::{check::JointQuestion, fit::Lengths, stack::Tapped};
+use super::{check::JointQuestion, fit::Lengths, tapped::Tapped};
 use crate::{
     answer::{Answer, Severity},
     remarks::Remarks,

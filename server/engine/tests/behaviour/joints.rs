@@ -4,7 +4,7 @@ use clampbook_engine::{
     Ask, Catalogue, Severity,
     joint::{
         CastleAsk, JointAsk, LayerAsk, LengthAsk, MOST_LAYERS, StackAsk, StretchAsk, TappedAsk,
-        Verdict, align, check_joint, fit_length, stretch,
+        Verdict, align, check::JointFaults, check_joint, fit_length, stretch,
     },
     long_form::{LongAsk, compute_long_form},
 };
@@ -34,7 +34,39 @@ fn tapped<'a>(full_thread_mm: f64) -> Option<TappedAsk<'a>> {
         full_thread_mm,
         blind: true,
         shear_mpa: None,
+        insert: false,
     })
+}
+
+#[test]
+fn an_insert_bears_as_much_more_as_its_hole_is_wider() {
+    let catalogue = Catalogue::built_in();
+    let layers = [layer("mild steel", 12.0)];
+    let bears = |thread, insert| {
+        let ask = JointAsk {
+            torque: Ask { thread, ..torque() },
+            stack: StackAsk {
+                layers: &layers,
+                tapped: tapped(30.0).map(|hole| TappedAsk { insert, ..hole }),
+                bolt_length_mm: Some(30.0),
+                ..StackAsk::default()
+            },
+            ..JointAsk::default()
+        };
+        let checked = check_joint(&catalogue.resolve_joint(&ask)?);
+        let thread = checked.partners.iter().find(|p| p.id == "tapped-thread");
+        Ok(thread.map(|p| p.capacity.get()).unwrap_or_default())
+    };
+    // ASME B18.29.1 (from memory): the hole of an M10x1.5 insert has a major diameter of 11.949 mm.
+    let gain = bears("M10", true).unwrap() / bears("M10", false).unwrap();
+    assert!((gain - 1.1949).abs() < 0.000_05, "{gain}");
+    let refused: JointFaults = bears("1/2 BSW", true).unwrap_err();
+    assert!(
+        refused
+            .stack
+            .iter()
+            .any(|f| f.field == "stack.tapped.insert")
+    );
 }
 
 #[test]

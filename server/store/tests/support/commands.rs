@@ -51,6 +51,7 @@ pub(crate) fn joint_added(id: &str, positions: usize) -> JointAdded {
         lock: String::new(),
         preparation: String::new(),
         computed_torque_approver: String::new(),
+        build: None,
     }
 }
 

@@ -1,0 +1,245 @@
+//! From how a joint is built to the engine's questions and answers about it.
+
+use crate::bounds;
+use crate::fact::{CastellatedNut, JointAdded, JointBuild, Target};
+use crate::refusal::Violation;
+use crate::target;
+use crate::words::HoleKind;
+use clampbook_engine::joint::check::JointFaults;
+use clampbook_engine::joint::{
+    CastleAnswer, CastleAsk, JointAsk, JointCheck, LayerAsk, StackAsk, StretchAsk, TappedAsk,
+    align, check_joint,
+};
+use clampbook_engine::strength::limits::Fit;
+use clampbook_engine::{Ask, Catalogue, Fault, Purpose, compute};
+
+/// How far two lengths may differ and still be said of the same fastener, in millimetres. Common practice.
+const SAME_LENGTH_MM: f64 = 0.05;
+
+/// Everything that is wrong with how a joint is said to be built; fields as the contract spells them.
+#[must_use]
+pub fn violations(
+    build: &JointBuild,
+    hole: Option<HoleKind>,
+    target: Option<&Target>,
+    purpose: Purpose,
+    catalogue: &Catalogue,
+) -> Vec<Violation> {
+    let mut wrong = Vec::new();
+    wrong.extend(bounds::text(
+        "joint.build.parent_condition",
+        &build.parent_condition,
+        bounds::SHORT,
+    ));
+    wrong.extend(hole.and_then(|hole| against_hole(build, hole)));
+    let Some(target) = target else {
+        wrong.push(Violation::new(
+            "joint.build",
+            "is judged by thread and grade of the target, which this joint has none of; leave it out",
+        ));
+        return wrong;
+    };
+    let layers = layers(build);
+    let ask = joint_ask(
+        build,
+        target::ask(target, purpose),
+        &layers,
+        build.bolt_length_mm,
+    );
+    let faults = catalogue.resolve_joint(&ask).err().unwrap_or_default();
+    wrong.extend(of_stack(&faults));
+    if let Some(castle) = &build.castle {
+        for one in of_castle(castle, &ask, catalogue) {
+            if !wrong.contains(&one) {
+                wrong.push(one);
+            }
+        }
+    }
+    wrong
+}
+
+/// What does not go together with the kind of hole.
+fn against_hole(build: &JointBuild, hole: HoleKind) -> Option<Violation> {
+    let wrong = |field: &str, why| Some(Violation::new(format!("joint.build.{field}"), why));
+    match (hole, &build.tapped) {
+        (HoleKind::Through | HoleKind::Stud, Some(_)) => wrong(
+            "stack.tapped",
+            "the joint's hole_kind says that a nut holds the far end; leave it out",
+        ),
+        (HoleKind::TappedThrough | HoleKind::TappedBlind, None) => wrong(
+            "stack.tapped",
+            "is required: the joint's hole_kind says that the hole is tapped",
+        ),
+        (HoleKind::TappedThrough, Some(tapped)) if tapped.blind => wrong(
+            "stack.tapped.blind",
+            "is true, and the joint's hole_kind says that the hole is open",
+        ),
+        (HoleKind::TappedBlind, Some(tapped)) if !tapped.blind => wrong(
+            "stack.tapped.blind",
+            "is false, and the joint's hole_kind says that the hole is blind",
+        ),
+        (_, Some(_)) if build.castle.is_some() => wrong(
+            "castellated_nut",
+            "goes with a nut, and the far end is tapped; leave one of them out",
+        ),
+        _ => None,
+    }
+}
+
+fn of_stack(faults: &JointFaults) -> Vec<Violation> {
+    under("joint.build.", &faults.stack)
+}
+
+fn of_castle(castle: &CastellatedNut, ask: &JointAsk<'_>, catalogue: &Catalogue) -> Vec<Violation> {
+    let mut wrong = Vec::new();
+    if castle.maximum_torque_nm.is_some() && castle.minimum_torque_nm.is_none() {
+        wrong.push(Violation::new(
+            "joint.build.castellated_nut.minimum_torque_nm",
+            "is required beside maximum_torque_nm",
+        ));
+    }
+    if let Err(faults) = catalogue.resolve_castle(&castle_ask(castle, ask, catalogue)) {
+        wrong.extend(of_stack(&faults.joint));
+        wrong.extend(under("joint.build.castellated_nut.", &faults.nut));
+    }
+    wrong
+}
+
+fn under(path: &str, faults: &[Fault]) -> Vec<Violation> {
+    faults
+        .iter()
+        .map(|fault| Violation::new(format!("{path}{}", fault.field), fault.reason.to_string()))
+        .collect()
+}
+
+/// The check of a joint with the fastener that belongs there; nothing when nobody said how it is built.
+///
+/// # Errors
+/// What this release cannot look up of a record that an earlier one took.
+pub fn check<'c>(
+    joint: &JointAdded,
+    catalogue: &'c Catalogue,
+) -> Option<Result<JointCheck<'c>, Vec<Violation>>> {
+    let length = joint.build.as_ref()?.bolt_length_mm;
+    check_at(joint, length, catalogue)
+}
+
+/// The same check with a fastener of another length.
+///
+/// # Errors
+/// As for [`check`].
+pub fn check_with<'c>(
+    joint: &JointAdded,
+    length_mm: f64,
+    catalogue: &'c Catalogue,
+) -> Option<Result<JointCheck<'c>, Vec<Violation>>> {
+    check_at(joint, Some(length_mm), catalogue)
+}
+
+fn check_at<'c>(
+    joint: &JointAdded,
+    length_mm: Option<f64>,
+    catalogue: &'c Catalogue,
+) -> Option<Result<JointCheck<'c>, Vec<Violation>>> {
+    let (build, target) = (joint.build.as_ref()?, joint.target.as_ref()?);
+    let layers = layers(build);
+    let torque = target::ask(target, target::purpose(joint)?);
+    let question = catalogue.resolve_joint(&joint_ask(build, torque, &layers, length_mm));
+    Some(question.map(|q| check_joint(&q)).map_err(|faults| {
+        let mut wrong = under("joint.target.", &faults.torque);
+        wrong.extend(of_stack(&faults));
+        wrong
+    }))
+}
+
+/// What the slots of its castellated nut mean; nothing without one.
+#[must_use]
+pub fn slots<'c>(joint: &JointAdded, catalogue: &'c Catalogue) -> Option<CastleAnswer<'c>> {
+    let (build, target) = (joint.build.as_ref()?, joint.target.as_ref()?);
+    let castle = build.castle.as_ref()?;
+    let layers = layers(build);
+    let torque = target::ask(target, target::purpose(joint)?);
+    let ask = joint_ask(build, torque, &layers, build.bolt_length_mm);
+    let question = catalogue.resolve_castle(&castle_ask(castle, &ask, catalogue));
+    question.ok().map(|question| align(&question))
+}
+
+/// Whether a fastener of this length is, as far as can be measured, the one that belongs there.
+#[must_use]
+pub fn belongs(build: &JointBuild, length_mm: f64) -> bool {
+    build
+        .bolt_length_mm
+        .is_some_and(|own| (own - length_mm).abs() <= SAME_LENGTH_MM)
+}
+
+fn layers(build: &JointBuild) -> Vec<LayerAsk<'_>> {
+    build
+        .layers
+        .iter()
+        .map(|layer| LayerAsk {
+            metal: &layer.metal,
+            thickness_mm: layer.thickness_mm,
+            outer_diameter_mm: layer.outer_diameter_mm,
+        })
+        .collect()
+}
+
+fn joint_ask<'a>(
+    build: &'a JointBuild,
+    torque: Ask<'a>,
+    layers: &'a [LayerAsk<'a>],
+    bolt_length_mm: Option<f64>,
+) -> JointAsk<'a> {
+    // The thread's length was said of the fastener that belongs there; of any other it is not known.
+    let own = bolt_length_mm.is_none_or(|length| belongs(build, length));
+    JointAsk {
+        torque,
+        stack: StackAsk {
+            layers,
+            tapped: build.tapped.as_ref().map(|tapped| TappedAsk {
+                metal: &tapped.metal,
+                shear_mpa: tapped.shear_mpa,
+                full_thread_mm: tapped.full_thread_mm,
+                blind: tapped.blind,
+                insert: tapped.insert,
+            }),
+            bolt_length_mm,
+            thread_length_mm: build.thread_length_mm.filter(|_| own),
+            nut_height_mm: build.nut_height_mm,
+            bearing_diameter_mm: build.bearing_diameter_mm,
+            hole_diameter_mm: build.hole_diameter_mm,
+        },
+        fit: if build.close_fit {
+            Fit::Close
+        } else {
+            Fit::Medium
+        },
+        shear_plane_mm: build.shear_plane_mm,
+    }
+}
+
+fn castle_ask<'a>(
+    castle: &CastellatedNut,
+    ask: &JointAsk<'a>,
+    catalogue: &Catalogue,
+) -> CastleAsk<'a> {
+    // Without a published torque the slots are still counted; at which torque does not matter for that.
+    let computed = || {
+        catalogue
+            .resolve(&ask.torque)
+            .map_or(1.0, |question| compute(&question).torque.get())
+    };
+    CastleAsk {
+        stretch: StretchAsk {
+            torque: ask.torque,
+            stack: ask.stack,
+            ..StretchAsk::default()
+        },
+        slots: castle.slots,
+        holes: castle.holes,
+        minimum_torque_nm: castle.minimum_torque_nm.unwrap_or_else(computed),
+        maximum_torque_nm: castle.maximum_torque_nm,
+        run_on_nm: None,
+        to_slot_degrees: None,
+    }
+}
