@@ -10,6 +10,7 @@
 mod joints;
 mod old_iron;
 mod procedures;
+mod targets;
 
 pub use joints::{HexPartRow, ParentMetalRow};
 pub use old_iron::{
@@ -18,6 +19,7 @@ pub use old_iron::{
 pub use procedures::{
     After, Around, LockNutKind, LockNutRow, MachineState, ProcedureRow, StepKind, StepRow, Values,
 };
+pub use targets::{PublishedTargetRow, TargetUnit};
 
 /// Edition of the tables; part of every answer, so that a later edition can be told apart.
 pub const EDITION: &str = "2026.11";

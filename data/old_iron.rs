@@ -71,9 +71,11 @@ pub enum PublishedUnit {
     PoundForceFeet,
     /// Pound-force inches.
     PoundForceInches,
+    /// Newton metres.
+    NewtonMetres,
 }
 
-/// A torque as printed, for something no torque is computed for.
+/// A torque as printed: for something no torque is computed for, or for plain clamping in a table of its own.
 #[derive(Debug, PartialEq)]
 pub struct PublishedTorqueRow {
     /// Short id.

@@ -8,6 +8,8 @@ mod old_iron;
 mod parts;
 #[path = "check_procedures.rs"]
 mod procedures;
+#[path = "check_targets.rs"]
+mod targets;
 #[path = "check_threads.rs"]
 mod threads;
 
@@ -15,6 +17,7 @@ pub(crate) use joints::{HexPart, ParentMetal};
 pub(crate) use old_iron::{LookAlike, PublishedTorque, Spanner};
 pub(crate) use parts::{Condition, Grade, Nut, NutProof, Origin, Range, Source, Strength, Thread};
 pub(crate) use procedures::{LockNut, Procedure, Step};
+pub(crate) use targets::PublishedTarget;
 
 use super::rows::{Complaint, Row, as_id, read};
 use std::{collections::BTreeSet, io};
@@ -33,6 +36,7 @@ pub(crate) struct Tables {
     pub(crate) look_alikes: Vec<LookAlike>,
     pub(crate) spanners: Vec<Spanner>,
     pub(crate) published_torques: Vec<PublishedTorque>,
+    pub(crate) published_targets: Vec<PublishedTarget>,
 }
 
 const KSI: f64 = 6.894_757_293_168_361;
@@ -62,6 +66,8 @@ impl Tables {
         let spanners = old_iron::spanners(&open("spanners.csv")?, &all_threads, &known)?;
         let published = open("published_torques.csv")?;
         let published_torques = old_iron::published_torques(&published, &known)?;
+        let printed = open("published_targets.csv")?;
+        let published_targets = targets::published_targets(&printed, &known)?;
         let grades = grades(&open("grades.csv")?, &known)?;
         let mates = grades.iter().map(|g| g.id.as_str()).collect();
         let nuts = nuts(&open("nuts.csv")?, &known, &mates)?;
@@ -75,6 +81,7 @@ impl Tables {
             look_alikes,
             spanners,
             published_torques,
+            published_targets,
             hex_parts,
             parent_metals,
             lock_nuts,

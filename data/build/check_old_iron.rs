@@ -181,8 +181,10 @@ pub(crate) fn published_torques(
                 unit: match row.needed("unit")? {
                     "lbf-ft" => "PoundForceFeet",
                     "lbf-in" => "PoundForceInches",
+                    "N-m" => "NewtonMetres",
                     other => {
-                        let what = format_args!("unit is \"{other}\", must be lbf-ft or lbf-in");
+                        let what =
+                            format_args!("unit is \"{other}\", must be lbf-ft, lbf-in or N-m");
                         return Err(row.bad(what));
                     }
                 },

@@ -6,6 +6,8 @@ mod joints;
 mod old_iron;
 #[path = "emit_procedures.rs"]
 mod procedures;
+#[path = "emit_targets.rs"]
+mod targets;
 
 use super::check::{Condition, Grade, Nut, Origin, Range, Source, Tables, Thread};
 use std::fmt::Write;
@@ -57,6 +59,7 @@ pub(crate) fn tables(tables: &Tables) -> String {
     procedures::tables(&mut out, tables);
     joints::tables(&mut out, tables);
     old_iron::tables(&mut out, tables);
+    targets::tables(&mut out, tables);
     cite(&mut out, &tables.sources);
     out
 }

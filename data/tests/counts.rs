@@ -1,70 +1,113 @@
 //! How many rows of each basis there are: a row that comes, goes or changes its basis is seen.
 
 use clampbook_data::{
-    Basis, GRADES, HEX_PARTS, LOCK_NUTS, LOOK_ALIKES, PARENT_METALS, PROCEDURES, PUBLISHED_TORQUES,
-    SPANNERS, System, THREADS,
+    Basis, CONDITIONS, GRADES, HEX_PARTS, LOCK_NUTS, LOOK_ALIKES, NUTS, PARENT_METALS, PROCEDURES,
+    PUBLISHED_TARGETS, PUBLISHED_TORQUES, SPANNERS, System, THREADS,
 };
 
-fn count(bases: impl Iterator<Item = Basis>, wanted: Basis) -> usize {
-    bases.filter(|basis| *basis == wanted).count()
+/// Found, computed, found and computed, from memory, common practice.
+type Counts = [usize; 5];
+
+fn count(bases: impl IntoIterator<Item = Basis>) -> Counts {
+    let mut counts = [0; 5];
+    for basis in bases {
+        counts[match basis {
+            Basis::Found => 0,
+            Basis::Computed => 1,
+            Basis::FoundAndComputed => 2,
+            Basis::Memory => 3,
+            Basis::CommonPractice => 4,
+        }] += 1;
+    }
+    counts
+}
+
+fn threads(system: System) -> Counts {
+    count(
+        THREADS
+            .iter()
+            .filter(|t| t.system == system)
+            .map(|t| t.basis),
+    )
+}
+
+/// The table as `SOURCES.md` has it, made from the rows.
+fn counted() -> [(&'static str, Counts); 14] {
+    [
+        ("threads, unified", threads(System::Inch)),
+        ("threads, metric", threads(System::Metric)),
+        ("threads, British", threads(System::British)),
+        (
+            "grades by size",
+            count(GRADES.iter().flat_map(|g| g.strengths).map(|s| s.basis)),
+        ),
+        (
+            "nuts by size",
+            count(NUTS.iter().flat_map(|n| n.proofs).map(|p| p.basis)),
+        ),
+        ("conditions", count(CONDITIONS.iter().map(|c| c.basis))),
+        ("hexagon parts", count(HEX_PARTS.iter().map(|h| h.basis))),
+        (
+            "parent metals",
+            count(PARENT_METALS.iter().map(|m| m.basis)),
+        ),
+        ("lock nuts", count(LOCK_NUTS.iter().map(|n| n.basis))),
+        (
+            "steps of procedures",
+            count(PROCEDURES.iter().flat_map(|p| p.steps).map(|s| s.basis)),
+        ),
+        ("look-alikes", count(LOOK_ALIKES.iter().map(|l| l.basis))),
+        ("spanners", count(SPANNERS.iter().map(|s| s.basis))),
+        (
+            "printed torques",
+            count(PUBLISHED_TORQUES.iter().map(|t| t.basis)),
+        ),
+        (
+            "printed targets",
+            count(PUBLISHED_TARGETS.iter().map(|t| t.basis)),
+        ),
+    ]
 }
 
 #[test]
-fn lock_nuts_are_all_read_in_their_documents() {
-    assert_eq!(LOCK_NUTS.len(), 34);
-    assert_eq!(count(LOCK_NUTS.iter().map(|n| n.basis), Basis::Found), 34);
+fn rows_of_each_basis_are_counted() {
+    let golden = [
+        ("threads, unified", [0, 29, 54, 0, 0]),
+        ("threads, metric", [0, 49, 27, 0, 0]),
+        ("threads, British", [0, 5, 70, 5, 0]),
+        ("grades by size", [47, 0, 0, 20, 0]),
+        ("nuts by size", [15, 0, 26, 17, 0]),
+        ("conditions", [8, 0, 3, 10, 0]),
+        ("hexagon parts", [0, 0, 0, 32, 0]),
+        ("parent metals", [0, 0, 0, 9, 0]),
+        ("lock nuts", [34, 0, 0, 0, 0]),
+        ("steps of procedures", [21, 0, 0, 2, 79]),
+        ("look-alikes", [0, 0, 0, 0, 26]),
+        ("spanners", [0, 0, 0, 50, 0]),
+        ("printed torques", [273, 0, 0, 0, 0]),
+        ("printed targets", [9, 0, 31, 4, 0]),
+    ];
+    assert_eq!(counted(), golden);
 }
 
 #[test]
-fn most_steps_are_common_practice_and_say_so() {
-    let steps = || PROCEDURES.iter().flat_map(|p| p.steps).map(|s| s.basis);
+fn the_counts_told_are_those_of_the_tables() {
+    let told = include_str!("../SOURCES.md");
+    for (name, [found, computed, both, memory, practice]) in counted() {
+        let line = format!("| {name} | {found} | {computed} | {both} | {memory} | {practice} |");
+        assert!(told.contains(&line), "SOURCES.md lacks {line:?}");
+    }
     assert_eq!(PROCEDURES.len(), 23);
-    assert_eq!(steps().count(), 102);
-    assert_eq!(count(steps(), Basis::Found), 21);
-    assert_eq!(count(steps(), Basis::Memory), 2);
-    assert_eq!(count(steps(), Basis::CommonPractice), 79);
 }
 
+/// Whatever the basis, somebody can look where the value is from.
 #[test]
-fn british_threads_are_mostly_read_and_recomputed() {
-    let bases = || {
-        let british = THREADS.iter().filter(|t| t.system == System::British);
-        british.map(|t| t.basis)
-    };
-    assert_eq!(bases().count(), 80);
-    assert_eq!(count(bases(), Basis::FoundAndComputed), 70);
-    assert_eq!(count(bases(), Basis::Computed), 5);
-    assert_eq!(count(bases(), Basis::Memory), 5);
-}
-
-#[test]
-fn grades_from_memory_are_counted() {
-    let bases = || GRADES.iter().flat_map(|g| g.strengths).map(|s| s.basis);
-    assert_eq!(bases().count(), 67);
-    assert_eq!(count(bases(), Basis::Found), 47);
-    assert_eq!(count(bases(), Basis::Memory), 20);
-}
-
-#[test]
-fn printed_torques_are_read_and_spanners_are_from_memory() {
-    let printed = PUBLISHED_TORQUES.iter().map(|t| t.basis);
-    assert_eq!(
-        (PUBLISHED_TORQUES.len(), count(printed, Basis::Found)),
-        (115, 115)
-    );
-    let spanners = SPANNERS.iter().map(|s| s.basis);
-    assert_eq!((SPANNERS.len(), count(spanners, Basis::Memory)), (50, 50));
-    let pairs = LOOK_ALIKES.iter().map(|l| l.basis);
-    assert_eq!(
-        (LOOK_ALIKES.len(), count(pairs, Basis::CommonPractice)),
-        (26, 26)
-    );
-}
-
-#[test]
-fn hexagon_parts_and_metals_are_from_memory() {
-    let hexes = HEX_PARTS.iter().map(|h| h.basis);
-    assert_eq!((HEX_PARTS.len(), count(hexes, Basis::Memory)), (32, 32));
-    let metals = PARENT_METALS.iter().map(|m| m.basis);
-    assert_eq!((PARENT_METALS.len(), count(metals, Basis::Memory)), (9, 9));
+fn every_printed_value_cites_something() {
+    let uncited = GRADES
+        .iter()
+        .flat_map(|g| g.strengths)
+        .filter(|s| s.basis == Basis::Memory && s.sources.is_empty());
+    assert_eq!(uncited.count(), 0);
+    assert!(PUBLISHED_TARGETS.iter().all(|t| !t.sources.is_empty()));
+    assert!(PUBLISHED_TORQUES.iter().all(|t| !t.sources.is_empty()));
 }

@@ -40,6 +40,7 @@ pub mod order;
 pub mod procedure;
 pub mod published;
 pub mod published_rows;
+pub mod published_targets;
 pub mod purpose;
 pub mod quantity;
 pub mod remarks;

@@ -1,4 +1,4 @@
-//! Torques as printed, for joints no torque is computed for: read, never reckoned.
+//! Torques as printed, for joints no torque is computed for and for plain clamping: read, never reckoned.
 
 use crate::{
     purpose::Purpose,
@@ -70,6 +70,7 @@ impl PublishedTorque {
         let unit = match self.row.unit {
             PublishedUnit::PoundForceFeet => NEWTON_METRES_PER_POUND_FORCE_FOOT,
             PublishedUnit::PoundForceInches => NEWTON_METRES_PER_POUND_FORCE_INCH,
+            PublishedUnit::NewtonMetres => 1.0,
         };
         let in_unit = |value: f64| NewtonMetres::computed(value * unit);
         (in_unit(self.row.low), in_unit(self.row.high))
@@ -81,6 +82,7 @@ impl PublishedTorque {
         let unit = match self.row.unit {
             PublishedUnit::PoundForceFeet => "lbf·ft",
             PublishedUnit::PoundForceInches => "lbf·in",
+            PublishedUnit::NewtonMetres => "N·m",
         };
         if self.row.low < self.row.high {
             format!("{} to {} {unit}", self.row.low, self.row.high)

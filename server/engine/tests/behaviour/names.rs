@@ -89,8 +89,9 @@ fn the_thread_tells_nuts_of_two_standards_apart() {
         Ok("ASTM A563 DH heavy")
     );
     assert_eq!(nut("class 10 nut", "M12").as_deref(), Ok("ISO 898-2 10"));
+    assert_eq!(nut("8", "M10x1.25").as_deref(), Ok("ISO 898-2 8"));
     assert!(matches!(
-        nut("8", "M10x1.25"),
+        nut("8", "M42"),
         Err(FaultReason::NutDoesNotFitSize { .. })
     ));
     assert!(matches!(

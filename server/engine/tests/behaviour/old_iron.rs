@@ -1,6 +1,10 @@
 //! British designations, grades nobody computes a torque with, printed torques.
 
-use clampbook_engine::{Ask, Catalogue, FaultReason, Purpose, published_rows::published_torques};
+use clampbook_engine::{
+    Ask, Catalogue, FaultReason, Purpose,
+    published_rows::published_torques,
+    published_targets::{Target, published_targets},
+};
 
 #[test]
 fn british_threads_are_meant_only_where_their_family_is_said() {
@@ -90,12 +94,10 @@ fn a_unified_grade_is_none_for_a_whitworth_thread() {
 }
 
 #[test]
-fn every_printed_torque_is_for_a_refused_purpose_and_has_its_rule() {
+fn every_printed_torque_has_its_rule_and_its_conditions() {
     let all: Vec<_> = published_torques().collect();
     assert_eq!(all.len(), clampbook_data::PUBLISHED_TORQUES.len());
-    assert!(all.len() >= 100, "{}", all.len());
     for row in &all {
-        assert!(row.purpose().refusal().is_some(), "{}", row.id());
         let (low, high) = row.range();
         assert!(0.0 < low.get() && low.get() <= high.get(), "{}", row.id());
         assert!(!row.rule().is_empty() && !row.condition().is_empty());
@@ -104,7 +106,55 @@ fn every_printed_torque_is_for_a_refused_purpose_and_has_its_rule() {
     assert_eq!(of(Purpose::FlareFitting), 44);
     assert_eq!(of(Purpose::SparkPlug), 27);
     assert_eq!(of(Purpose::WheelNut), 10);
+    assert_eq!(of(Purpose::Clamping), 158);
     let flare = all.iter().find(|r| r.id() == "flare-sae-4").unwrap();
     assert_eq!(flare.printed(), "9 lbf·ft");
     assert!((flare.range().0.get() - 12.2).abs() < 0.05);
+    let metric = all.iter().find(|r| r.id() == "parent-m10-steel").unwrap();
+    assert_eq!(metric.printed(), "20 to 29 N·m");
+    assert_eq!(metric.range().1.get(), 29.0);
+}
+
+/// FAA AC 43.13-1B table 7-1: recommended values end where the greatest allowed begin, a shear nut bears less than a tension nut.
+#[test]
+fn a_printed_torque_never_exceeds_the_greatest_of_its_own_table() {
+    let find = |id: &str| published_torques().find(|r| r.id() == id);
+    let mut pairs = 0;
+    for most in published_torques().filter(|r| r.id().ends_with("-most")) {
+        let usual = find(most.id().trim_end_matches("-most")).unwrap();
+        assert!(usual.range().1 <= most.range().0, "{}", most.id());
+        let tension = find(&most.id().replace("shear", "tension")).unwrap();
+        assert!(most.range().0 <= tension.range().0, "{}", most.id());
+        pairs += 1;
+    }
+    assert_eq!(pairs, 50);
+}
+
+#[test]
+fn printed_targets_are_clamp_loads_or_turns_in_their_own_units() {
+    let find = |id: &str| published_targets().find(|t| t.id() == id).unwrap();
+    let screw = find("a286-3_8-24");
+    assert_eq!(screw.printed(), "3465 to 6064 lbf");
+    let Target::ClampLoad {
+        least,
+        nominal,
+        greatest,
+    } = screw.target()
+    else {
+        panic!("{screw:?}")
+    };
+    let lbf = |n: f64| n / 4.448_221_615_260_5;
+    assert!((lbf(least.get()) - 3465.0).abs() < 1e-6);
+    assert!((lbf(nominal.unwrap().get()) - 4851.0).abs() < 1e-6);
+    assert!((lbf(greatest.unwrap().get()) - 6064.0).abs() < 1e-6);
+    let structural = find("pretension-a490-1");
+    assert_eq!(structural.printed(), "64 kip");
+    assert!(
+        structural
+            .rule()
+            .contains("never a target for a machine joint")
+    );
+    let turn = find("turn-8d-one-sloped");
+    assert_eq!(turn.printed(), "240 degrees");
+    assert!(matches!(turn.target(), Target::Turn(angle) if angle.get() == 240.0));
 }

@@ -1,0 +1,117 @@
+//! Clamp loads and turns of the nut as printed: read, never reckoned.
+
+use crate::units::{Degrees, NEWTONS_PER_POUND_FORCE, Newtons};
+use clampbook_data::{Basis, PUBLISHED_TARGETS, PublishedTargetRow, Source, TargetUnit};
+
+/// One printed target with its conditions.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PublishedTarget {
+    row: &'static PublishedTargetRow,
+}
+
+/// What is printed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Target {
+    /// A clamp load, with the value aimed at and the greatest where they are printed.
+    ClampLoad {
+        /// Least clamp load.
+        least: Newtons,
+        /// Clamp load aimed at.
+        nominal: Option<Newtons>,
+        /// Greatest clamp load.
+        greatest: Option<Newtons>,
+    },
+    /// A turn of the nut from snug.
+    Turn(Degrees),
+}
+
+/// All printed targets, in the order of the table.
+pub fn published_targets() -> impl Iterator<Item = PublishedTarget> {
+    PUBLISHED_TARGETS.iter().map(|row| PublishedTarget { row })
+}
+
+impl PublishedTarget {
+    /// Stable id.
+    #[must_use]
+    pub const fn id(&self) -> &'static str {
+        self.row.id
+    }
+
+    /// Size as the table names it, or length of the bolt for a turn.
+    #[must_use]
+    pub const fn size(&self) -> &'static str {
+        self.row.size
+    }
+
+    /// Thread, may be empty.
+    #[must_use]
+    pub const fn thread(&self) -> &'static str {
+        self.row.thread
+    }
+
+    /// Grade or material of the bolt.
+    #[must_use]
+    pub const fn grade(&self) -> &'static str {
+        self.row.grade
+    }
+
+    /// What the value holds for.
+    #[must_use]
+    pub const fn condition(&self) -> &'static str {
+        self.row.condition
+    }
+
+    /// The target itself.
+    #[must_use]
+    pub fn target(&self) -> Target {
+        let newtons = match self.row.unit {
+            TargetUnit::Degrees => return Target::Turn(Degrees::computed(self.row.low)),
+            TargetUnit::PoundForce => NEWTONS_PER_POUND_FORCE,
+            TargetUnit::Kip => 1000.0 * NEWTONS_PER_POUND_FORCE,
+        };
+        let load = |value: f64| Newtons::computed(value * newtons);
+        Target::ClampLoad {
+            least: load(self.row.low),
+            nominal: self.row.nominal.map(load),
+            greatest: self.row.high.map(load),
+        }
+    }
+
+    /// The target with its unit, as printed.
+    #[must_use]
+    pub fn printed(&self) -> String {
+        let unit = match self.row.unit {
+            TargetUnit::PoundForce => "lbf",
+            TargetUnit::Kip => "kip",
+            TargetUnit::Degrees => "degrees",
+        };
+        match self.row.high {
+            Some(high) => format!("{} to {high} {unit}", self.row.low),
+            None => format!("{} {unit}", self.row.low),
+        }
+    }
+
+    /// Rule that goes with it.
+    #[must_use]
+    pub const fn rule(&self) -> &'static str {
+        self.row.rule
+    }
+
+    /// What the row cites.
+    #[must_use]
+    pub const fn sources(&self) -> &'static [&'static Source] {
+        self.row.sources
+    }
+
+    /// How the row came to its values.
+    #[must_use]
+    pub const fn basis(&self) -> Basis {
+        self.row.basis
+    }
+
+    /// What else to know, may be empty.
+    #[must_use]
+    pub const fn note(&self) -> &'static str {
+        self.row.note
+    }
+}
