@@ -5,6 +5,7 @@
 
 mod published;
 mod resolve;
+mod sizes;
 
 use crate::{
     condition::{Condition, UNFIT_WORDS},
@@ -15,11 +16,13 @@ use crate::{
     said::{self, Names},
     thread::Thread,
 };
+use sizes::Sizes;
 
 /// Threads, grades, nuts and conditions that can be asked about.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Catalogue {
     threads: Vec<Thread>,
+    sizes: Sizes,
     grades: Vec<Grade>,
     nuts: Vec<Nut>,
     conditions: Vec<Condition>,
@@ -38,7 +41,7 @@ impl Catalogue {
     /// The published tables that come with the engine.
     #[must_use]
     pub fn built_in() -> Self {
-        let threads = clampbook_data::THREADS.iter().map(Thread::of).collect();
+        let threads: Vec<_> = clampbook_data::THREADS.iter().map(Thread::of).collect();
         let grades: Vec<_> = clampbook_data::GRADES.iter().map(Grade::of).collect();
         let nuts: Vec<_> = clampbook_data::NUTS.iter().map(Nut::of).collect();
         let conditions: Vec<_> = clampbook_data::CONDITIONS
@@ -56,6 +59,7 @@ impl Catalogue {
             grade_names: Names::with_standards(grade_names),
             nut_names: Names::with_standards(nut_names),
             condition_names: Names::new(condition_names),
+            sizes: Sizes::of(&threads),
             threads,
             grades,
             nuts,
@@ -132,7 +136,8 @@ impl Catalogue {
         let Ok(designation) = Designation::parse(said) else {
             return Err(unknown(Vec::new()));
         };
-        let all = || self.threads.iter().filter(|t| designation.fits(t));
+        let of_size = || self.sizes.threads(designation.size, &self.threads);
+        let all = || of_size().filter(|t| designation.fits(t));
         let coarse = |t: &&Thread| t.series() == clampbook_data::Series::MetricCoarse;
         let found = if designation.means_metric_coarse() && all().any(|t| coarse(&t)) {
             only(all().filter(coarse))
@@ -142,7 +147,7 @@ impl Catalogue {
         match found {
             Found::One(thread) => Ok((thread, designation.completed(thread))),
             Found::None => {
-                let same_size = self.threads.iter().filter(|t| designation.size.fits(t));
+                let same_size = of_size().filter(|t| designation.size.fits(t));
                 Err(unknown(same_size.map(ToString::to_string).collect()))
             }
             Found::Several => Err(FaultReason::AmbiguousThread {
@@ -158,22 +163,23 @@ impl Catalogue {
     /// Missing, too long, unknown or ambiguous.
     pub fn grade(&self, said: &str) -> Result<&Grade, FaultReason> {
         sensible(said)?;
-        if let Some(grade) = self.grade_by_id(said) {
-            return Ok(grade);
-        }
         let all = || {
             self.grade_names
                 .called(said)
                 .map(|index| &self.grades[index])
         };
-        match only(all()) {
-            Found::One(grade) => Ok(grade),
-            Found::None => Err(FaultReason::UnknownGrade {
-                given: said.to_owned(),
-            }),
-            Found::Several => Err(FaultReason::AmbiguousGrade {
+        let by_name = only(all());
+        if let Found::One(grade) = by_name {
+            return Ok(grade);
+        }
+        match (self.grade_by_id(said), by_name) {
+            (Some(grade), _) => Ok(grade),
+            (None, Found::Several) => Err(FaultReason::AmbiguousGrade {
                 given: said.to_owned(),
                 choices: all().map(ToString::to_string).collect(),
+            }),
+            (None, _) => Err(FaultReason::UnknownGrade {
+                given: said.to_owned(),
             }),
         }
     }

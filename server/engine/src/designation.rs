@@ -150,6 +150,17 @@ impl Size {
         }
     }
 
+    /// Diameters in mm that it may mean; none for a BA number, which is no measure.
+    pub(crate) fn diameters(self) -> [Option<f64>; 2] {
+        match self {
+            Self::Metric(d) => [Some(d), None],
+            Self::Inch { sixty_fourths } => [Some(inches(sixty_fourths)), None],
+            Self::Number(n) => [Some(number_size(n)), None],
+            Self::NumberOrInch(n) => [Some(number_size(n)), Some(inches(u16::from(n) * 64))],
+            Self::Ba(_) => [None, None],
+        }
+    }
+
     pub(crate) fn fits(self, thread: &Thread) -> bool {
         match self {
             Self::Metric(d) => thread.diameter().get() == d && thread.system() == System::Metric,
@@ -163,14 +174,20 @@ impl Size {
 
 // The tables multiply the same numbers in the same way, so that diameters are equal to the bit.
 
+fn inches(sixty_fourths: u16) -> f64 {
+    f64::from(sixty_fourths) / 64.0 * MILLIMETRES_PER_INCH
+}
+
+fn number_size(number: u8) -> f64 {
+    f64::from(60 + 13 * u16::from(number)) / 1000.0 * MILLIMETRES_PER_INCH
+}
+
 fn is_inch(thread: &Thread, sixty_fourths: u16) -> bool {
-    let mm = f64::from(sixty_fourths) / 64.0 * MILLIMETRES_PER_INCH;
-    thread.diameter().get() == mm && thread.is_fractional_inch()
+    thread.diameter().get() == inches(sixty_fourths) && thread.is_fractional_inch()
 }
 
 fn is_number(thread: &Thread, number: u8) -> bool {
-    let mm = f64::from(60 + 13 * u16::from(number)) / 1000.0 * MILLIMETRES_PER_INCH;
-    thread.diameter().get() == mm && thread.is_number_size()
+    thread.diameter().get() == number_size(number) && thread.is_number_size()
 }
 
 impl ToleranceClass {
