@@ -184,7 +184,7 @@ fn the_sheet_tells_length_engagement_and_what_governs() {
     // 12 clamped, two diameters of thread wanted; 24 - 1.5 mm of it may be used. 580 MPa · 57.99 mm² = 33.6 kN.
     let lines = lines(&bench);
     assert!(
-        lines[0].starts_with("Length 32 mm (needs at least 32 mm and at most 34.5 mm): engages 20 mm; wanted by strength "),
+        lines[0].starts_with("Length 32 mm (wants at least 32 mm; bottoms beyond 34.5 mm): engages 20 mm; wanted by strength "),
         "{lines:?}"
     );
     assert!(lines[0].ends_with(", by trade 20 mm."), "{lines:?}");
@@ -238,7 +238,7 @@ fn without_a_specified_length_the_sheet_says_which_to_take() {
     // ISO 888: 35 mm is the next.
     assert_eq!(
         lines(&bench)[0],
-        "Length needed: at least 32 mm and at most 50.5 mm; take 35 mm."
+        "Length wanted: at least 32 mm; bottoms beyond 50.5 mm; take 35 mm."
     );
 }
 
@@ -257,7 +257,7 @@ fn inch_lengths_stay_inches() {
     let line = &lines(&bench)[0];
     assert_eq!(
         line,
-        "Length 1-3/4 in (needs at least 1.43 in): stands 3/8 in out of the nut."
+        "Length 1-3/4 in (wants at least 1.43 in): stands 3/8 in out of the nut."
     );
 }
 
