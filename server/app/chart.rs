@@ -1,12 +1,13 @@
 //! Asking for a picture.
 
-use super::error::from_faults;
+use super::error::unless_wrong;
 use super::{App, Caller, Error, Operation};
+use clampbook_book::refusal::Violation;
 use clampbook_engine::{Ask, quantity::TorqueUnit};
 use clampbook_paper::chart::{self, Chart};
 
 impl App {
-    /// Draws clamp load against torque for one joint.
+    /// Draws clamp load against torque for one joint. `found` is what the adapter found wrong already.
     ///
     /// # Errors
     /// All faults of the question as violations of `ask`, or the refused purpose.
@@ -15,12 +16,10 @@ impl App {
         caller: &Caller,
         ask: &Ask<'_>,
         unit: TorqueUnit,
+        found: Vec<Violation>,
     ) -> Result<Chart, Error> {
         caller.may(Operation::RenderChart)?;
-        let question = self
-            .catalogue
-            .resolve(ask)
-            .map_err(|faults| from_faults(&faults, "ask."))?;
+        let question = unless_wrong(self.catalogue.resolve(ask), "ask.", found)?;
         let answer = clampbook_engine::compute(&question);
         Ok(chart::render(&question, &answer, unit))
     }

@@ -202,6 +202,41 @@ pub(crate) fn from_faults(faults: &[Fault], path: &str) -> Error {
     Error::invalid(violations_of(faults, path))
 }
 
+/// What the engine looked up, unless something is wrong: by its own word, or in `found` by the adapter's.
+///
+/// # Errors
+/// All violations together, or the refused purpose where nothing else is wrong.
+pub(crate) fn unless_wrong<Q>(
+    resolved: Result<Q, Vec<Fault>>,
+    path: &str,
+    found: Vec<Violation>,
+) -> Result<Q, Error> {
+    match resolved {
+        Ok(question) if found.is_empty() => Ok(question),
+        Ok(_) => Err(Error::invalid(found)),
+        Err(faults) if found.is_empty() => Err(from_faults(&faults, path)),
+        Err(faults) => Err(Error::invalid(beside(found, violations_of(&faults, path)))),
+    }
+}
+
+/// What else is wrong, beside what was found before. What was found wrong as a whole is not told again in parts.
+pub(super) fn beside(mut found: Vec<Violation>, others: Vec<Violation>) -> Vec<Violation> {
+    let within = |inner: &str, outer: &str| {
+        let rest = inner.strip_prefix(outer);
+        rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+    };
+    let told = found.len();
+    for other in others {
+        if !found[..told]
+            .iter()
+            .any(|one| within(&other.field, &one.field))
+        {
+            found.push(other);
+        }
+    }
+    found
+}
+
 /// The engine's faults as violations of the fields at `path`.
 pub(crate) fn violations_of(faults: &[Fault], path: &str) -> Vec<Violation> {
     faults

@@ -1,7 +1,8 @@
 //! Asking many questions in one breath.
 
-use super::error::from_faults;
+use super::error::unless_wrong;
 use super::{App, Caller, Error, Operation};
+use clampbook_book::refusal::Violation;
 use clampbook_engine::{Answer, Ask};
 
 /// Most questions of one chunk.
@@ -16,15 +17,17 @@ impl App {
         caller.may(Operation::ComputeTorques)
     }
 
-    /// Answers one question of a chunk.
+    /// Answers one question of a chunk. `found` is what the adapter found wrong already.
     ///
     /// # Errors
     /// All faults of the question as violations, or the refused purpose.
-    pub(crate) fn one_of_many(&self, ask: &Ask<'_>) -> Result<Answer<'_>, Error> {
-        match self.catalogue.resolve(ask) {
-            Ok(question) => Ok(clampbook_engine::compute(&question)),
-            Err(faults) => Err(from_faults(&faults, "")),
-        }
+    pub(crate) fn one_of_many(
+        &self,
+        ask: &Ask<'_>,
+        found: Vec<Violation>,
+    ) -> Result<Answer<'_>, Error> {
+        let question = unless_wrong(self.catalogue.resolve(ask), "", found)?;
+        Ok(clampbook_engine::compute(&question))
     }
 
     /// Comes when the server stops: streams end then.

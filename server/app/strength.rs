@@ -1,6 +1,7 @@
-//! Asking whether a joint holds: long form, weaker partner, lengths, stretch, slots.
+//! Asking whether a joint holds: long form, weaker partner, lengths, stretch, slots. `found` is what the adapter found wrong
+//! with a question already.
 
-use super::error::{from_faults, violations_of};
+use super::error::{beside, from_faults, unless_wrong, violations_of};
 use super::{App, Caller, Error, Operation};
 use clampbook_book::refusal::Violation;
 use clampbook_engine::FaultReason;
@@ -20,13 +21,11 @@ impl App {
         &self,
         caller: &Caller,
         ask: &LongAsk<'_>,
+        found: Vec<Violation>,
         show: impl FnOnce(&LongQuestion<'_>, &LongAnswer) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::ComputeLongFormTorque)?;
-        let question = self
-            .catalogue
-            .resolve_long_form(ask)
-            .map_err(|faults| from_faults(&faults, ""))?;
+        let question = unless_wrong(self.catalogue.resolve_long_form(ask), "", found)?;
         Ok(show(&question, &compute_long_form(&question)))
     }
 
@@ -38,13 +37,12 @@ impl App {
         &self,
         caller: &Caller,
         ask: &JointAsk<'_>,
+        found: Vec<Violation>,
         show: impl FnOnce(&JointQuestion<'_>, &JointCheck<'_>) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::CheckJoint)?;
-        let question = self
-            .catalogue
-            .resolve_joint(ask)
-            .map_err(|faults| from_joint_faults(&faults, ("torque.", ""), Vec::new()))?;
+        let resolved = self.catalogue.resolve_joint(ask);
+        let question = unless_joint_wrong(resolved, found)?;
         Ok(show(&question, &check_joint(&question)))
     }
 
@@ -56,13 +54,11 @@ impl App {
         &self,
         caller: &Caller,
         ask: &LengthAsk<'_>,
+        found: Vec<Violation>,
         show: impl FnOnce(&LengthQuestion<'_>, &Lengths) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::FitLength)?;
-        let question = self
-            .catalogue
-            .resolve_length(ask)
-            .map_err(|faults| from_faults(&faults, ""))?;
+        let question = unless_wrong(self.catalogue.resolve_length(ask), "", found)?;
         Ok(show(&question, &joint::fit_length(&question)))
     }
 
@@ -74,13 +70,12 @@ impl App {
         &self,
         caller: &Caller,
         ask: &StretchAsk<'_>,
+        found: Vec<Violation>,
         show: impl FnOnce(&StretchQuestion<'_>, &Stretch<'_>) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::ComputeStretch)?;
-        let question = self
-            .catalogue
-            .resolve_stretch(ask)
-            .map_err(|faults| from_joint_faults(&faults, ("torque.", ""), Vec::new()))?;
+        let resolved = self.catalogue.resolve_stretch(ask);
+        let question = unless_joint_wrong(resolved, found)?;
         Ok(show(&question, &stretch(&question)))
     }
 
@@ -92,29 +87,53 @@ impl App {
         &self,
         caller: &Caller,
         ask: &CastleAsk<'_>,
+        found: Vec<Violation>,
         show: impl FnOnce(&CastleQuestion<'_>, &CastleAnswer<'_>) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::AlignCastellatedNut)?;
-        let question = self.catalogue.resolve_castle(ask).map_err(|faults| {
-            let nut = violations_of(&faults.nut, "");
-            from_joint_faults(&faults.joint, ("joint.torque.", "joint."), nut)
-        })?;
+        let question = match self.catalogue.resolve_castle(ask) {
+            Ok(question) if found.is_empty() => question,
+            Ok(_) => return Err(Error::invalid(found)),
+            Err(faults) => {
+                let nut = violations_of(&faults.nut, "");
+                let paths = ("joint.torque.", "joint.");
+                return Err(from_joint_faults(&faults.joint, paths, found, nut));
+            }
+        };
         Ok(show(&question, &align(&question)))
     }
 }
 
-/// The faults of both parts, each under its own path, and what else is wrong.
+/// What was looked up of a joint, unless something is wrong.
+fn unless_joint_wrong<Q>(
+    resolved: Result<Q, JointFaults>,
+    found: Vec<Violation>,
+) -> Result<Q, Error> {
+    match resolved {
+        Ok(question) if found.is_empty() => Ok(question),
+        Ok(_) => Err(Error::invalid(found)),
+        Err(faults) => Err(from_joint_faults(
+            &faults,
+            ("torque.", ""),
+            found,
+            Vec::new(),
+        )),
+    }
+}
+
+/// The faults of both parts, each under its own path, beside what was found before, and what else is wrong.
 fn from_joint_faults(
     faults: &JointFaults,
     (torque, stack): (&str, &str),
+    found: Vec<Violation>,
     others: Vec<Violation>,
 ) -> Error {
     let refused = |reason: &FaultReason| matches!(reason, FaultReason::PurposeRefused { .. });
-    if faults.torque.iter().any(|fault| refused(&fault.reason)) {
+    if found.is_empty() && faults.torque.iter().any(|fault| refused(&fault.reason)) {
         return from_faults(&faults.torque, torque);
     }
     let mut violations = violations_of(&faults.torque, torque);
     violations.extend(violations_of(&faults.stack, stack));
     violations.extend(others);
-    Error::invalid(violations)
+    Error::invalid(beside(found, violations))
 }

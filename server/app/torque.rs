@@ -1,6 +1,6 @@
 //! Asking how tight.
 
-use super::error::{from_faults, violations_of};
+use super::error::unless_wrong;
 use super::{App, Caller, Error, Operation};
 use clampbook_book::refusal::Violation;
 use clampbook_engine::{Answer, Ask, Question};
@@ -15,20 +15,11 @@ impl App {
         &self,
         caller: &Caller,
         ask: &Ask<'_>,
-        mut found: Vec<Violation>,
+        found: Vec<Violation>,
         show: impl FnOnce(&Question<'_>, &Answer<'_>) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::ComputeTorque)?;
-        match self.catalogue.resolve(ask) {
-            Ok(question) if found.is_empty() => {
-                Ok(show(&question, &clampbook_engine::compute(&question)))
-            }
-            Ok(_) => Err(Error::invalid(found)),
-            Err(faults) if found.is_empty() => Err(from_faults(&faults, "")),
-            Err(faults) => {
-                found.extend(violations_of(&faults, ""));
-                Err(Error::invalid(found))
-            }
-        }
+        let question = unless_wrong(self.catalogue.resolve(ask), "", found)?;
+        Ok(show(&question, &clampbook_engine::compute(&question)))
     }
 }

@@ -27,8 +27,8 @@ pub(crate) fn answers(
         .asks
         .iter()
         .map(|request| {
-            let answer = torque::ask(request).and_then(|ask| app.one_of_many(&ask));
-            let outcome = match answer {
+            let (ask, found) = torque::ask(request);
+            let outcome = match app.one_of_many(&ask, found) {
                 Ok(answer) => wire::many_answer::Outcome::Numbers(shared.numbers(&answer)),
                 Err(error) => wire::many_answer::Outcome::Fault(fault(error)),
             };

@@ -4,19 +4,27 @@ use super::words::Word;
 use super::{Check, catalog};
 use crate::app::Error;
 use clampbook_api::v1 as wire;
+use clampbook_book::refusal::Violation;
 use clampbook_engine::published::{Published, PublishedAsk, Reading, Restated, UnitCheck};
 use clampbook_engine::quantity::{Torque, TorqueUnit};
 use clampbook_engine::{Caution, Purpose};
 
-/// The question of a request.
+/// The question of a request, and what was found wrong with it so far; what is wrong with the rest, the engine says.
 ///
 /// # Errors
-/// A torque that is none, a purpose that is not one. What is wrong with the rest, the engine says.
-pub(crate) fn ask(request: &wire::RestateTorqueRequest) -> Result<PublishedAsk<'_>, Error> {
+/// Never, as long as the stand-in for an unreadable torque can be read.
+pub(crate) fn ask(
+    request: &wire::RestateTorqueRequest,
+) -> Result<(PublishedAsk<'_>, Vec<Violation>), Error> {
     let mut check = Check::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
-    let torque = check.torque_as_said("torque", &request.torque);
-    let ask = torque.map(|torque| PublishedAsk {
+    let torque = check
+        .torque_as_said("torque", &request.torque)
+        .or_else(|| Torque::parse(UNREAD).ok());
+    let Some(torque) = torque else {
+        return Err(Error::invalid(check.into_violations()));
+    };
+    let ask = PublishedAsk {
         thread: &request.thread,
         grade: &request.grade,
         torque,
@@ -25,9 +33,12 @@ pub(crate) fn ask(request: &wire::RestateTorqueRequest) -> Result<PublishedAsk<'
         flat_seats: request.flat_seats,
         purpose: purpose.unwrap_or_default(),
         unit_is_confirmed: request.unit_confirmed,
-    });
-    check.finish(ask)
+    };
+    Ok((ask, check.into_violations()))
 }
+
+/// Stands in for a torque that cannot be read, which is found wrong, so that the rest is judged too.
+const UNREAD: &str = "1 N·m";
 
 impl Check {
     /// Takes a torque that must be said, with number and unit kept as said.

@@ -21,15 +21,17 @@ pub(super) fn layers(stack: Option<&wire::GripStack>) -> Vec<LayerAsk<'_>> {
 }
 
 impl Check {
-    /// Takes a stack that must be there, with its layers as taken before.
+    /// Takes a stack that must be there, with its layers as taken before; an empty one when it is not.
     pub(super) fn stack<'a>(
         &mut self,
         field: &str,
         stack: Option<&'a wire::GripStack>,
         layers: &'a [LayerAsk<'a>],
-    ) -> Option<StackAsk<'a>> {
-        let stack = self.required(field, stack)?;
-        Some(StackAsk {
+    ) -> StackAsk<'a> {
+        let Some(stack) = self.required(field, stack) else {
+            return StackAsk::default();
+        };
+        StackAsk {
             layers,
             tapped: stack.tapped.as_ref().map(|tapped| TappedAsk {
                 metal: &tapped.metal,
@@ -43,18 +45,21 @@ impl Check {
             nut_height_mm: stack.nut_height_mm,
             bearing_diameter_mm: stack.bearing_diameter_mm,
             hole_diameter_mm: stack.hole_diameter_mm,
-        })
+        }
     }
 
-    /// Takes a torque question that must be there.
+    /// Takes a torque question that must be there; an empty one when it is not.
     pub(super) fn torque_ask<'a>(
         &mut self,
         field: &str,
         ask: Option<&'a wire::ComputeTorqueRequest>,
-    ) -> Option<Ask<'a>> {
-        torque::ask(self.required(field, ask)?)
-            .map_err(|error| self.extend_under(&format!("{field}."), error.violations))
-            .ok()
+    ) -> Ask<'a> {
+        let Some(ask) = self.required(field, ask) else {
+            return Ask::default();
+        };
+        let (ask, found) = torque::ask(ask);
+        self.extend_under(&format!("{field}."), found);
+        ask
     }
 }
 

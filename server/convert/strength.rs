@@ -3,8 +3,8 @@
 use super::Check;
 use super::stack::{Beside, beside, layers};
 use super::words::Word;
-use crate::app::Error;
 use clampbook_api::v1 as wire;
+use clampbook_book::refusal::Violation;
 use clampbook_engine::Purpose;
 use clampbook_engine::joint::{
     Engagement, JointAsk, JointCheck, JointQuestion, LayerAsk, LengthAsk, LengthQuestion, Lengths,
@@ -32,13 +32,10 @@ impl Word for Fit {
     }
 }
 
-/// The question of a long form request.
-///
-/// # Errors
-/// A purpose that is not one.
+/// The question of a long form request, and what was found wrong with it so far.
 pub(crate) fn long_form(
     request: &wire::ComputeLongFormTorqueRequest,
-) -> Result<LongAsk<'_>, Error> {
+) -> (LongAsk<'_>, Vec<Violation>) {
     let mut check = Check::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
     let ask = LongAsk {
@@ -56,7 +53,7 @@ pub(crate) fn long_form(
         clamp_load_n: request.clamp_load_n,
         purpose: purpose.unwrap_or_default(),
     };
-    check.finish(Some(ask))
+    (ask, check.into_violations())
 }
 
 /// The answer by the long form on the wire.
@@ -108,25 +105,22 @@ pub(crate) fn joint_layers(request: &wire::CheckJointRequest) -> Vec<LayerAsk<'_
     layers(request.stack.as_ref())
 }
 
-/// The question of a joint's request.
-///
-/// # Errors
-/// Messages that are missing, words that are none.
+/// The question of a joint's request, and what was found wrong with it so far.
 pub(crate) fn joint<'a>(
     request: &'a wire::CheckJointRequest,
     layers: &'a [LayerAsk<'a>],
-) -> Result<JointAsk<'a>, Error> {
+) -> (JointAsk<'a>, Vec<Violation>) {
     let mut check = Check::default();
     let torque = check.torque_ask("torque", request.torque.as_ref());
     let stack = check.stack("stack", request.stack.as_ref(), layers);
     let fit = check.word::<Fit>("fit", request.fit);
-    let ask = torque.zip(stack).map(|(torque, stack)| JointAsk {
+    let ask = JointAsk {
         torque,
         stack,
         fit: fit.unwrap_or_default(),
         shear_plane_mm: request.shear_plane_mm,
-    });
-    check.finish(ask)
+    };
+    (ask, check.into_violations())
 }
 
 /// The check on the wire.
@@ -196,21 +190,19 @@ pub(crate) fn length_layers(request: &wire::FitLengthRequest) -> Vec<LayerAsk<'_
     layers(request.stack.as_ref())
 }
 
-/// The question of a length's request.
-///
-/// # Errors
-/// No stack.
+/// The question of a length's request, and what was found wrong with it so far.
 pub(crate) fn length<'a>(
     request: &'a wire::FitLengthRequest,
     layers: &'a [LayerAsk<'a>],
-) -> Result<LengthAsk<'a>, Error> {
+) -> (LengthAsk<'a>, Vec<Violation>) {
     let mut check = Check::default();
     let stack = check.stack("stack", request.stack.as_ref(), layers);
-    check.finish(stack.map(|stack| LengthAsk {
+    let ask = LengthAsk {
         thread: &request.thread,
         stack,
         shear_plane_mm: request.shear_plane_mm,
-    }))
+    };
+    (ask, check.into_violations())
 }
 
 /// The lengths on the wire.

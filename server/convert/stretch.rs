@@ -3,8 +3,8 @@
 use super::Check;
 use super::stack::{Beside, beside, layers};
 use super::words::Word;
-use crate::app::Error;
 use clampbook_api::v1 as wire;
+use clampbook_book::refusal::Violation;
 use clampbook_engine::joint::{
     CastleAnswer, CastleAsk, CastleQuestion, LayerAsk, Stretch, StretchAsk, StretchQuestion,
     Verdict,
@@ -37,26 +37,23 @@ pub(crate) fn stretch_layers(request: &wire::ComputeStretchRequest) -> Vec<Layer
     layers(request.stack.as_ref())
 }
 
-/// The question of a stretch request.
-///
-/// # Errors
-/// Messages that are missing, words that are none.
+/// The question of a stretch request, and what was found wrong with it so far.
 pub(crate) fn stretch<'a>(
     request: &'a wire::ComputeStretchRequest,
     layers: &'a [LayerAsk<'a>],
-) -> Result<StretchAsk<'a>, Error> {
+) -> (StretchAsk<'a>, Vec<Violation>) {
     let mut check = Check::default();
     let torque = check.torque_ask("torque", request.torque.as_ref());
     let stack = check.stack("stack", request.stack.as_ref(), layers);
     let roughness = check.word::<Roughness>("roughness", request.roughness);
-    let ask = torque.zip(stack).map(|(torque, stack)| StretchAsk {
+    let ask = StretchAsk {
         torque,
         stack,
         bolt_modulus_mpa: request.bolt_modulus_mpa,
         loading_plane: request.loading_plane,
         roughness: roughness.unwrap_or_default(),
-    });
-    check.finish(ask)
+    };
+    (ask, check.into_violations())
 }
 
 /// The stretch on the wire.
@@ -98,25 +95,21 @@ pub(crate) fn castle_layers(request: &wire::AlignCastellatedNutRequest) -> Vec<L
     )
 }
 
-/// The question of a castellated nut's request.
-///
-/// # Errors
-/// Messages that are missing, words that are none.
+/// The question of a castellated nut's request, and what was found wrong with it so far.
 pub(crate) fn castle<'a>(
     request: &'a wire::AlignCastellatedNutRequest,
     layers: &'a [LayerAsk<'a>],
-) -> Result<CastleAsk<'a>, Error> {
+) -> (CastleAsk<'a>, Vec<Violation>) {
     let mut check = Check::default();
-    let joint = check
-        .required("joint", request.joint.as_ref())
-        .and_then(|joint| {
-            stretch(joint, layers)
-                .map_err(|error| check.extend_under("joint.", error.violations))
-                .ok()
-        });
+    let joint = check.required("joint", request.joint.as_ref());
+    let stretch = joint.map_or_else(StretchAsk::default, |joint| {
+        let (ask, found) = stretch(joint, layers);
+        check.extend_under("joint.", found);
+        ask
+    });
     // A negative number of slots is none; the engine says which there are.
     let count = |given: Option<i32>| given.map(|count| u32::try_from(count).unwrap_or_default());
-    check.finish(joint.map(|stretch| CastleAsk {
+    let ask = CastleAsk {
         stretch,
         slots: count(request.slots),
         holes: count(request.holes),
@@ -124,7 +117,8 @@ pub(crate) fn castle<'a>(
         maximum_torque_nm: request.maximum_torque_nm,
         run_on_nm: request.run_on_nm,
         to_slot_degrees: request.to_slot_degrees,
-    }))
+    };
+    (ask, check.into_violations())
 }
 
 /// What the slots mean, on the wire.

@@ -2,26 +2,12 @@
 
 use super::words::{Word, severity};
 use super::{Check, catalog};
-use crate::app::Error;
 use clampbook_api::v1 as wire;
 use clampbook_book::refusal::Violation;
 use clampbook_engine::{Answer, Ask, Finding, Purpose, Question};
 
-/// The question of a request that is a part of something larger.
-///
-/// # Errors
-/// A purpose that is not one. What is wrong with the rest, the engine says.
-pub(crate) fn ask(request: &wire::ComputeTorqueRequest) -> Result<Ask<'_>, Error> {
-    let (ask, found) = ask_so_far(request);
-    if found.is_empty() {
-        Ok(ask)
-    } else {
-        Err(Error::invalid(found))
-    }
-}
-
 /// The question of a request, and what was found wrong with it so far; what is wrong with the rest, the engine says.
-pub(crate) fn ask_so_far(request: &wire::ComputeTorqueRequest) -> (Ask<'_>, Vec<Violation>) {
+pub(crate) fn ask(request: &wire::ComputeTorqueRequest) -> (Ask<'_>, Vec<Violation>) {
     let mut check = Check::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
     let ask = Ask {

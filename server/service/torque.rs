@@ -26,7 +26,7 @@ impl TorqueService for Torque {
         let app = &self.0.app;
         self.0
             .calculate(Operation::ComputeTorque, request, |caller, request| {
-                let (ask, found) = torque::ask_so_far(&request);
+                let (ask, found) = torque::ask(&request);
                 app.compute_torque(&caller, &ask, found, torque::answer)
             })
     }
@@ -47,8 +47,8 @@ impl TorqueService for Torque {
         let app = &self.0.app;
         self.0
             .calculate(Operation::RenderChart, request, |caller, request| {
-                let (ask, unit) = chart::ask(&request)?;
-                Ok(chart::answer(app.render_chart(&caller, &ask, unit)?))
+                let (ask, unit, found) = chart::ask(&request);
+                Ok(chart::answer(app.render_chart(&caller, &ask, unit, found)?))
             })
     }
 
@@ -59,8 +59,10 @@ impl TorqueService for Torque {
         let app = &self.0.app;
         self.0
             .calculate(Operation::RestateTorque, request, |caller, request| {
-                let ask = published::ask(&request)?;
-                Ok(published::answer(&app.restate_torque(&caller, &ask)?))
+                let (ask, found) = published::ask(&request)?;
+                Ok(published::answer(
+                    &app.restate_torque(&caller, &ask, found)?,
+                ))
             })
     }
 
@@ -99,8 +101,8 @@ impl TorqueService for Torque {
             Operation::ComputeLongFormTorque,
             request,
             |caller, request| {
-                let ask = strength::long_form(&request)?;
-                app.long_form(&caller, &ask, strength::long_form_answer)
+                let (ask, found) = strength::long_form(&request);
+                app.long_form(&caller, &ask, found, strength::long_form_answer)
             },
         )
     }
@@ -113,8 +115,8 @@ impl TorqueService for Torque {
         self.0
             .calculate(Operation::CheckJoint, request, |caller, request| {
                 let layers = strength::joint_layers(&request);
-                let ask = strength::joint(&request, &layers)?;
-                app.joint_check(&caller, &ask, strength::joint_answer)
+                let (ask, found) = strength::joint(&request, &layers);
+                app.joint_check(&caller, &ask, found, strength::joint_answer)
             })
     }
 
@@ -126,8 +128,8 @@ impl TorqueService for Torque {
         self.0
             .calculate(Operation::FitLength, request, |caller, request| {
                 let layers = strength::length_layers(&request);
-                let ask = strength::length(&request, &layers)?;
-                app.fit_length(&caller, &ask, strength::length_answer)
+                let (ask, found) = strength::length(&request, &layers);
+                app.fit_length(&caller, &ask, found, strength::length_answer)
             })
     }
 
@@ -139,8 +141,8 @@ impl TorqueService for Torque {
         self.0
             .calculate(Operation::ComputeStretch, request, |caller, request| {
                 let layers = stretch::stretch_layers(&request);
-                let ask = stretch::stretch(&request, &layers)?;
-                app.compute_stretch(&caller, &ask, stretch::stretch_answer)
+                let (ask, found) = stretch::stretch(&request, &layers);
+                app.compute_stretch(&caller, &ask, found, stretch::stretch_answer)
             })
     }
 
@@ -154,8 +156,8 @@ impl TorqueService for Torque {
             request,
             |caller, request| {
                 let layers = stretch::castle_layers(&request);
-                let ask = stretch::castle(&request, &layers)?;
-                app.align_castellated_nut(&caller, &ask, stretch::castle_answer)
+                let (ask, found) = stretch::castle(&request, &layers);
+                app.align_castellated_nut(&caller, &ask, found, stretch::castle_answer)
             },
         )
     }

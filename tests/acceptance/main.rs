@@ -7,6 +7,7 @@ mod support;
 
 mod bad_arguments;
 mod bad_values;
+mod building;
 mod catalogue;
 mod client;
 mod contract;

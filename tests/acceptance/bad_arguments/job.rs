@@ -1,7 +1,9 @@
 //! Bad arguments of the commands about a job, and of those that need no server.
 
 use super::Bad;
-use super::good::{ALIKE, ASSEMBLY, DECIDE, IMPORT, JOB, JOINT, LOG, REFIT, REMOVAL, WITHDRAW};
+use super::good::{
+    ALIKE, ASSEMBLY, BUILT, DECIDE, IMPORT, JOB, JOINT, LOG, REFIT, REJOINT, REMOVAL, WITHDRAW,
+};
 
 pub(super) const TABLE: &[Bad] = &[
     (JOB, &[("other", "NOT LOWER")], 2, "job_id"),
@@ -130,6 +132,84 @@ pub(super) const TABLE: &[Bad] = &[
     (WITHDRAW, &[("4", "1")], 4, "entries/1"),
     (WITHDRAW, &[("wrong hole", "")], 2, "reason"),
     (WITHDRAW, &[("", "--etag=\"1\"")], 4, "changed"),
+    (
+        JOINT,
+        &[("", "--layer=cheese:12")],
+        2,
+        "joint.build.stack.layers[0].metal",
+    ),
+    (
+        JOINT,
+        &[("", "--layer=mild steel:NaN")],
+        2,
+        "joint.build.stack.layers[0].thickness_mm",
+    ),
+    (
+        JOINT,
+        &[("", "--bolt-length-mm=30")],
+        2,
+        "joint.build.stack.layers",
+    ),
+    (JOINT, &[("", "--layer=mild steel")], 2, "metal:thickness"),
+    (JOINT, &[("", "--tapped=brass")], 2, "metal:depth"),
+    (JOINT, &[("", "--blind")], 2, "--tapped"),
+    (JOINT, &[("", "--insert")], 2, "--tapped"),
+    (JOINT, &[("", "--slots=6")], 2, "--castellated"),
+    (
+        BUILT,
+        &[("", "--tapped=brass:20")],
+        2,
+        "joint.build.stack.tapped",
+    ),
+    (
+        BUILT,
+        &[("", "--slots=5")],
+        2,
+        "joint.build.castellated_nut.slots",
+    ),
+    (
+        BUILT,
+        &[("", "--cross-holes=-1")],
+        2,
+        "joint.build.castellated_nut.holes",
+    ),
+    (
+        BUILT,
+        &[("", "--maximum-torque-nm=40")],
+        2,
+        "joint.build.castellated_nut.minimum_torque_nm",
+    ),
+    (
+        BUILT,
+        &[("", "--minimum-torque-nm=-1")],
+        2,
+        "joint.build.castellated_nut.minimum_torque_nm",
+    ),
+    (BUILT, &[("", "--fit=loose")], 2, "--fit"),
+    (BUILT, &[("", "--fit=close")], 2, "joint.build.fit"),
+    (
+        BUILT,
+        &[("", "--shear-plane-mm=-1")],
+        2,
+        "joint.build.shear_plane_mm",
+    ),
+    (
+        BUILT,
+        &[("35", "1e300")],
+        2,
+        "joint.build.stack.bolt_length_mm",
+    ),
+    (REJOINT, &[("3", "4")], 4, "entries/4"),
+    (REJOINT, &[("3", "99")], 4, "entries/99"),
+    (REJOINT, &[("plate", "other")], 2, "joint.name"),
+    (REJOINT, &[("4", "5")], 2, "joint.positions"),
+    (REJOINT, &[("looked again", "")], 2, "reason"),
+    (
+        REJOINT,
+        &[("", "--layer=cheese:1")],
+        2,
+        "joint.build.stack.layers[0].metal",
+    ),
     (REMOVAL, &[("1", "0")], 2, "removal.position"),
     (REMOVAL, &[("stiff", "free")], 2, "free"),
     (REMOVAL, &[("4", "2")], 4, "entries/2"),

@@ -23,10 +23,10 @@ const PLATE: &str = "jobs/tractor/joints/plate";
 
 /// How many good requests there are of a method, each with other fields filled.
 pub(super) fn count(method: &MethodDescriptor) -> usize {
-    if method.name() == "CorrectEntry" {
-        4
-    } else {
-        1
+    match method.name() {
+        "CorrectEntry" => 4,
+        "CreateJoint" => 2,
+        _ => 1,
     }
 }
 
@@ -115,7 +115,10 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
             "parent": JOB, "assembly_id": "right-hub",
             "assembly": {"display_name": "Right hub", "counterpart": "jobs/tractor/assemblies/hub"},
         }),
-        "CreateJoint" => json!({"parent": JOB, "joint_id": "cover", "joint": cover()}),
+        "CreateJoint" if variant == 0 => {
+            json!({"parent": JOB, "joint_id": "cover", "joint": cover()})
+        }
+        "CreateJoint" => json!({"parent": JOB, "joint_id": "sump", "joint": sump()}),
         "GetJoint" => json!({"name": PLATE}),
         "ListJoints" | "ListFlags" | "ListEntries" => json!({"parent": JOB}),
         "GetRule" => json!({"name": "rules/odd-length"}),
@@ -178,7 +181,25 @@ fn cover() -> Value {
             "thread": "M10", "grade": "8.8", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2, "nut_grade": "8",
         },
         "lock": "tab plate", "preparation": "clean", "computed_torque_approver": "Ida",
+        "build": {
+            "stack": {
+                "layers": [{"metal": "mild steel", "thickness_mm": 20, "outer_diameter_mm": 40}], "bolt_length_mm": 35,
+                "thread_length_mm": 30, "nut_height_mm": 8.4, "bearing_diameter_mm": 14.6, "hole_diameter_mm": 11,
+            },
+            "shear_plane_mm": 10, "parent_condition": "as new",
+            "castellated_nut": {"slots": 6, "holes": 1, "minimum_torque_nm": 30, "maximum_torque_nm": 40},
+        },
     })
+}
+
+/// Into a tapped hole with an insert.
+fn sump() -> Value {
+    let mut joint = cover();
+    joint["hole_kind"] = "HOLE_KIND_TAPPED_BLIND".into();
+    joint["target"] = json!({"thread": "1/2-13", "grade": "SAE J429 5", "condition": "oiled"});
+    joint["build"] = json!({"stack": stack(), "fit": "THREAD_FIT_CLOSE"});
+    joint["build"]["stack"]["tapped"]["insert"] = true.into();
+    joint
 }
 
 fn removal() -> Value {

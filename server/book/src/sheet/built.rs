@@ -1,6 +1,6 @@
 //! How a joint is built, as the sheet tells it: length and engagement, what governs, slots.
 
-use super::torque::shown;
+use super::torque::{shown, source};
 use crate::build;
 use crate::fact::{CastellatedNut, JointAdded, TappedHole};
 use crate::words::TorqueUnit;
@@ -16,6 +16,8 @@ use clampbook_engine::units::MILLIMETRES_PER_INCH;
 pub struct Built {
     /// For people, a line each.
     pub lines: Vec<String>,
+    /// Publications behind them.
+    pub(super) sources: Vec<String>,
     /// The numbers behind them; nothing for what this release cannot judge.
     pub numbers: Option<Numbers>,
 }
@@ -23,7 +25,7 @@ pub struct Built {
 /// What the check of the joint gave.
 #[derive(Clone, Debug)]
 pub struct Numbers {
-    /// What its grip needs, and what the fastener specified does in it.
+    /// What its grip wants, and what the fastener specified does in it.
     pub lengths: Lengths,
     /// Engagement there is and engagement wanted.
     pub engagement: Engagement,
@@ -51,6 +53,7 @@ pub(super) fn of(
                     "How it is built is not judged: {}.",
                     why.join("; ")
                 )],
+                sources: Vec::new(),
                 numbers: None,
             });
         }
@@ -77,6 +80,7 @@ pub(super) fn of(
     }
     Some(Built {
         lines,
+        sources: check.remarks.sources.iter().map(source).collect(),
         numbers: Some(Numbers {
             weakest: check.partners.first().copied(),
             engagement: check.engagement,
@@ -87,17 +91,17 @@ pub(super) fn of(
 
 fn length(specified_mm: Option<f64>, check: &JointCheck<'_>, system: System) -> String {
     let lengths = &check.lengths;
-    let mut needs = format!(
+    let mut wants = format!(
         "at least {}",
         in_words(at_least(lengths.needed_mm, system), system)
     );
     if let Some(longest) = lengths.longest_mm {
-        needs.push_str(" and at most ");
-        needs.push_str(&in_words(at_most(longest, system), system));
+        wants.push_str("; bottoms beyond ");
+        wants.push_str(&in_words(at_most(longest, system), system));
     }
     match specified_mm.zip(lengths.at_hand) {
         Some((own, at_hand)) => format!(
-            "Length {} (needs {needs}): {}.",
+            "Length {} (wants {wants}): {}.",
             in_words(own, system),
             does(&at_hand, &check.engagement, system)
         ),
@@ -106,7 +110,7 @@ fn length(specified_mm: Option<f64>, check: &JointCheck<'_>, system: System) -> 
                 || "no standard length does it".to_owned(),
                 |mm| format!("take {}", in_words(mm, system)),
             );
-            format!("Length needed: {needs}; {buy}.")
+            format!("Length wanted: {wants}; {buy}.")
         }
     }
 }

@@ -84,7 +84,7 @@ pub struct SheetJoint {
     pub cautions: Vec<String>,
     /// Positions in tightening order.
     pub rows: Vec<Row>,
-    /// Publications behind the torque.
+    /// Publications behind torque and build.
     pub sources: Vec<String>,
 }
 
@@ -209,18 +209,30 @@ fn joint_view(
         })
         .collect();
     let any_open = rows.iter().any(|row| !row.stopped);
+    let built = built::of(&joint.fact, unit, !any_open, catalogue);
     SheetJoint {
         fact: Arc::clone(&joint.fact),
         title: title.to_owned(),
-        built: built::of(&joint.fact, unit, !any_open, catalogue),
+        sources: sources(torque.sources, built.as_ref()),
+        built,
         passes: match torque.nm {
             Some(nm) if any_open => passes::lines(&joint.fact.layout, rows.len(), nm, unit),
             _ => Vec::new(),
         },
         cautions: cautions(joint, torque.cautions.iter().filter(|_| any_open), flags),
         rows,
-        sources: torque.sources,
     }
+}
+
+/// Publications behind torque and build, each once.
+fn sources(of_torque: Vec<String>, built: Option<&Built>) -> Vec<String> {
+    let mut all = of_torque;
+    for source in built.iter().flat_map(|built| &built.sources) {
+        if !all.contains(source) {
+            all.push(source.clone());
+        }
+    }
+    all
 }
 
 fn order(joint: &Joint) -> Vec<PositionNumber> {

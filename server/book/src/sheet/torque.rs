@@ -6,7 +6,7 @@ use crate::words::TorqueUnit;
 use clampbook_engine::quantity;
 use clampbook_engine::source::basis_text;
 use clampbook_engine::units::NewtonMetres;
-use clampbook_engine::{Catalogue, Caution, FindingId, compute};
+use clampbook_engine::{Catalogue, Caution, Cited, FindingId, compute};
 
 /// Said beside every computed number.
 const COMPUTED: &str = "COMPUTED, NOT MAKER'S";
@@ -72,18 +72,7 @@ pub(super) fn of(fact: &JointAdded, unit: TorqueUnit, catalogue: &Catalogue) -> 
                 .map(|caution| caution.text().to_owned()),
         )
         .collect(),
-        sources: answer
-            .sources
-            .iter()
-            .map(|cited| {
-                format!(
-                    "{}: {} ({})",
-                    cited.used_for.text(),
-                    cited.source.citation,
-                    basis_text(cited.basis)
-                )
-            })
-            .collect(),
+        sources: answer.sources.iter().map(|cited| source(&cited)).collect(),
     }
 }
 
@@ -94,6 +83,16 @@ const fn is_of_nut(finding: FindingId) -> bool {
             | FindingId::NutAgainstGreatest
             | FindingId::NutWeakerThanBolt
             | FindingId::NutNotMadeForBolt
+    )
+}
+
+/// A publication and what it was used for.
+pub(super) fn source(cited: &Cited<'_>) -> String {
+    format!(
+        "{}: {} ({})",
+        cited.used_for.text(),
+        cited.source.citation,
+        basis_text(cited.basis)
     )
 }
 

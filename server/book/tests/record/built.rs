@@ -16,7 +16,7 @@ use Criticality::{A, B, C};
 use Disposition::{CleanAndReuse, Replace, Reuse};
 use Severity::{Caution, Note, Stop};
 
-fn layer(metal: &str, thickness_mm: f64) -> ClampedLayer {
+pub(crate) fn layer(metal: &str, thickness_mm: f64) -> ClampedLayer {
     ClampedLayer {
         metal: metal.into(),
         thickness_mm,
@@ -25,7 +25,7 @@ fn layer(metal: &str, thickness_mm: f64) -> ClampedLayer {
 }
 
 /// 12 mm of steel on a blind hole in cast aluminium.
-fn tapped(bolt_length_mm: Option<f64>, full_thread_mm: f64) -> JointBuild {
+pub(crate) fn tapped(bolt_length_mm: Option<f64>, full_thread_mm: f64) -> JointBuild {
     JointBuild {
         layers: vec![layer("mild steel", 12.0)],
         tapped: Some(TappedHole {
@@ -41,7 +41,7 @@ fn tapped(bolt_length_mm: Option<f64>, full_thread_mm: f64) -> JointBuild {
 }
 
 /// 20 mm of steel and a nut.
-fn nutted(bolt_length_mm: f64) -> JointBuild {
+pub(crate) fn nutted(bolt_length_mm: f64) -> JointBuild {
     JointBuild {
         layers: vec![layer("mild steel", 10.0), layer("mild steel", 10.0)],
         bolt_length_mm: Some(bolt_length_mm),
@@ -49,7 +49,7 @@ fn nutted(bolt_length_mm: f64) -> JointBuild {
     }
 }
 
-fn joint(class: Criticality, build: JointBuild) -> Bench {
+pub(crate) fn joint(class: Criticality, build: JointBuild) -> Bench {
     Bench::with(|joint| {
         joint.criticality = class;
         joint.hole_kind = if build.tapped.is_some() {
@@ -70,7 +70,7 @@ fn joint(class: Criticality, build: JointBuild) -> Bench {
     })
 }
 
-fn rebuild(bench: &mut Bench, change: impl FnOnce(&mut JointBuild)) {
+pub(crate) fn rebuild(bench: &mut Bench, change: impl FnOnce(&mut JointBuild)) {
     let mut fact = (*bench.joint().fact).clone();
     change(fact.build.as_mut().expect("a build"));
     let entry = bench.joint().entry;
@@ -86,7 +86,7 @@ fn mm(mm: f64) -> SaidLength {
     }
 }
 
-fn out(position: u16, length_mm: f64) -> Removed {
+pub(crate) fn out(position: u16, length_mm: f64) -> Removed {
     Removed {
         length: Some(LengthSeen::Measured(mm(length_mm))),
         grade: "8.8".into(),

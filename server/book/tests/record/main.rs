@@ -1,6 +1,7 @@
 //! The book as a shop would try it: what is said, what follows, what clears it, and what does not.
 
 mod bench;
+mod building;
 mod built;
 mod folding;
 mod judging;

@@ -23,12 +23,17 @@ impl Sizes {
         size: Size,
         threads: &'t [Thread],
     ) -> impl Iterator<Item = &'t Thread> {
-        let [first, second] = size.diameters().map(|d| d.map_or(&[][..], |d| self.same(d)));
+        let [first, second] = size
+            .diameters()
+            .map(|d| d.map_or(&[][..], |d| self.same(d)));
         let unmeasured: &[Thread] = match size {
             Size::Ba(_) => threads,
             _ => &[],
         };
-        let measured = first.iter().chain(second).map(|(_, place)| &threads[*place]);
+        let measured = first
+            .iter()
+            .chain(second)
+            .map(|(_, place)| &threads[*place]);
         measured.chain(unmeasured)
     }
 
