@@ -2,7 +2,7 @@
 
 use clampbook_api::v1::{Purpose, TorqueUnit};
 
-use super::Word;
+use super::{Word, shared::torque};
 
 /// Restate a published torque for another lubricant, or ask which unit it is in.
 ///
@@ -13,6 +13,7 @@ pub(crate) struct RestateArgs {
     /// Thread as said: 7/16-20, M10x1.25.
     pub(crate) thread: String,
     /// The torque as published, with its unit: "60 lbf-ft".
+    #[arg(allow_hyphen_values = true, value_parser = torque)]
     pub(crate) torque: String,
     /// Lubrication it is published for.
     pub(crate) published_condition: String,

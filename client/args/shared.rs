@@ -126,3 +126,12 @@ fn server(text: &str) -> Result<String, String> {
         _ => Err("an address such as http://127.0.0.1:50551".to_owned()),
     }
 }
+
+/// A torque that stands alone. What it means the server knows; but what begins with a hyphen would be taken for a flag
+/// and refused in words about flags.
+pub(super) fn torque(text: &str) -> Result<String, String> {
+    match text.strip_prefix('-') {
+        None => Ok(text.to_owned()),
+        Some(_) => Err("a torque above zero with its unit, for instance \"60 lbf-ft\"".to_owned()),
+    }
+}

@@ -38,7 +38,7 @@ fn one(step: &Step, unit: TorqueUnit) -> String {
     if let Some(nm) = step.torque_nm {
         said.push_str(&format!(" {}", torque(nm, unit)));
     }
-    if let Some(degrees) = step.degrees {
+    if let Some(degrees) = step.angle_degrees {
         said.push_str(&format!(" {}°", at_most(1, degrees)));
     }
     if let Some(way) = step.along_thread_mm {

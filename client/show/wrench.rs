@@ -1,37 +1,41 @@
 //! What to set a wrench to.
 
-use clampbook_api::v1::{SetWrenchResponse, TorqueUnit, WrenchFit};
+use clampbook_api::v1::{SetWrenchResponse, ShownTorque, TorqueUnit, WrenchFit};
 
 use super::{
-    quantity::{at_most, three_figures, torque},
+    quantity::{UNBROKEN, at_most, three_figures, torque},
     severity, sources,
     text::{paragraph, paragraphs, strong},
 };
 
-/// The setting first, then each wrench.
-pub(crate) fn answer(answer: &SetWrenchResponse, unit: TorqueUnit) -> String {
-    let taken = answer.fits.iter().find(|fit| fit.label == answer.chosen);
-    let set = taken.and_then(|fit| fit.set_torque_nm);
-    let mut shown = match set {
-        Some(set) => format!("{}   on {}\n\n", strong(&torque(set, unit)), answer.chosen),
+/// The setting first, as it is read on the wrench; then each wrench.
+pub(crate) fn answer(answer: &SetWrenchResponse, unit: Option<TorqueUnit>) -> String {
+    let own = [&answer.set, &answer.at_fastener].into_iter().flatten();
+    let own = own.map(ShownTorque::unit).next();
+    let unit = unit.or(own).unwrap_or_default();
+    let mut shown = match &answer.set {
+        Some(set) if answer.chosen.is_empty() => {
+            format!("{}\n", strong(&format!("SET TO {}", text(set))))
+        }
+        Some(set) => strong(&format!("SET WRENCH {} TO {}", answer.chosen, text(set))) + "\n",
         None => format!(
-            "{}   to be shown\n\n",
-            strong(&torque(answer.setting_nm, unit))
+            "{}\n{} wanted on the wrench\n",
+            strong("NONE OF THESE WRENCHES"),
+            torque(answer.setting_nm, unit)
         ),
     };
-    let at_fastener = torque(answer.fastener_torque_nm, unit);
-    let reckoned = if answer.adapter_factor == 1.0 {
-        format!("{at_fastener} at the fastener.")
-    } else {
-        format!(
-            "{at_fastener} at the fastener, times {} for the adapter, is {}.",
-            three_figures(answer.adapter_factor),
-            torque(answer.setting_nm, unit)
-        )
-    };
-    shown.push_str(&paragraph("Reckoned", &reckoned));
-    let fits = answer.fits.iter().map(|fit| one(fit, unit));
-    shown.push_str(&paragraphs("Wrenches", fits));
+    if let Some(at_fastener) = &answer.at_fastener {
+        shown.push_str(&format!("at the nut {}\n", text(at_fastener)));
+    }
+    shown.push('\n');
+    if answer.adapter_factor != 1.0 {
+        let reckoned = format!(
+            "The torque at the nut times {}.",
+            three_figures(answer.adapter_factor)
+        );
+        shown.push_str(&paragraph("Adapter", &reckoned));
+    }
+    shown.push_str(&paragraphs("Wrenches", answer.fits.iter().map(one)));
     if let Some(found) = &answer.lock_nut {
         let said = format!("{} {}", severity(found.severity), found.text);
         shown.push_str(&paragraph("Lock nut", &said));
@@ -50,16 +54,22 @@ pub(crate) fn answer(answer: &SetWrenchResponse, unit: TorqueUnit) -> String {
     shown
 }
 
-fn one(fit: &WrenchFit, unit: TorqueUnit) -> String {
+/// Number and unit, never parted at the end of a line.
+fn text(shown: &ShownTorque) -> String {
+    shown.text.replace(' ', &UNBROKEN.to_string())
+}
+
+/// One wrench, in its own unit.
+fn one(fit: &WrenchFit) -> String {
     let percent = |share: f64| at_most(1, share * 100.0);
-    let mut said = match fit.set_torque_nm {
+    let mut said = match &fit.set {
         Some(set) => format!(
             "{}: {}, really {} to {} ({} % either way).",
             fit.label,
-            torque(set, unit),
-            torque(fit.least_torque_nm, unit),
-            torque(fit.greatest_torque_nm, unit),
-            percent(fit.deviation)
+            text(set),
+            torque(fit.least_torque_nm, set.unit()),
+            torque(fit.greatest_torque_nm, set.unit()),
+            percent(fit.deviation_share)
         ),
         None => format!(
             "{}: not to be used at {} % of its scale.",
@@ -84,19 +94,30 @@ mod tests {
     use clampbook_api::v1::{Objection, Severity};
     use insta::assert_snapshot;
 
-    #[test]
-    fn the_setting_comes_first_with_the_wrench_it_is_for() {
-        let set = SetWrenchResponse {
+    fn reading(value: f64, unit: TorqueUnit, text: &str) -> Option<ShownTorque> {
+        Some(ShownTorque {
+            value,
+            unit: unit.into(),
+            text: text.to_owned(),
+        })
+    }
+
+    fn on_a_crowfoot() -> SetWrenchResponse {
+        let set = reading(59.0, TorqueUnit::PoundForceFoot, "59 lbf·ft");
+        SetWrenchResponse {
             fastener_torque_nm: 100.0,
             setting_nm: 80.0,
             adapter_factor: 0.8,
-            chosen: "long".to_owned(),
+            chosen: "A".to_owned(),
+            set: set.clone(),
+            at_fastener: reading(73.8, TorqueUnit::PoundForceFoot, "73.8 lbf·ft"),
             fits: vec![
                 WrenchFit {
-                    label: "long".to_owned(),
+                    label: "A".to_owned(),
                     set_torque_nm: Some(80.0),
+                    set,
                     share_of_scale: 0.4,
-                    deviation: 0.04,
+                    deviation_share: 0.04,
                     least_torque_nm: 76.8,
                     greatest_torque_nm: 83.2,
                     ..Default::default()
@@ -113,14 +134,48 @@ mod tests {
                 },
             ],
             ..Default::default()
-        };
-        let shown = finish(&answer(&set, TorqueUnit::NewtonMetre), Look::default());
-        assert_snapshot!(shown, @r"
-        80.0 N·m   on long
+        }
+    }
 
-        Reckoned     100 N·m at the fastener, times 0.800 for the adapter, is 80.0 N·m.
-        Wrenches     long: 80.0 N·m, really 76.8 N·m to 83.2 N·m (4 % either way).
+    #[test]
+    fn the_setting_comes_first_with_the_wrench_it_is_for() {
+        let shown = finish(&answer(&on_a_crowfoot(), None), Look::default());
+        assert_snapshot!(shown, @r"
+        SET WRENCH A TO 59 lbf·ft
+        at the nut 73.8 lbf·ft
+
+        Adapter      The torque at the nut times 0.800.
+        Wrenches     A: 59 lbf·ft, really 56.6 lbf·ft to 61.4 lbf·ft (4 % either way).
                      small: not to be used at 160 % of its scale. STOP The setting is
+                     above full scale: take a larger wrench.
+        ");
+    }
+
+    #[test]
+    fn without_wrenches_there_is_a_number_and_with_useless_ones_there_is_none() {
+        let bare = SetWrenchResponse {
+            chosen: String::new(),
+            fits: Vec::new(),
+            at_fastener: None,
+            adapter_factor: 1.0,
+            ..on_a_crowfoot()
+        };
+        let shown = finish(&answer(&bare, None), Look::default());
+        assert_snapshot!(shown, @"SET TO 59 lbf·ft");
+        let useless = SetWrenchResponse {
+            chosen: String::new(),
+            set: None,
+            fits: on_a_crowfoot().fits.split_off(1),
+            ..on_a_crowfoot()
+        };
+        let shown = finish(&answer(&useless, None), Look::default());
+        assert_snapshot!(shown, @r"
+        NONE OF THESE WRENCHES
+        59.0 lbf·ft wanted on the wrench
+        at the nut 73.8 lbf·ft
+
+        Adapter      The torque at the nut times 0.800.
+        Wrenches     small: not to be used at 160 % of its scale. STOP The setting is
                      above full scale: take a larger wrench.
         ");
     }

@@ -3,13 +3,14 @@
 use super::{App, Caller, Error, Operation};
 use clampbook_book::refusal::Violation;
 use clampbook_engine::lock_nut::{LockNutKind, UsedNut};
+use clampbook_engine::quantity::{Torque, TorqueUnit};
 use clampbook_engine::units::NewtonMetres;
-use clampbook_engine::wrench::{Adapter, Fit, Wrench, choose, setting};
+use clampbook_engine::wrench::{Adapter, Fit, Reading, Wrench, choose, setting};
 
 /// A torque that is to be set.
 pub(crate) struct SettingAsk<'a> {
     /// Torque wanted.
-    pub(crate) torque: NewtonMetres,
+    pub(crate) torque: Torque,
     /// Measured run-on torque.
     pub(crate) run_on: Option<NewtonMetres>,
     /// Whether the source leaves the run-on torque out, so that it is added.
@@ -19,7 +20,24 @@ pub(crate) struct SettingAsk<'a> {
     /// Thread and kind of a lock nut that is used again.
     pub(crate) used_nut: Option<(&'a str, LockNutKind)>,
     /// Wrenches at hand.
-    pub(crate) wrenches: Vec<Wrench>,
+    pub(crate) wrenches: Vec<AtHand>,
+}
+
+/// A wrench at hand.
+pub(crate) struct AtHand {
+    /// What it can do.
+    pub(crate) wrench: Wrench,
+    /// Its graduation as said, which is what its scale is read by.
+    pub(crate) graduation: Torque,
+}
+
+impl AtHand {
+    /// How it fits, and what is read on it then.
+    fn judge(&self, setting: NewtonMetres) -> (Fit, Option<Reading>) {
+        let fit = self.wrench.judge(setting);
+        let read = fit.set.map(|set| Reading::on(&self.graduation, set));
+        (fit, read)
+    }
 }
 
 /// What to set.
@@ -28,12 +46,33 @@ pub(crate) struct Setting {
     pub(crate) at_fastener: NewtonMetres,
     /// What the wrench must show.
     pub(crate) setting: NewtonMetres,
-    /// How each wrench fits.
-    pub(crate) fits: Vec<Fit>,
+    /// How each wrench fits, and what is read on it.
+    pub(crate) fits: Vec<(Fit, Option<Reading>)>,
     /// Which wrench to take.
     pub(crate) chosen: Option<usize>,
     /// What is found of the used lock nut.
     pub(crate) used_nut: Option<UsedNut>,
+    unit: TorqueUnit,
+}
+
+impl Setting {
+    /// What is set, as it is read; without any wrench in the unit the torque was said in.
+    pub(crate) fn read(&self) -> Option<Reading> {
+        match self.chosen {
+            Some(index) => self.fits.get(index)?.1.clone(),
+            None if self.fits.is_empty() => Some(Reading::in_unit(self.unit, self.setting)),
+            None => None,
+        }
+    }
+
+    /// The torque at the fastener in the same unit; nothing where it is the same number, since two equal ones confuse.
+    pub(crate) fn read_at_fastener(&self) -> Option<Reading> {
+        let set = self.read();
+        let unit = set.as_ref().map_or(self.unit, |set| set.unit);
+        let reading = Reading::in_unit(unit, self.at_fastener);
+        set.is_none_or(|set| set.value != reading.value)
+            .then_some(reading)
+    }
 }
 
 impl App {
@@ -50,10 +89,10 @@ impl App {
         let mut violations = Vec::new();
         let mut wrong = |field: &str, why: String| violations.push(Violation::new(field, why));
         let added = ask.run_on.filter(|_| ask.run_on_excluded);
-        let at_fastener = setting(ask.torque, added, None)
+        let at_fastener = setting(ask.torque.torque, added, None)
             .map_err(|e| wrong("torque", e.to_string()))
             .ok();
-        let shown = setting(ask.torque, added, ask.adapter.as_ref())
+        let shown = setting(ask.torque.torque, added, ask.adapter.as_ref())
             .map_err(|e| wrong("torque", e.to_string()))
             .ok();
         let used_nut = ask
@@ -64,13 +103,15 @@ impl App {
                 let thread = thread.map_err(|e| wrong("used_lock_nut.thread", e.to_string()));
                 Some(UsedNut::judge(thread.ok()?, kind, measured))
             });
+        let wrenches: Vec<Wrench> = ask.wrenches.iter().map(|w| w.wrench).collect();
         match (at_fastener, shown) {
             (Some(at_fastener), Some(setting)) if violations.is_empty() => Ok(Setting {
                 at_fastener,
                 setting,
                 fits: ask.wrenches.iter().map(|w| w.judge(setting)).collect(),
-                chosen: choose(&ask.wrenches, setting),
+                chosen: choose(&wrenches, setting),
                 used_nut,
+                unit: ask.torque.unit,
             }),
             _ => Err(Error::invalid(violations)),
         }

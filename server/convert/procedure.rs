@@ -131,7 +131,7 @@ fn step(number: i32, step: &PlannedStep) -> wire::Step {
         text: step.row.text.into(),
         share: step.row.share,
         torque_nm: step.torque.map(NewtonMetres::get),
-        degrees: step.degrees,
+        angle_degrees: step.degrees,
         along_thread_mm: step.along_thread.map(Millimetres::get),
         positions: step.positions.iter().map(|p| i32::from(*p)).collect(),
         instrument: step.row.instrument.into(),

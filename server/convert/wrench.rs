@@ -4,13 +4,13 @@ use super::words::Word;
 use super::words::severity;
 use super::{Check, catalog};
 use crate::app::Error;
-use crate::app::wrench::{Setting, SettingAsk};
+use crate::app::wrench::{AtHand, Setting, SettingAsk};
 use clampbook_api::v1 as wire;
 use clampbook_book::bounds;
 use clampbook_engine::lock_nut::LockNutKind;
 use clampbook_engine::source::{Basis, Cited, Source, UsedFor};
 use clampbook_engine::units::{Millimetres, NewtonMetres};
-use clampbook_engine::wrench::{Adapter, Calibration, Fit, Wrench};
+use clampbook_engine::wrench::{Adapter, Calibration, Fit, Reading, Wrench};
 
 // In these two what is not said is a value of its own.
 impl Word for Calibration {
@@ -64,7 +64,7 @@ const WRENCHES: usize = 50;
 /// All violations.
 pub(crate) fn ask(request: &wire::SetWrenchRequest) -> Result<SettingAsk<'_>, Error> {
     let mut check = Check::default();
-    let torque = check.required_torque("torque", &request.torque);
+    let torque = check.torque_as_said("torque", &request.torque);
     let run_on = check.torque_if_said("run_on_torque", &request.run_on_torque);
     let adapter = request
         .adapter
@@ -103,10 +103,6 @@ impl Check {
         let said = self.torque(field, said)?;
         // Inside the book's bounds, which are narrower.
         NewtonMetres::new(said.nm).ok()
-    }
-
-    fn required_torque(&mut self, field: &str, said: &str) -> Option<NewtonMetres> {
-        self.torque_as_said(field, said).map(|said| said.torque)
     }
 
     fn lever(&mut self, field: &str, said: &str) -> Option<Millimetres> {
@@ -148,7 +144,7 @@ impl Check {
             .unwrap_or(LockNutKind::Any)
     }
 
-    fn wrenches(&mut self, wrenches: &[wire::Wrench]) -> Vec<Wrench> {
+    fn wrenches(&mut self, wrenches: &[wire::Wrench]) -> Vec<AtHand> {
         if wrenches.len() > WRENCHES {
             let count = wrenches.len();
             self.wrong(
@@ -164,24 +160,25 @@ impl Check {
             .collect()
     }
 
-    fn wrench(&mut self, at: &str, wrench: &wire::Wrench) -> Option<Wrench> {
+    fn wrench(&mut self, at: &str, wrench: &wire::Wrench) -> Option<AtHand> {
         self.required_text(&format!("{at}.label"), &wrench.label, bounds::SHORT);
         let least = self.torque_if_said(&format!("{at}.least_torque"), &wrench.least_torque);
         let greatest =
-            self.required_torque(&format!("{at}.greatest_torque"), &wrench.greatest_torque);
-        let graduation = self.required_torque(&format!("{at}.graduation"), &wrench.graduation);
+            self.torque_as_said(&format!("{at}.greatest_torque"), &wrench.greatest_torque);
+        let graduation = self.torque_as_said(&format!("{at}.graduation"), &wrench.graduation);
         let calibration = self
             .word::<Calibration>(&format!("{at}.calibration"), wrench.calibration)
             .unwrap_or(Calibration::Unknown);
+        let (greatest, graduation) = (greatest?.torque, graduation?);
         let made = Wrench {
             least,
-            greatest: greatest?,
-            graduation: graduation?,
-            stated_deviation: wrench.stated_deviation,
+            greatest,
+            graduation: graduation.torque,
+            stated_deviation: wrench.stated_deviation_share,
             calibration,
         };
         match made.checked() {
-            Ok(wrench) => Some(wrench),
+            Ok(wrench) => Some(AtHand { wrench, graduation }),
             Err((field, range)) => {
                 self.wrong(format!("{at}.{field}"), range.to_string());
                 None
@@ -220,7 +217,10 @@ pub(crate) fn answer(
         adapter_factor: ask.adapter.as_ref().map_or(1.0, Adapter::factor),
         chosen: set.chosen.and_then(label).unwrap_or_default(),
         fits: fits
-            .map(|(index, (fit, wrench))| of_wrench(label(index).unwrap_or_default(), fit, wrench))
+            .map(|(index, ((fit, read), at_hand))| {
+                let label = label(index).unwrap_or_default();
+                of_wrench(label, fit, read.as_ref(), &at_hand.wrench)
+            })
             .collect(),
         lock_nut: set.used_nut.as_ref().and_then(|nut| {
             Some(wire::Objection {
@@ -236,10 +236,20 @@ pub(crate) fn answer(
             .collect(),
         sources: sources(ask, set),
         cautions,
+        set: set.read().as_ref().map(shown),
+        at_fastener: set.read_at_fastener().as_ref().map(shown),
     }
 }
 
-fn of_wrench(label: String, fit: &Fit, wrench: &Wrench) -> wire::WrenchFit {
+fn shown(reading: &Reading) -> wire::ShownTorque {
+    wire::ShownTorque {
+        value: reading.value,
+        unit: reading.unit.number(),
+        text: reading.text.clone(),
+    }
+}
+
+fn of_wrench(label: String, fit: &Fit, read: Option<&Reading>, wrench: &Wrench) -> wire::WrenchFit {
     let mut findings: Vec<_> = fit.findings.iter().collect();
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity()));
     wire::WrenchFit {
@@ -247,7 +257,7 @@ fn of_wrench(label: String, fit: &Fit, wrench: &Wrench) -> wire::WrenchFit {
         set_torque_nm: fit.set.map(NewtonMetres::get),
         rounding_share: fit.rounding,
         share_of_scale: fit.share_of_scale,
-        deviation: wrench.deviation(),
+        deviation_share: wrench.deviation(),
         least_torque_nm: fit.least.get(),
         greatest_torque_nm: fit.greatest.get(),
         objections: findings
@@ -258,6 +268,7 @@ fn of_wrench(label: String, fit: &Fit, wrench: &Wrench) -> wire::WrenchFit {
                 text: finding.text().into(),
             })
             .collect(),
+        set: read.map(shown),
     }
 }
 

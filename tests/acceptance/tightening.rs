@@ -3,7 +3,7 @@
 use clampbook_api::reason;
 use clampbook_api::v1::{
     Adapter, Calibration, Layout, PlanTighteningRequest, Purpose, RestateTorqueRequest,
-    SetWrenchRequest, Severity, StepKind, TorqueUnit, UnitCheck, UsedLockNut, Wrench,
+    SetWrenchRequest, Severity, ShownTorque, StepKind, TorqueUnit, UnitCheck, UsedLockNut, Wrench,
 };
 use tonic::Code;
 
@@ -135,7 +135,13 @@ async fn a_setting_counts_run_on_then_adapter_then_the_wrench() {
     assert_eq!(objections(1), ["wrench-known-bad"]);
     assert_eq!(objections(2), ["wrench-overdue"]);
     assert_eq!(set.fits[1].set_torque_nm, None);
-    assert_eq!(set.fits[2].deviation, 0.04);
+    assert_eq!(set.fits[2].deviation_share, 0.04);
+    // In the wrench's own unit and on one of its marks; at the nut in the same unit.
+    let read = |shown: Option<ShownTorque>| shown.map(|s| (s.value, s.unit(), s.text));
+    let feet = |value: f64, text: &str| Some((value, TorqueUnit::PoundForceFoot, text.to_owned()));
+    assert_eq!(read(set.set), feet(28.0, "28.0 lbf·ft"));
+    assert_eq!(read(set.at_fastener), feet(35.0, "35.0 lbf·ft"));
+    assert_eq!(set.fits[1].set, None);
 
     let kept_out = SetWrenchRequest {
         run_on_excluded: false,
@@ -145,6 +151,63 @@ async fn a_setting_counts_run_on_then_adapter_then_the_wrench() {
     let set = set.expect("an answer").into_inner();
     assert!((set.setting_nm / FOOT - 24.0).abs() < 1e-6);
     assert!(set.cautions.iter().any(|c| c.contains("was not added")));
+}
+
+#[tokio::test]
+async fn a_setting_is_read_in_the_unit_of_the_wrench_and_never_as_two_equal_numbers() {
+    let shop = Shop::open();
+    // 60 lbf ft are 81.3 N m; a graduation of 2.5 makes it 82.5.
+    for (torque, scale, step, set, at_fastener) in [
+        (
+            "60 lbf·ft",
+            "150 lbf·ft",
+            "1 lbf·ft",
+            Some("60 lbf·ft"),
+            None,
+        ),
+        (
+            "60.4 lbf·ft",
+            "150 lbf·ft",
+            "0.25 lbf·ft",
+            Some("60.50 lbf·ft"),
+            Some("60.4 lbf·ft"),
+        ),
+        (
+            "60 lbf·ft",
+            "200 N·m",
+            "2.5 N·m",
+            Some("82.5 N·m"),
+            Some("81.3 N·m"),
+        ),
+        (
+            "90 lbf·in",
+            "150 lbf·in",
+            "1 lbf·in",
+            Some("90 pound-force inches"),
+            None,
+        ),
+        ("60 lbf·ft", "", "", Some("60.0 lbf·ft"), None),
+        ("60 lbf·ft", "50 N·m", "1 N·m", None, Some("60.0 lbf·ft")),
+    ] {
+        let wrenches = match scale {
+            "" => Vec::new(),
+            scale => vec![wrench("A", scale, step, Calibration::InDate)],
+        };
+        let request = SetWrenchRequest {
+            torque: torque.into(),
+            wrenches,
+            ..Default::default()
+        };
+        let answer = shop.torque().set_wrench(request).await;
+        let answer = answer.expect("an answer").into_inner();
+        let read = |shown: &Option<ShownTorque>| shown.as_ref().map(|s| s.text.clone());
+        assert_eq!(read(&answer.set).as_deref(), set, "{torque} on {scale}");
+        assert_eq!(
+            read(&answer.at_fastener).as_deref(),
+            at_fastener,
+            "{torque} on {scale}"
+        );
+    }
 }
 
 /// FAA AC 43.13-1B, table 7-2: 18 lbf in at 5/8-18.

@@ -131,7 +131,10 @@ pub struct Length {
 #[derive(Clone, Debug, PartialEq)]
 pub enum QuantityError {
     /// No number in front.
-    NoNumber,
+    NoNumber {
+        /// How to write one.
+        like: &'static str,
+    },
     /// No unit, or one that is not known.
     UnknownUnit {
         /// The unit as given, may be empty.
@@ -149,7 +152,9 @@ impl Torque {
     /// # Errors
     /// No number, no known unit, or a torque nobody sets.
     pub fn parse(text: &str) -> Result<Self, QuantityError> {
-        let (entered, unit) = number_and_unit(text)?;
+        let (entered, unit) = number_and_unit(text).ok_or(QuantityError::NoNumber {
+            like: "60 lbf·ft or 25 N·m",
+        })?;
         let unit = TorqueUnit::parse(unit).ok_or_else(|| QuantityError::UnknownUnit {
             given: unit.to_owned(),
             allowed: "N·m, lbf·ft, lbf·in or kgf·m",
@@ -170,7 +175,9 @@ impl Length {
     /// # Errors
     /// No number, no known unit, or an absurd length.
     pub fn parse(text: &str) -> Result<Self, QuantityError> {
-        let (entered, unit) = number_and_unit(text)?;
+        let (entered, unit) = number_and_unit(text).ok_or(QuantityError::NoNumber {
+            like: "45 mm or 1-3/4 in",
+        })?;
         let (unit, mm) = match unit.to_lowercase().as_str() {
             "mm" | "millimetre" | "millimetres" => (LengthUnit::Millimetre, entered),
             "in" | "in." | "inch" | "inches" | "\"" | "”" | "″" => {
@@ -193,14 +200,14 @@ impl Length {
 }
 
 /// A number, decimal or mixed fraction, and what follows it.
-fn number_and_unit(text: &str) -> Result<(f64, &str), QuantityError> {
+fn number_and_unit(text: &str) -> Option<(f64, &str)> {
     let text = text.trim();
     let end = text
         .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '/' | '-' | ' ')))
         .unwrap_or(text.len());
     let (number, unit) = text.split_at(end);
     let value = number_of(number.trim().trim_end_matches('-').trim());
-    Ok((value.ok_or(QuantityError::NoNumber)?, unit.trim()))
+    Some((value?, unit.trim()))
 }
 
 /// `45`, `1.75`, `3/4`, `1-3/4`, `1 3/4`.
@@ -237,9 +244,14 @@ const SPELLED_OUT_BELOW_LBF_FT: f64 = 20.0;
 /// ```
 #[must_use]
 pub fn show_torque(torque: NewtonMetres, unit: TorqueUnit) -> String {
+    let number = three_figures(torque_in(torque, unit));
+    format!("{number} {}", unit_beside(torque, unit))
+}
+
+/// The unit as it stands beside a torque.
+pub(crate) fn unit_beside(torque: NewtonMetres, unit: TorqueUnit) -> &'static str {
     let small = torque.get() < SPELLED_OUT_BELOW_LBF_FT * NEWTON_METRES_PER_POUND_FORCE_FOOT;
-    let name = if small { unit.name() } else { unit.symbol() };
-    format!("{} {name}", three_figures(torque_in(torque, unit)))
+    if small { unit.name() } else { unit.symbol() }
 }
 
 /// The number of a torque in a unit, unrounded.
@@ -268,7 +280,9 @@ pub fn three_figures(value: f64) -> String {
 impl fmt::Display for QuantityError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NoNumber => f.write_str("no number in front, write it like 45 mm or 1-3/4 in"),
+            Self::NoNumber { like } => {
+                write!(f, "no number above zero in front, write it like {like}")
+            }
             Self::UnknownUnit { given, allowed } if given.is_empty() => {
                 write!(f, "no unit, allowed is {allowed}")
             }

@@ -4,8 +4,10 @@
 //! wrench's range, then its graduation.
 
 mod finding;
+mod reading;
 
 pub use finding::WrenchFinding;
+pub use reading::Reading;
 
 use crate::{
     answer::Severity,
@@ -200,7 +202,7 @@ impl Wrench {
         below("graduation", "graduation", self.graduation)?;
         if let Some(stated) = self.stated_deviation {
             within("stated deviation", stated, DEVIATIONS, "")
-                .map_err(|e| ("stated_deviation", e))?;
+                .map_err(|e| ("stated_deviation_share", e))?;
         }
         Ok(self)
     }

@@ -31,7 +31,60 @@ pub(super) const TABLE: &[Bad] = &[
     (RESTATE, &[("SAE J429 5", "cheese")], 2, "grade"),
     (RESTATE, &[("", "--purpose=wheel-nut")], 7, "purpose"),
     (WRENCH, &[("60 lbf·ft", "60")], 2, "torque"),
-    (WRENCH, &[("60 lbf·ft", "-60 N·m")], 2, "'-6'"),
+    (
+        WRENCH,
+        &[("60 lbf·ft", "-60 N·m")],
+        2,
+        "'-60 N·m' for '<TORQUE>': a torque above zero",
+    ),
+    (
+        WRENCH,
+        &[("60 lbf·ft", "--60")],
+        2,
+        "'<TORQUE>': a torque above zero",
+    ),
+    (
+        RESTATE,
+        &[("50 lbf·ft", "-50 N·m")],
+        2,
+        "'<TORQUE>': a torque above zero",
+    ),
+    (
+        WRENCH,
+        &[(
+            "long,150 lbf·ft,1 lbf·ft,in-date",
+            "long,150 lbf·ft,1 lbf·ft,from=200 lbf·ft",
+        )],
+        2,
+        "wrenches[0].least_torque",
+    ),
+    (
+        WRENCH,
+        &[(
+            "long,150 lbf·ft,1 lbf·ft,in-date",
+            "long,150 lbf·ft,1 lbf·ft,within=NaN%",
+        )],
+        2,
+        "wrenches[0].stated_deviation_share",
+    ),
+    (
+        WRENCH,
+        &[(
+            "long,150 lbf·ft,1 lbf·ft,in-date",
+            "long,150 lbf·ft,1 lbf·ft,within=3",
+        )],
+        2,
+        "within=3%",
+    ),
+    (
+        WRENCH,
+        &[(
+            "long,150 lbf·ft,1 lbf·ft,in-date",
+            "long,150 lbf·ft,1 lbf·ft,fine",
+        )],
+        2,
+        "in-date, overdue, known-bad, from=TORQUE, within=PERCENT%",
+    ),
     (WRENCH, &[("", "--run-on-excluded")], 2, "run_on_torque"),
     (
         WRENCH,

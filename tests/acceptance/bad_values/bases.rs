@@ -85,7 +85,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
             "used_lock_nut": {"thread": "7/16-20", "kind": "LOCK_NUT_KIND_ALL_METAL"},
             "wrenches": [{
                 "label": "A", "least_torque": "20 lbf·ft", "greatest_torque": "150 lbf·ft", "graduation": "1 lbf·ft",
-                "stated_deviation": 0.03, "calibration": "CALIBRATION_IN_DATE",
+                "stated_deviation_share": 0.03, "calibration": "CALIBRATION_IN_DATE",
             }],
         }),
         "PlanTightening" => json!({

@@ -152,6 +152,8 @@ fn numbers_say_their_unit_and_texts_their_length() {
         "percent",
         "radian",
         "celsius",
+        // The field beside it.
+        "`unit`",
     ];
     let mut found = Vec::new();
     for message in messages() {

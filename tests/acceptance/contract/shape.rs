@@ -38,10 +38,9 @@ const UNITS: [&str; 16] = [
 ];
 
 /// Fractional numbers without a unit, since there is none: ratios.
-const RATIOS: [&str; 21] = [
+const RATIOS: [&str; 18] = [
     "adapter_factor",
     "bearing_friction",
-    "deviation",
     "equivalent_nut_factor",
     "factor",
     "friction_high",
@@ -57,10 +56,7 @@ const RATIOS: [&str; 21] = [
     "share_of_proof",
     "share_of_scale",
     "shear_ratio",
-    "stated_deviation",
     "thread_friction",
-    // A unit that is the whole name.
-    "degrees",
 ];
 
 #[test]
@@ -138,7 +134,10 @@ fn numbers_are_signed_and_fractional_ones_carry_their_unit() {
             Kind::Float => found.push(format!("{} is of single precision", field.full_name())),
             Kind::Double => {
                 let carries = UNITS.iter().any(|unit| name.ends_with(unit));
-                if !carries && !RATIOS.contains(&name) {
+                // As entered or shown: the unit stands beside it.
+                let stands_beside =
+                    name == "value" && field.parent_message().get_field_by_name("unit").is_some();
+                if !carries && !stands_beside && !RATIOS.contains(&name) {
                     found.push(format!("{} carries no unit", field.full_name()));
                 }
             }

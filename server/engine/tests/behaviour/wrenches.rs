@@ -160,7 +160,7 @@ fn a_wrench_that_contradicts_itself_is_refused() {
             stated_deviation: Some(stated),
             ..wrench()
         };
-        assert_eq!(field(wrench), "stated_deviation");
+        assert_eq!(field(wrench), "stated_deviation_share");
     }
 }
 
