@@ -28,6 +28,7 @@ wire! {
     ComputeTorqueResponse ComputeTorquesResponse CorrectEntryResponse FitLengthResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
     ListEntriesResponse ListFlagsResponse ListGradesResponse ListJobsResponse ListJointsResponse ListNutGradesResponse
     IdentifyGradeResponse IdentifySpannerResponse IdentifyThreadResponse ListLookAlikesResponse ListPublishedTorquesResponse
+    ListHexPartsResponse ListParentMetalsResponse ListPublishedTargetsResponse
     ListRulesResponse ListThreadsResponse LogAlikeRemovalsResponse LogDecisionResponse LogRefitResponse
     LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread
 }

@@ -25,7 +25,13 @@ pub(crate) enum CatalogCommand {
     Conditions,
     /// List threads that are taken for each other, and what happens.
     LookAlikes,
-    /// List printed torques of fittings, plugs, wheel nuts and brass.
+    /// List hexagon heads, nuts and clearance holes by size.
+    Hexagons,
+    /// List metals that are clamped or tapped.
+    Metals,
+    /// List printed clamp loads and turns of the nut.
+    Targets,
+    /// List printed torques: fittings, plugs, wheel nuts, brass, and tables for plain clamping.
     #[command(before_help = PUBLISHED)]
     Published {
         /// Only those for this.
@@ -43,6 +49,7 @@ Examples:
 const PUBLISHED: &str = "\
 Examples:
   clampbook catalog published --purpose flare-fitting
+  clampbook catalog published --purpose clamping
   clampbook catalog published --json";
 
 const THREAD: &str = "\

@@ -1,8 +1,9 @@
 //! `catalog`.
 
 use clampbook_api::v1::{
-    GetThreadRequest, ListConditionsRequest, ListGradesRequest, ListLookAlikesRequest,
-    ListNutGradesRequest, ListPublishedTorquesRequest, ListThreadsRequest,
+    GetThreadRequest, ListConditionsRequest, ListGradesRequest, ListHexPartsRequest,
+    ListLookAlikesRequest, ListNutGradesRequest, ListParentMetalsRequest,
+    ListPublishedTargetsRequest, ListPublishedTorquesRequest, ListThreadsRequest,
     catalog_service_client::CatalogServiceClient as Client,
 };
 
@@ -12,7 +13,7 @@ use crate::{
     call::Server,
     error::Failure,
     out::Out,
-    show::{catalog, identify, published_rows},
+    show::{catalog, identify, parts, published_rows},
 };
 
 /// The server's own default size of a page.
@@ -78,6 +79,38 @@ pub(super) async fn run(
                 server.catalog(Client::list_look_alikes, request).await
             };
             out.answer(&all(page).await?, identify::look_alikes)
+        }
+        CatalogCommand::Hexagons => {
+            let page = async |page_token| {
+                let request = ListHexPartsRequest {
+                    page_size: PAGE,
+                    page_token,
+                };
+                server.catalog(Client::list_hex_parts, request).await
+            };
+            out.answer(&all(page).await?, parts::hexagons)
+        }
+        CatalogCommand::Metals => {
+            let page = async |page_token| {
+                let request = ListParentMetalsRequest {
+                    page_size: PAGE,
+                    page_token,
+                };
+                server.catalog(Client::list_parent_metals, request).await
+            };
+            out.answer(&all(page).await?, parts::metals)
+        }
+        CatalogCommand::Targets => {
+            let page = async |page_token| {
+                let request = ListPublishedTargetsRequest {
+                    page_size: PAGE,
+                    page_token,
+                };
+                server
+                    .catalog(Client::list_published_targets, request)
+                    .await
+            };
+            out.answer(&all(page).await?, parts::targets)
         }
         CatalogCommand::Published { purpose } => {
             let page = async |page_token| {

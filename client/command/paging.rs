@@ -2,7 +2,8 @@
 
 use clampbook_api::v1::{
     ListConditionsResponse, ListEntriesResponse, ListFlagsResponse, ListGradesResponse,
-    ListJobsResponse, ListJointsResponse, ListLookAlikesResponse, ListNutGradesResponse,
+    ListHexPartsResponse, ListJobsResponse, ListJointsResponse, ListLookAlikesResponse,
+    ListNutGradesResponse, ListParentMetalsResponse, ListPublishedTargetsResponse,
     ListPublishedTorquesResponse, ListRulesResponse, ListThreadsResponse,
 };
 
@@ -43,6 +44,9 @@ pages! {
     ListNutGradesResponse nut_grades keeps edition;
     ListLookAlikesResponse look_alikes keeps edition;
     ListPublishedTorquesResponse published_torques keeps edition;
+    ListHexPartsResponse hex_parts keeps edition;
+    ListParentMetalsResponse parent_metals keeps edition;
+    ListPublishedTargetsResponse published_targets keeps edition;
     ListRulesResponse rules;
     ListThreadsResponse threads keeps edition;
 }

@@ -7,6 +7,7 @@ pub(crate) mod job;
 pub(crate) mod joint;
 pub(crate) mod journal;
 pub(crate) mod many;
+pub(crate) mod parts;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod published_rows;
@@ -72,4 +73,16 @@ fn sources(sources: &[Source]) -> String {
         _ => format!("{used_for}: {line}"),
     });
     text::paragraphs("Sources", lines)
+}
+
+/// Publications of many rows, each once.
+fn sources_once<'a>(sources: impl Iterator<Item = &'a Source>) -> String {
+    let mut once: Vec<&Source> = Vec::new();
+    for one in sources {
+        let is_there = |known: &&Source| (&known.source, known.basis) == (&one.source, one.basis);
+        if !once.iter().any(is_there) {
+            once.push(one);
+        }
+    }
+    text::paragraphs("Sources", once.into_iter().map(source))
 }

@@ -1,10 +1,10 @@
 //! Printed torques, as their tables print them.
 
-use clampbook_api::v1::{ListPublishedTorquesResponse, PublishedTorque, Source};
+use clampbook_api::v1::{ListPublishedTorquesResponse, PublishedTorque};
 
 use super::{
     quantity::{UNBROKEN, three_figures},
-    source,
+    sources_once,
     text::{paragraphs, table},
 };
 use crate::args::Word;
@@ -17,7 +17,6 @@ pub(crate) fn list(list: &ListPublishedTorquesResponse) -> String {
         &rows,
     );
     let mut rules: Vec<String> = Vec::new();
-    let mut sources: Vec<&Source> = Vec::new();
     for torque in &list.published_torques {
         let rule = format!(
             "{}: {}.",
@@ -27,15 +26,12 @@ pub(crate) fn list(list: &ListPublishedTorquesResponse) -> String {
         if !rules.contains(&rule) {
             rules.push(rule);
         }
-        for one in &torque.sources {
-            if !sources.iter().any(|known| known.source == one.source) {
-                sources.push(one);
-            }
-        }
     }
     shown.push('\n');
     shown.push_str(&paragraphs("Rules", rules));
-    shown.push_str(&paragraphs("Sources", sources.into_iter().map(source)));
+    shown.push_str(&sources_once(
+        list.published_torques.iter().flat_map(|t| &t.sources),
+    ));
     shown.push_str(&format!(
         "\nPublished, never computed. The maker's value stands above them. Catalogue edition {}.\n",
         list.edition

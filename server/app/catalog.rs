@@ -1,7 +1,10 @@
 //! Reading the catalogue.
 
 use super::{App, Caller, Error, Operation};
+use clampbook_engine::hex::HexPart;
+use clampbook_engine::metal::Metal;
 use clampbook_engine::published_rows::{PublishedTorque, published_torques};
+use clampbook_engine::published_targets::{PublishedTarget, published_targets};
 use clampbook_engine::{Catalogue, Purpose, Thread};
 
 impl App {
@@ -31,6 +34,33 @@ impl App {
         Ok(published_torques()
             .filter(|row| purpose.is_none_or(|wanted| row.purpose() == wanted))
             .collect())
+    }
+
+    /// Hexagon heads, nuts and holes by size.
+    ///
+    /// # Errors
+    /// When the caller may not read them.
+    pub(crate) fn hex_parts(&self, caller: &Caller) -> Result<Vec<HexPart>, Error> {
+        caller.may(Operation::ListHexParts)?;
+        Ok(HexPart::all().collect())
+    }
+
+    /// Metals that are clamped or tapped.
+    ///
+    /// # Errors
+    /// When the caller may not read them.
+    pub(crate) fn parent_metals(&self, caller: &Caller) -> Result<Vec<Metal>, Error> {
+        caller.may(Operation::ListParentMetals)?;
+        Ok(Metal::all().collect())
+    }
+
+    /// Printed clamp loads and turns.
+    ///
+    /// # Errors
+    /// When the caller may not read them.
+    pub(crate) fn published_targets(&self, caller: &Caller) -> Result<Vec<PublishedTarget>, Error> {
+        caller.may(Operation::ListPublishedTargets)?;
+        Ok(published_targets().collect())
     }
 
     /// The thread that a mechanic means, or the one with a catalogue id.

@@ -37,6 +37,9 @@ operations! {
     IdentifySpanner reads;
     ListLookAlikes reads;
     ListPublishedTorques reads;
+    ListHexParts reads;
+    ListParentMetals reads;
+    ListPublishedTargets reads;
     ComputeTorque reads;
     ComputeTorques reads;
     RenderChart reads;

@@ -12,6 +12,7 @@ mod joint;
 pub(crate) mod many;
 pub(crate) mod names;
 pub(crate) mod page;
+pub(crate) mod parts;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod record;

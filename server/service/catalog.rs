@@ -4,15 +4,16 @@ use super::guard::Guard;
 use crate::app::{Caller, Error, Operation};
 use crate::convert::identify::SpannerAsk;
 use crate::convert::page::{Sizes, of_list};
-use crate::convert::{Check, catalog, identify};
+use crate::convert::{Check, catalog, identify, parts};
 use clampbook_api::v1::catalog_service_server::CatalogService;
 use clampbook_api::v1::{
     GetThreadRequest, IdentifyGradeRequest, IdentifyGradeResponse, IdentifySpannerRequest,
     IdentifySpannerResponse, IdentifyThreadRequest, IdentifyThreadResponse, ListConditionsRequest,
-    ListConditionsResponse, ListGradesRequest, ListGradesResponse, ListLookAlikesRequest,
-    ListLookAlikesResponse, ListNutGradesRequest, ListNutGradesResponse,
-    ListPublishedTorquesRequest, ListPublishedTorquesResponse, ListThreadsRequest,
-    ListThreadsResponse, Thread,
+    ListConditionsResponse, ListGradesRequest, ListGradesResponse, ListHexPartsRequest,
+    ListHexPartsResponse, ListLookAlikesRequest, ListLookAlikesResponse, ListNutGradesRequest,
+    ListNutGradesResponse, ListParentMetalsRequest, ListParentMetalsResponse,
+    ListPublishedTargetsRequest, ListPublishedTargetsResponse, ListPublishedTorquesRequest,
+    ListPublishedTorquesResponse, ListThreadsRequest, ListThreadsResponse, Thread,
 };
 use clampbook_book::{CATALOGUE_EDITION, bounds};
 use tonic::{Request, Response, Status};
@@ -35,12 +36,22 @@ impl Catalog {
         show: impl Fn(&T) -> W,
     ) -> Result<(Vec<W>, String), Error> {
         self.0.app.read_catalogue(caller, operation)?;
-        let mut check = Check::default();
-        let page = check.numbered_page(operation.name(), size, token, SIZES);
-        let (size, after) = check.finish(page)?;
-        let (page, next) = of_list(operation.name(), items, size, after);
-        Ok((page.into_iter().map(show).collect(), next))
+        page(operation, (size, token), items, show)
     }
+}
+
+/// One page of rows, and the token for the next.
+fn page<T, W>(
+    operation: Operation,
+    (size, token): (i32, &str),
+    items: &[T],
+    show: impl Fn(&T) -> W,
+) -> Result<(Vec<W>, String), Error> {
+    let mut check = Check::default();
+    let wanted = check.numbered_page(operation.name(), size, token, SIZES);
+    let (size, after) = check.finish(wanted)?;
+    let (page, next) = of_list(operation.name(), items, size, after);
+    Ok((page.into_iter().map(show).collect(), next))
 }
 
 #[tonic::async_trait]
@@ -227,6 +238,58 @@ impl CatalogService for Catalog {
             let (page, next_page_token) = of_list(&list, &rows, size, after);
             Ok(ListPublishedTorquesResponse {
                 published_torques: page.into_iter().map(identify::published).collect(),
+                next_page_token,
+                edition: CATALOGUE_EDITION.into(),
+            })
+        })
+    }
+
+    async fn list_hex_parts(
+        &self,
+        request: Request<ListHexPartsRequest>,
+    ) -> Result<Response<ListHexPartsResponse>, Status> {
+        let (operation, app) = (Operation::ListHexParts, &self.0.app);
+        self.0.calculate(operation, request, |caller, request| {
+            let rows = app.hex_parts(&caller)?;
+            let wanted = (request.page_size, request.page_token.as_str());
+            let (hex_parts, next_page_token) = page(operation, wanted, &rows, parts::hex_part)?;
+            Ok(ListHexPartsResponse {
+                hex_parts,
+                next_page_token,
+                edition: CATALOGUE_EDITION.into(),
+            })
+        })
+    }
+
+    async fn list_parent_metals(
+        &self,
+        request: Request<ListParentMetalsRequest>,
+    ) -> Result<Response<ListParentMetalsResponse>, Status> {
+        let (operation, app) = (Operation::ListParentMetals, &self.0.app);
+        self.0.calculate(operation, request, |caller, request| {
+            let rows = app.parent_metals(&caller)?;
+            let wanted = (request.page_size, request.page_token.as_str());
+            let (parent_metals, next_page_token) = page(operation, wanted, &rows, parts::metal)?;
+            Ok(ListParentMetalsResponse {
+                parent_metals,
+                next_page_token,
+                edition: CATALOGUE_EDITION.into(),
+            })
+        })
+    }
+
+    async fn list_published_targets(
+        &self,
+        request: Request<ListPublishedTargetsRequest>,
+    ) -> Result<Response<ListPublishedTargetsResponse>, Status> {
+        let (operation, app) = (Operation::ListPublishedTargets, &self.0.app);
+        self.0.calculate(operation, request, |caller, request| {
+            let rows = app.published_targets(&caller)?;
+            let wanted = (request.page_size, request.page_token.as_str());
+            let (published_targets, next_page_token) =
+                page(operation, wanted, &rows, parts::target)?;
+            Ok(ListPublishedTargetsResponse {
+                published_targets,
                 next_page_token,
                 edition: CATALOGUE_EDITION.into(),
             })

@@ -2,9 +2,11 @@
 
 use clampbook_api::reason;
 use clampbook_api::v1::{
-    GetRuleRequest, GetThreadRequest, ListConditionsRequest, ListEntriesRequest, ListFlagsRequest,
-    ListGradesRequest, ListJobsRequest, ListJointsRequest, ListNutGradesRequest, ListRulesRequest,
-    ListThreadsRequest, RemovalCondition,
+    Basis, FitLengthRequest, GetRuleRequest, GetThreadRequest, GripLayer, GripStack,
+    ListConditionsRequest, ListEntriesRequest, ListFlagsRequest, ListGradesRequest,
+    ListHexPartsRequest, ListJobsRequest, ListJointsRequest, ListNutGradesRequest,
+    ListParentMetalsRequest, ListPublishedTargetsRequest, ListRulesRequest, ListThreadsRequest,
+    RemovalCondition, Source,
 };
 use tonic::{Code, Status};
 
@@ -97,11 +99,108 @@ async fn all_pages_of_every_table_add_up_to_the_table() {
         name
     );
     assert!(conditions.len() >= 12, "{}", conditions.len());
-    let mut unique = [threads, grades, conditions].concat();
+    let hexes = adds_up!(
+        catalog,
+        list_hex_parts,
+        ListHexPartsRequest::default(),
+        hex_parts,
+        name
+    );
+    assert!(hexes.contains(&"hexParts/hex-m10".to_owned()));
+    let metals = adds_up!(
+        catalog,
+        list_parent_metals,
+        ListParentMetalsRequest::default(),
+        parent_metals,
+        name
+    );
+    let targets = adds_up!(
+        catalog,
+        list_published_targets,
+        ListPublishedTargetsRequest::default(),
+        published_targets,
+        name
+    );
+    let mut unique = [threads, grades, conditions, hexes, metals, targets].concat();
     let count = unique.len();
     unique.sort_unstable();
     unique.dedup();
     assert_eq!(unique.len(), count, "names are unique");
+}
+
+#[tokio::test]
+async fn parts_and_metals_tell_how_their_values_came_about_and_are_understood() {
+    let shop = Shop::open();
+    let mut catalog = shop.catalog();
+    let hexes = catalog
+        .list_hex_parts(ListHexPartsRequest::default())
+        .await
+        .expect("hexagons")
+        .into_inner()
+        .hex_parts;
+    // ISO 4014, ISO 4032, ISO 273, DIN 935 at M10.
+    let m10 = hexes.iter().find(|h| h.size == "M10").expect("M10");
+    assert_eq!(
+        (
+            m10.across_flats_mm,
+            m10.nut_height_mm,
+            m10.clearance_hole_mm,
+            m10.castle_slots
+        ),
+        (16.0, 8.4, 11.0, Some(6))
+    );
+    assert!(
+        hexes
+            .iter()
+            .all(|h| h.sources.iter().all(|s| s.basis() == Basis::Memory))
+    );
+    let metals = catalog
+        .list_parent_metals(ListParentMetalsRequest::default())
+        .await
+        .expect("metals")
+        .into_inner()
+        .parent_metals;
+    // Every name listed is one that a stack takes, and the answer that used it tells the basis again.
+    for metal in &metals {
+        for name in metal.aliases.iter().chain([&metal.display_name]) {
+            let request = FitLengthRequest {
+                thread: "M10".into(),
+                stack: Some(GripStack {
+                    layers: vec![GripLayer {
+                        metal: name.clone(),
+                        thickness_mm: 12.0,
+                        ..GripLayer::default()
+                    }],
+                    ..GripStack::default()
+                }),
+                ..FitLengthRequest::default()
+            };
+            let answer = shop
+                .torque()
+                .fit_length(request)
+                .await
+                .expect(name)
+                .into_inner();
+            for source in &metal.sources {
+                let used = |s: &&Source| (&s.source, s.basis) == (&source.source, source.basis);
+                assert!(
+                    answer.sources.iter().any(|s| used(&s)),
+                    "{name}: {:?}",
+                    answer.sources
+                );
+            }
+        }
+    }
+    let targets = catalog
+        .list_published_targets(ListPublishedTargetsRequest::default())
+        .await
+        .expect("targets")
+        .into_inner()
+        .published_targets;
+    for target in &targets {
+        let load = target.least_clamp_load_n.is_some();
+        assert_ne!(load, target.turn_degrees.is_some(), "{target:?}");
+    }
 }
 
 #[tokio::test]
@@ -440,6 +539,22 @@ async fn the_names_that_the_contract_gives_as_examples_are_names_of_the_catalogu
             list_conditions,
             ListConditionsRequest::default(),
             conditions,
+            name,
+            500
+        ),
+        pages!(
+            catalog,
+            list_hex_parts,
+            ListHexPartsRequest::default(),
+            hex_parts,
+            name,
+            500
+        ),
+        pages!(
+            catalog,
+            list_parent_metals,
+            ListParentMetalsRequest::default(),
+            parent_metals,
             name,
             500
         ),

@@ -1,7 +1,8 @@
 //! Hexagon head, nut and clearance hole that go with a thread.
 
 use crate::{thread::Thread, units::Millimetres};
-use clampbook_data::{Basis, HEX_PARTS, HexPartRow, Source};
+use clampbook_data::{Basis, HEX_PARTS, HexPartRow, Source, System};
+use std::fmt;
 
 /// Dimensions of the standard hexagon parts of one size.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -10,6 +11,11 @@ pub struct HexPart {
 }
 
 impl HexPart {
+    /// All of them, metric before inch, each by size.
+    pub fn all() -> impl Iterator<Item = Self> {
+        HEX_PARTS.iter().map(|row| Self { row })
+    }
+
     /// The parts for a thread; `None` where the tables have none.
     #[must_use]
     pub fn of(thread: &Thread) -> Option<Self> {
@@ -17,6 +23,24 @@ impl HexPart {
             row.system == thread.system() && row.diameter_mm == thread.diameter().get()
         };
         HEX_PARTS.iter().find(fits).map(|row| Self { row })
+    }
+
+    /// Stable id, such as `hex-m10`.
+    #[must_use]
+    pub const fn id(&self) -> &'static str {
+        self.row.id
+    }
+
+    /// Nominal diameter.
+    #[must_use]
+    pub const fn diameter(&self) -> Millimetres {
+        Millimetres::computed(self.row.diameter_mm)
+    }
+
+    /// Height of the head.
+    #[must_use]
+    pub const fn head_height(&self) -> Millimetres {
+        Millimetres::computed(self.row.head_height_mm)
     }
 
     /// Width across flats.
@@ -65,5 +89,21 @@ impl HexPart {
     #[must_use]
     pub const fn basis(&self) -> Basis {
         self.row.basis
+    }
+
+    /// What else to know, may be empty.
+    #[must_use]
+    pub const fn note(&self) -> &'static str {
+        self.row.note
+    }
+}
+
+/// The size as said: `M10`, `1/2 in`.
+impl fmt::Display for HexPart {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.row.system {
+            System::Metric => write!(f, "M{}", self.row.size),
+            System::Inch | System::British => write!(f, "{} in", self.row.size),
+        }
     }
 }

@@ -50,6 +50,12 @@ impl Metal {
         self.row.id
     }
 
+    /// Other names it is known by.
+    #[must_use]
+    pub const fn aliases(&self) -> &'static [&'static str] {
+        self.row.aliases
+    }
+
     /// Shear strength.
     #[must_use]
     pub const fn shear(&self) -> Megapascals {
@@ -84,6 +90,12 @@ impl Metal {
     #[must_use]
     pub const fn basis(&self) -> Basis {
         self.row.basis
+    }
+
+    /// What else to know, may be empty.
+    #[must_use]
+    pub const fn note(&self) -> &'static str {
+        self.row.note
     }
 }
 

@@ -174,6 +174,19 @@ pub(super) const TABLE: &[Bad] = &[
     ),
     (&["catalog", "threads"], &[("threads", "bolts")], 2, "bolts"),
     (
+        &["catalog", "hexagons"],
+        &[("hexagons", "hexagon")],
+        2,
+        "hexagon",
+    ),
+    (&["catalog", "metals"], &[("", "iron")], 2, "iron"),
+    (
+        &["catalog", "targets"],
+        &[("", "--purpose=clamping")],
+        2,
+        "--purpose",
+    ),
+    (
         &["catalog", "published"],
         &[("", "--purpose=hope")],
         2,

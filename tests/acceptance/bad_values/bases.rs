@@ -56,8 +56,16 @@ impl Bases {
 
 async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
     let mut base = match method {
-        "ListThreads" | "ListGrades" | "ListNutGrades" | "ListConditions" | "ListJobs"
-        | "ListRules" | "ListLookAlikes" => json!({}),
+        "ListThreads"
+        | "ListGrades"
+        | "ListNutGrades"
+        | "ListConditions"
+        | "ListJobs"
+        | "ListRules"
+        | "ListLookAlikes"
+        | "ListHexParts"
+        | "ListParentMetals"
+        | "ListPublishedTargets" => json!({}),
         "ListPublishedTorques" => json!({"purpose": "PURPOSE_FLARE_FITTING"}),
         "IdentifyThread" => json!({
             "diameter": "12.3 mm", "internal": true, "threads_per_inch": 20, "flank_angle_degrees": 60,

@@ -38,7 +38,7 @@ const UNITS: [&str; 16] = [
 ];
 
 /// Fractional numbers without a unit, since there is none: ratios.
-const RATIOS: [&str; 18] = [
+const RATIOS: [&str; 19] = [
     "adapter_factor",
     "bearing_friction",
     "equivalent_nut_factor",
@@ -57,6 +57,7 @@ const RATIOS: [&str; 18] = [
     "share_of_scale",
     "shear_ratio",
     "thread_friction",
+    "trade_engagement",
 ];
 
 #[test]

@@ -1,0 +1,70 @@
+//! `parts.proto`.
+
+use super::catalog::sources;
+use clampbook_api::v1 as wire;
+use clampbook_engine::hex::HexPart;
+use clampbook_engine::metal::Metal;
+use clampbook_engine::published_targets::{PublishedTarget, Target};
+
+/// Hexagon parts of one size on the wire.
+pub(crate) fn hex_part(part: &HexPart) -> wire::HexPart {
+    wire::HexPart {
+        name: format!("hexParts/{}", part.id()),
+        size: part.to_string(),
+        diameter_mm: part.diameter().get(),
+        across_flats_mm: part.across_flats().get(),
+        head_height_mm: part.head_height().get(),
+        bearing_diameter_mm: part.bearing_diameter().get(),
+        nut_height_mm: part.nut_height().get(),
+        clearance_hole_mm: part.clearance_hole().get(),
+        // Six or eight.
+        castle_slots: part.castle_slots().and_then(|slots| slots.try_into().ok()),
+        cross_hole_mm: part.cross_hole().map(|hole| hole.get()),
+        note: part.note().into(),
+        sources: sources(part.sources(), part.basis()),
+    }
+}
+
+/// A metal on the wire.
+pub(crate) fn metal(metal: &Metal) -> wire::ParentMetal {
+    wire::ParentMetal {
+        name: format!("parentMetals/{}", metal.id()),
+        display_name: metal.to_string(),
+        aliases: metal.aliases().iter().map(|a| (*a).to_owned()).collect(),
+        shear_mpa: metal.shear().get(),
+        bearing_mpa: metal.bearing().get(),
+        modulus_mpa: metal.modulus_mpa(),
+        trade_engagement: metal.trade_engagement(),
+        note: metal.note().into(),
+        sources: sources(metal.sources(), metal.basis()),
+    }
+}
+
+/// A printed clamp load or turn on the wire.
+pub(crate) fn target(row: &PublishedTarget) -> wire::PublishedTarget {
+    let mut target = wire::PublishedTarget {
+        name: format!("publishedTargets/{}", row.id()),
+        size: row.size().into(),
+        thread: row.thread().into(),
+        grade: row.grade().into(),
+        condition: row.condition().into(),
+        printed: row.printed(),
+        rule: row.rule().into(),
+        note: row.note().into(),
+        sources: sources(row.sources(), row.basis()),
+        ..wire::PublishedTarget::default()
+    };
+    match row.target() {
+        Target::ClampLoad {
+            least,
+            nominal,
+            greatest,
+        } => {
+            target.least_clamp_load_n = Some(least.get());
+            target.nominal_clamp_load_n = nominal.map(|load| load.get());
+            target.greatest_clamp_load_n = greatest.map(|load| load.get());
+        }
+        Target::Turn(angle) => target.turn_degrees = Some(angle.get()),
+    }
+    target
+}
