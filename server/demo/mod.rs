@@ -2,6 +2,7 @@
 //!
 //! The shop, the tractor and everything that happens to it are invented.
 
+mod builds;
 mod child;
 mod page;
 mod scribe;

@@ -1,5 +1,6 @@
 //! The story: an orchard tractor in a small museum workshop, its front hub and steering joint, left and right.
 
+use super::builds;
 use super::page::line;
 use super::scribe::Scribe;
 use clampbook_api::v1::removal::LengthSeen;
@@ -164,6 +165,8 @@ fn steering_arm(side: &str) -> Joint {
         }),
         lock: "split pin 1/8 in, new".into(),
         computed_torque_approver: "Ida".into(),
+        // Only the right one was measured so far.
+        build: (side == "right").then(builds::steering_arm),
         ..joint(&format!("{side}-steering"), "steering arm to knuckle")
     }
 }

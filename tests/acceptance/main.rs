@@ -5,6 +5,7 @@
 #[path = "../support/mod.rs"]
 mod support;
 
+mod all_at_once;
 mod bad_arguments;
 mod bad_values;
 mod building;

@@ -209,12 +209,12 @@ impl<'s> Sources<'s> {
     }
 
     fn cited_by(&self, joint: &SheetJoint) -> String {
-        let numbers: Vec<String> = (1..)
+        let numbers: Vec<usize> = (1..)
             .zip(&self.0)
             .filter(|(_, source)| joint.sources.iter().any(|own| own == *source))
-            .map(|(number, _): (usize, _)| number.to_string())
+            .map(|(number, _)| number)
             .collect();
-        format!("Computed from sources {} at the end.", numbers.join(", "))
+        format!("Computed from sources {} at the end.", spans(&numbers))
     }
 
     fn list(&self, page: &mut Page) {
@@ -227,6 +227,19 @@ impl<'s> Sources<'s> {
             page.hanging(&format!("{:>3}  ", i + 1), "     ", source);
         }
     }
+}
+
+/// Rising numbers as people write them: `1 to 3, 5, 6`.
+fn spans(numbers: &[usize]) -> String {
+    let spans: Vec<String> = numbers
+        .chunk_by(|a, b| a + 1 == *b)
+        .map(|span| match span {
+            [first, _, .., last] => format!("{first} to {last}"),
+            [first, second] => format!("{first}, {second}"),
+            _ => span.first().map(usize::to_string).unwrap_or_default(),
+        })
+        .collect();
+    spans.join(", ")
 }
 
 fn foot(page: &mut Page, sheet: &Sheet) {
@@ -262,4 +275,16 @@ fn made(sheet: &Sheet) -> String {
             .ok()
         })
         .unwrap_or_else(|| "at an unknown time".into())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::spans;
+
+    #[test]
+    fn numbers_in_a_row_are_written_as_a_span() {
+        assert_eq!(spans(&[1, 2, 3, 5, 6, 8]), "1 to 3, 5, 6, 8");
+        assert_eq!(spans(&[4]), "4");
+        assert_eq!(spans(&[]), "");
+    }
 }
