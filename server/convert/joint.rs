@@ -61,7 +61,7 @@ impl Check {
             lock,
             preparation,
             computed_torque_approver,
-            build,
+            build: build.map(Box::new),
         })
     }
 

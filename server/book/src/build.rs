@@ -13,8 +13,8 @@ use clampbook_engine::joint::{
 use clampbook_engine::strength::limits::Fit;
 use clampbook_engine::{Ask, Catalogue, Fault, Purpose, compute};
 
-/// How far two lengths may differ and still be said of the same fastener, in millimetres. Common practice.
-const SAME_LENGTH_MM: f64 = 0.05;
+/// How far a length taken with a rule at the bench may be off, in millimetres. Common practice.
+pub const MEASURING_ERROR_MM: f64 = 0.5;
 
 /// Everything that is wrong with how a joint is said to be built; fields as the contract spells them.
 #[must_use]
@@ -32,20 +32,20 @@ pub fn violations(
         bounds::SHORT,
     ));
     wrong.extend(hole.and_then(|hole| against_hole(build, hole)));
-    let Some(target) = target else {
+    if target.is_none() {
+        let instead = match purpose.refusal() {
+            Some(_) => "this joint has none; leave it out",
+            None => "say the target too",
+        };
         wrong.push(Violation::new(
             "joint.build",
-            "is judged by thread and grade of the target, which this joint has none of; leave it out",
+            format!("is judged by thread and grade of the target; {instead}"),
         ));
-        return wrong;
-    };
+    }
     let layers = layers(build);
-    let ask = joint_ask(
-        build,
-        target::ask(target, purpose),
-        &layers,
-        build.bolt_length_mm,
-    );
+    // Without a target what does not hang on the thread is judged all the same.
+    let torque = target.map_or_else(Ask::default, |target| target::ask(target, purpose));
+    let ask = joint_ask(build, torque, &layers, build.bolt_length_mm);
     let faults = catalogue.resolve_joint(&ask).err().unwrap_or_default();
     wrong.extend(of_stack(&faults));
     if let Some(castle) = &build.castle {
@@ -169,7 +169,7 @@ pub fn slots<'c>(joint: &JointAdded, catalogue: &'c Catalogue) -> Option<CastleA
 pub fn belongs(build: &JointBuild, length_mm: f64) -> bool {
     build
         .bolt_length_mm
-        .is_some_and(|own| (own - length_mm).abs() <= SAME_LENGTH_MM)
+        .is_some_and(|own| (own - length_mm).abs() <= MEASURING_ERROR_MM)
 }
 
 fn layers(build: &JointBuild) -> Vec<LayerAsk<'_>> {

@@ -84,7 +84,7 @@ impl<'a> Seen<'a> {
     }
 }
 
-/// The joint first, then each position whose fastener has a length and the joint's thread; nothing without a build.
+/// The joint first, then each position whose fastener has the joint's thread and a length of its own; nothing without a build.
 pub(super) fn see<'a>(scene: &Scene<'a>) -> Vec<Seen<'a>> {
     let fact: &'a crate::fact::JointAdded = &scene.joint.fact;
     let Some(Ok(check)) = build::check(fact, scene.catalogue) else {
@@ -126,7 +126,8 @@ pub(super) fn see<'a>(scene: &Scene<'a>) -> Vec<Seen<'a>> {
     all
 }
 
-/// Length of the fastener that is to go in, unless its thread is not the joint's, which another rule says.
+/// Length of the fastener that is to go in, unless it is the one specified, which is judged with the joint, or its thread is not
+/// the joint's, which another rule says.
 fn own_length(scene: &Scene<'_>, case: &Case<'_>) -> Option<f64> {
     let goes_in = case.new_part().is_some() || !case.is_replaced();
     let thread = case
@@ -137,5 +138,6 @@ fn own_length(scene: &Scene<'_>, case: &Case<'_>) -> Option<f64> {
             .catalogue
             .thread(thread)
             .is_ok_and(|t| scene.thread.is_some_and(|own| own.id() == t.id()));
-    length_mm(case).filter(|_| goes_in && same_thread)
+    let build = scene.joint.fact.build.as_ref()?;
+    length_mm(case).filter(|mm| goes_in && same_thread && !build::belongs(build, *mm))
 }

@@ -2,12 +2,10 @@
 
 use super::scene::{Case, Scene};
 use super::{Flag, Rule};
+use crate::build::MEASURING_ERROR_MM;
 use crate::fact::LengthSeen;
 use crate::words::{Compared, Severity};
 use clampbook_engine::length::{LengthGroup, Lengths, Measured, odd_lengths};
-
-/// How far a length taken with a rule at the bench may be off, in millimetres. Common practice.
-const MEASURING_ERROR_MM: f64 = 0.5;
 
 /// Pitch taken when the joint's thread is not known, in millimetres. Common practice.
 const USUAL_PITCH_MM: f64 = 1.5;

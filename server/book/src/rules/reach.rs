@@ -9,7 +9,7 @@ pub(super) const ENGAGEMENT: Rule = Rule {
     id: "engagement-short",
     title: "Little thread is engaged",
     raised_when: "In a tapped hole less is engaged than it takes for the bolt to break before a thread strips, or than the rule of the trade wants (1 to 1.5 diameters in iron and steel, 2 in aluminium): caution in class A and B, note in C.",
-    cleared_by: "A longer fastener or deeper thread, with the joint's description corrected; at one hole a replacement that engages enough, or a decision that cites what the maker had there.",
+    cleared_by: "The joint's description corrected to a longer fastener or deeper thread. At one hole: a replacement that engages enough, or a decision that cites what the maker had there.",
     source: "FED-STD-H28/2B by strength; common practice by the trade",
     check: engagement,
 };
@@ -18,7 +18,7 @@ pub(super) const BOTTOMS: Rule = Rule {
     id: "bottoms",
     title: "Fastener bottoms in its hole",
     raised_when: "In a blind hole it reaches further than the full thread less one pitch, so that the torque would read with no clamp: stop in every class.",
-    cleared_by: "A shorter fastener decided on, a washer or deeper thread with the joint's description corrected; at one hole also a decision that cites the stack and depth as measured there, or a parts list.",
+    cleared_by: "The joint's description corrected to a shorter fastener, a washer or deeper thread. At one hole: a shorter fastener decided on, or a decision that cites the stack and depth as measured there, or a parts list.",
     source: "common practice",
     check: bottoms,
 };
@@ -27,7 +27,7 @@ pub(super) const TOO_SHORT: Rule = Rule {
     id: "too-short",
     title: "Fastener does not come through",
     raised_when: "It ends inside what is clamped, or inside its nut: stop in every class. It stands out of the nut by less than one pitch: caution in class A and B, note in C.",
-    cleared_by: "A longer fastener decided on, or the joint's description corrected to what is clamped; at one hole also a decision that cites the stack as measured there, or a parts list.",
+    cleared_by: "The joint's description corrected to a longer fastener or to what is clamped. At one hole: a longer fastener decided on, or a decision that cites the stack as measured there, or a parts list.",
     source: "FAA AC 43.13-1B paragraph 7-37 (at least one full thread); common practice for the severity",
     check: too_short,
 };
@@ -36,7 +36,7 @@ pub(super) const RUNS_OUT: Rule = Rule {
     id: "thread-runs-out",
     title: "Thread ends before the parts are clamped",
     raised_when: "Full thread begins further from the head than what is clamped is thick, so that the nut runs up the last thread: stop when the thread's length was said, caution when it is the standard's.",
-    cleared_by: "A shorter fastener or one threaded further up, a washer, or the length of the thread as measured, in the joint's description; at one hole also a decision that cites the stack as measured there.",
+    cleared_by: "The joint's description corrected to a shorter fastener, one threaded further up, a washer, or the length of the thread as measured. At one hole: a shorter fastener decided on, or a decision that cites the stack as measured there.",
     source: "ISO 4014, ASME B18.2.1 (length of thread); common practice for the rest",
     check: runs_out,
 };
@@ -45,7 +45,7 @@ pub(super) const SHEAR_PLANE: Rule = Rule {
     id: "thread-in-shear-plane",
     title: "Thread lies in the shear plane",
     raised_when: "A shear plane was named and the fastener's full body ends before it: caution.",
-    cleared_by: "A fastener with a longer body decided on, or the joint's description corrected.",
+    cleared_by: "The joint's description corrected to a fastener with a longer body. At one hole: such a fastener decided on.",
     source: "common practice",
     check: shear_plane,
 };

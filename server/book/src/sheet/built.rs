@@ -110,7 +110,9 @@ fn length(specified_mm: Option<f64>, check: &JointCheck<'_>, system: System) -> 
                 || "no standard length does it".to_owned(),
                 |mm| format!("take {}", in_words(mm, system)),
             );
-            format!("Length wanted: {wants}; {buy}.")
+            format!(
+                "Length wanted: {wants}; {buy}. Which length belongs here was not said: only measured ones are judged."
+            )
         }
     }
 }

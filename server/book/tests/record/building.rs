@@ -107,10 +107,23 @@ fn a_joint_without_a_target_has_nothing_to_judge_a_build_by() {
 }
 
 #[test]
+fn a_target_that_was_forgotten_is_asked_for_and_the_rest_judged() {
+    let wrong = wrong(|joint| {
+        joint.target = None;
+        build(joint).layers = vec![layer("cheese", 12.0)];
+    });
+    assert_eq!(
+        fields(&wrong),
+        ["joint.build", "joint.build.stack.layers[0].metal"]
+    );
+    assert!(wrong[0].wrong.contains("say the target too"), "{wrong:?}");
+}
+
+#[test]
 fn what_is_wrong_with_a_castellated_nut_is_named() {
     let wrong = wrong(|joint| {
         joint.hole_kind = HoleKind::Through;
-        joint.build = Some(JointBuild {
+        joint.build = Some(Box::new(JointBuild {
             bolt_length_mm: None,
             castle: Some(CastellatedNut {
                 slots: Some(5),
@@ -119,7 +132,7 @@ fn what_is_wrong_with_a_castellated_nut_is_named() {
                 maximum_torque_nm: Some(f64::NAN),
             }),
             ..nutted(40.0)
-        });
+        }));
     });
     assert_eq!(
         fields(&wrong),
@@ -238,7 +251,7 @@ fn without_a_specified_length_the_sheet_says_which_to_take() {
     // ISO 888: 35 mm is the next.
     assert_eq!(
         lines(&bench)[0],
-        "Length wanted: at least 32 mm; bottoms beyond 50.5 mm; take 35 mm."
+        "Length wanted: at least 32 mm; bottoms beyond 50.5 mm; take 35 mm. Which length belongs here was not said: only measured ones are judged."
     );
 }
 
@@ -246,11 +259,11 @@ fn without_a_specified_length_the_sheet_says_which_to_take() {
 fn inch_lengths_stay_inches() {
     let mut bench = Bench::with(|joint| {
         joint.hole_kind = HoleKind::Through;
-        joint.build = Some(JointBuild {
+        joint.build = Some(Box::new(JointBuild {
             layers: vec![layer("mild steel", 25.4)],
             bolt_length_mm: Some(1.75 * 25.4),
             ..JointBuild::default()
-        });
+        }));
     });
     bench.take_out(crate::bench::sound(1));
     // ASME B18.2.2: a 7/16 nut is 3/8 in high; 1/20 in of thread past it: 1.425 in, up.
