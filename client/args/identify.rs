@@ -60,13 +60,13 @@ pub(crate) struct SpannerArgs {
 
 const EXAMPLES: &str = "\
 Examples:
-  clampbook identify thread --diameter \"12.3 mm\" --pitch \"1.27 mm\"
+  clampbook identify thread --diameter \"12.6 mm\" --pitch \"1.27 mm\"
   clampbook identify head \"three radial lines\"
   clampbook identify spanner \"9/16 in\"";
 
 const THREAD: &str = "\
 Examples:
-  clampbook identify thread --diameter \"12.3 mm\" --pitch \"1.27 mm\"
+  clampbook identify thread --diameter \"12.6 mm\" --pitch \"1.27 mm\"
   clampbook identify thread --diameter \"6.3 mm\" --tpi 20 --flank-angle 55
   clampbook identify thread --diameter \"8.5 mm\" --internal --wear 0";
 

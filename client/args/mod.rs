@@ -150,8 +150,17 @@ pub(crate) fn command() -> clap::Command {
 }
 
 fn examples_first(command: clap::Command) -> clap::Command {
+    // What stands for "not said" tells nobody anything.
+    let says_nothing = |arg: &clap::Arg| {
+        let values = arg.get_default_values();
+        !values.is_empty() && values.iter().all(|v| v.is_empty() || v == "0")
+    };
     command
         .help_template(TEMPLATE)
+        .mut_args(|arg| match says_nothing(&arg) {
+            true => arg.hide_default_value(true),
+            false => arg,
+        })
         .mut_subcommands(examples_first)
 }
 

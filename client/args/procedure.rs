@@ -8,7 +8,7 @@ use super::Word;
 #[derive(Debug, clap::Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct PlanArgs {
-    /// Id of a procedure, such as loosening; chosen when not given.
+    /// Id of a procedure, such as loosening; chosen by what else is said when not given, and a wrong one names them all.
     pub(crate) procedure: Option<String>,
     /// How the positions lie; a single one when not given.
     #[arg(long, value_parser = Layout::parser())]

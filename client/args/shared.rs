@@ -28,13 +28,13 @@ pub(crate) struct Global {
     /// How long one call may take, in seconds.
     #[arg(long, global = true, value_name = "SECONDS", default_value = "10", value_parser = timeout)]
     pub(crate) timeout: Duration,
-    /// Print the answer as protobuf JSON; JSON lines where it is a stream.
+    /// Print the answer as protobuf JSON, citations in full; JSON lines where it is a stream.
     #[arg(long, global = true)]
     pub(crate) json: bool,
     /// Never colour the output.
     #[arg(long, global = true)]
     pub(crate) no_color: bool,
-    /// Who speaks; the login name when not given.
+    /// Who speaks, for the record; the login name when not given.
     #[arg(
         long,
         global = true,
@@ -43,7 +43,7 @@ pub(crate) struct Global {
         hide_env_values = true
     )]
     pub(crate) person: Option<String>,
-    /// Which device it is said on.
+    /// Which tablet or bench it is said on, for the record.
     #[arg(long, global = true, value_name = "NAME", default_value = "cli")]
     pub(crate) device: String,
 }

@@ -7,7 +7,8 @@ use super::Word;
 /// What is clamped, layer by layer.
 #[derive(Debug, clap::Args)]
 pub(crate) struct StackArgs {
-    /// A clamped layer from the head on: metal, thickness in mm and, for a washer, its outer diameter in mm.
+    /// A clamped layer from the head on: metal such as "mild steel" or "cast aluminium", thickness in mm and, for a
+    /// washer, its outer diameter in mm.
     #[arg(long = "layer", value_name = "METAL:MM[:MM]", required = true, value_parser = layer)]
     layers: Vec<GripLayer>,
     #[command(flatten)]

@@ -25,7 +25,7 @@ pub(crate) struct StretchedArgs {
     /// Modulus of elasticity of the bolt, in MPa; steel when not given.
     #[arg(long, value_name = "MPA", allow_negative_numbers = true)]
     pub(crate) bolt_modulus_mpa: Option<f64>,
-    /// Loading plane factor, 0 to 1; 1 when not given.
+    /// Loading plane factor, 0 to 1; 1, a load that acts under head and nut, when not given.
     #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
     pub(crate) loading_plane: Option<f64>,
     /// How rough the faces are; machined when not given.

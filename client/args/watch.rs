@@ -10,7 +10,7 @@ use clap::Args;
 pub(crate) struct WatchArgs {
     /// Id of the job; all jobs when not given.
     pub(crate) job: Option<String>,
-    /// Begin after this sequence of the journal; 0 begins with the first entry.
+    /// Begin after the entry with this number in the journal, as `watch --json` shows it; with the first when not given.
     #[arg(
         long,
         value_name = "N",

@@ -53,7 +53,7 @@ pub(crate) struct WrenchArgs {
 const EXAMPLES: &str = "\
 Examples:
   clampbook wrench \"60 lbf-ft\" --wrench \"A,150 lbf-ft,1 lbf-ft,in-date\"
-  clampbook wrench \"60 lbf-ft\" --wrench \"A,150 lbf-ft,1 lbf-ft,overdue\" \
+  clampbook wrench \"60 lbf-ft\" --wrench \"A,150 lbf-ft,1 lbf-ft,overdue\" \\
     --wrench \"B,110 N-m,0.5 N-m,in-date,from=20 N-m,within=3%\"
   clampbook wrench \"30 lbf-ft\" --wrench-length \"12 in\" \\
     --adapter-length \"3 in\" --angle 45

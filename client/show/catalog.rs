@@ -6,8 +6,8 @@ use clampbook_api::v1::{
 };
 
 use super::{
+    cite::sources,
     quantity::{at_most, plain, three_figures},
-    sources,
     text::{paragraph, paragraphs, strong, table},
 };
 use crate::name;

@@ -6,8 +6,9 @@ use clampbook_api::v1::{
 };
 
 use super::{
+    assumed,
+    cite::sources,
     quantity::{at_most, three_figures},
-    sources,
     text::{caution, paragraph, paragraphs, stop, strong, table},
 };
 
@@ -27,7 +28,7 @@ pub(crate) fn thread(found: &IdentifyThreadResponse) -> String {
         "Mind",
         found.look_alikes.iter().map(look_alike),
     ));
-    shown.push_str(&paragraphs("Assumed", &found.assumptions));
+    shown.push_str(&assumed(&found.assumptions));
     shown.push_str(&sources(&found.sources));
     shown
 }
@@ -119,7 +120,7 @@ pub(crate) fn spanner(found: &IdentifySpannerResponse) -> String {
         return format!("{}\n", strong("The tables have none."));
     }
     let rows: Vec<_> = found.matches.iter().map(spanner_match).collect();
-    let mut shown = table(["thread", "flats mm", "stamped", "", "note"], &rows);
+    let mut shown = table(["thread", "flats mm", "stamped", "fit", "note"], &rows);
     let mut cited: Vec<_> = found
         .matches
         .iter()

@@ -59,7 +59,7 @@ fn of_numbers(
     });
     let sources = numbers.sources.iter().filter_map(|index| {
         let source = chunk.sources.get(*index as usize)?;
-        Some(super::source(source))
+        Some(super::cite::in_full(source))
     });
     [
         torque(numbers.torque_nm, unit).replace(super::quantity::UNBROKEN, " "),

@@ -1,6 +1,7 @@
 //! Answers as people read them: one file per kind, each a pure function from message to text.
 
 pub(crate) mod catalog;
+mod cite;
 pub(crate) mod flag;
 pub(crate) mod identify;
 pub(crate) mod job;
@@ -19,7 +20,7 @@ pub(crate) mod text;
 pub(crate) mod torque;
 pub(crate) mod wrench;
 
-use clampbook_api::v1::{Basis, Check, Severity, Source};
+use clampbook_api::v1::{Check, Severity};
 
 use crate::args::Word;
 
@@ -41,48 +42,10 @@ fn checks(checks: &[Check]) -> String {
     text::paragraphs("Checks", lines)
 }
 
-/// A publication; with a word where the value was not simply read in it.
-fn source(source: &Source) -> String {
-    match source.basis() {
-        Basis::Found | Basis::FoundAndComputed => source.citation.clone(),
-        Basis::Memory => format!(
-            "{} (FROM MEMORY, check before relying on it)",
-            source.citation
-        ),
-        _ => format!("{} ({})", source.citation, Basis::said_of(source.basis)),
+/// What was taken for granted, in one paragraph; nothing when nothing was.
+fn assumed(assumptions: &[String]) -> String {
+    match assumptions {
+        [] => String::new(),
+        _ => text::paragraph("Assumed", &assumptions.join(" ")),
     }
-}
-
-/// Publications, one line for each thing they were used for.
-fn sources(sources: &[Source]) -> String {
-    let mut shown: Vec<(&str, String)> = Vec::new();
-    for one in sources {
-        match shown
-            .iter_mut()
-            .find(|(used_for, _)| *used_for == one.used_for)
-        {
-            Some((_, line)) => {
-                line.push_str("; ");
-                line.push_str(&source(one));
-            }
-            None => shown.push((&one.used_for, source(one))),
-        }
-    }
-    let lines = shown.into_iter().map(|(used_for, line)| match used_for {
-        "" => line,
-        _ => format!("{used_for}: {line}"),
-    });
-    text::paragraphs("Sources", lines)
-}
-
-/// Publications of many rows, each once.
-fn sources_once<'a>(sources: impl Iterator<Item = &'a Source>) -> String {
-    let mut once: Vec<&Source> = Vec::new();
-    for one in sources {
-        let is_there = |known: &&Source| (&known.source, known.basis) == (&one.source, one.basis);
-        if !once.iter().any(is_there) {
-            once.push(one);
-        }
-    }
-    text::paragraphs("Sources", once.into_iter().map(source))
 }

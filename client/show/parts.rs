@@ -6,8 +6,8 @@ use clampbook_api::v1::{
 };
 
 use super::{
+    cite,
     quantity::{UNBROKEN, at_most, plain, three_figures},
-    sources_once,
     text::{paragraphs, table},
 };
 
@@ -32,7 +32,7 @@ pub(crate) fn hexagons(list: &ListHexPartsResponse) -> String {
         "{}\n{}{}{}",
         table(head, &rows),
         paragraphs("Notes", notes),
-        sources_once(list.hex_parts.iter().flat_map(|part| &part.sources)),
+        cite::once(list.hex_parts.iter().flat_map(|part| &part.sources)),
         edition(&list.edition)
     )
 }
@@ -74,7 +74,7 @@ pub(crate) fn metals(list: &ListParentMetalsResponse) -> String {
         "{}\n{}{}{}",
         table(head, &rows),
         paragraphs("Notes", notes),
-        sources_once(list.parent_metals.iter().flat_map(|metal| &metal.sources)),
+        cite::once(list.parent_metals.iter().flat_map(|metal| &metal.sources)),
         edition(&list.edition)
     )
 }
@@ -103,7 +103,7 @@ pub(crate) fn targets(list: &ListPublishedTargetsResponse) -> String {
         "{}\n{}{}\nPublished, never computed. The maker's value stands above them.{}",
         table(["bolt", "grade", "holds for", "as printed", "kN"], &rows),
         paragraphs("Rules", rules.iter().map(|rule| format!("{rule}."))),
-        sources_once(list.published_targets.iter().flat_map(|t| &t.sources)),
+        cite::once(list.published_targets.iter().flat_map(|t| &t.sources)),
         edition(&list.edition)
     )
 }

@@ -3,8 +3,8 @@
 use clampbook_api::v1::{After, MachineState, PlanTighteningResponse, Step, StepKind, TorqueUnit};
 
 use super::{
+    cite::sources,
     quantity::{at_most, torque},
-    sources,
     text::{paragraph, paragraphs, strong, wrap},
 };
 use crate::args::Word;

@@ -5,8 +5,9 @@ use clampbook_api::v1::{
 };
 
 use super::{
-    quantity::{load, three_figures, torque},
-    sources,
+    assumed,
+    cite::sources,
+    quantity::{both, load, three_figures, torque},
     text::{caution, paragraph, paragraphs, strong},
 };
 
@@ -15,8 +16,8 @@ pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String
     let published = torque(answer.torque_nm, unit);
     let mut shown = match &answer.restated {
         Some(restated) => format!(
-            "{}   RESTATED FROM {published}, NOT PUBLISHED\n{}, {}, {} times the published torque\n\n",
-            strong(&torque(restated.torque_nm, unit)),
+            "{}   RESTATED, NOT PUBLISHED\n{}, {}, {} times the published {published}\n\n",
+            both(restated.torque_nm, unit),
             answer.thread,
             restated.condition,
             three_figures(restated.ratio)
@@ -38,7 +39,7 @@ pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String
     if let Some(restated) = &answer.restated {
         shown.push_str(&paragraph("Scatter", &band(restated, unit)));
     }
-    shown.push_str(&paragraphs("Assumed", &answer.assumptions));
+    shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
     shown.push_str(&sources(&answer.sources));
     shown

@@ -3,19 +3,29 @@
 use clampbook_api::v1::{ListPublishedTorquesResponse, PublishedTorque};
 
 use super::{
+    cite,
     quantity::{UNBROKEN, three_figures},
-    sources_once,
-    text::{paragraphs, table},
+    text::{paragraphs, strong, table, wrap},
 };
 use crate::args::Word;
 
 /// All rows, then their rules and where they are from.
 pub(crate) fn list(list: &ListPublishedTorquesResponse) -> String {
-    let rows: Vec<_> = list.published_torques.iter().map(row).collect();
-    let mut shown = table(
-        ["size", "seat, material", "condition", "as printed", "N·m"],
-        &rows,
-    );
+    // A table may go through its materials size by size: rows are gathered under heads, in the order of the first.
+    let mut groups: Vec<(String, Vec<[String; 3]>)> = Vec::new();
+    for torque in &list.published_torques {
+        let head = what(torque);
+        match groups.iter_mut().find(|(known, _)| *known == head) {
+            Some((_, rows)) => rows.push(row(torque)),
+            None => groups.push((head, vec![row(torque)])),
+        }
+    }
+    let mut shown = String::new();
+    for (head, rows) in groups {
+        shown.push_str(&wrap("", 0, &strong(&head)));
+        shown.push_str(&table(["size", "as printed", "N·m"], &rows));
+        shown.push('\n');
+    }
     let mut rules: Vec<String> = Vec::new();
     for torque in &list.published_torques {
         let rule = format!(
@@ -27,26 +37,36 @@ pub(crate) fn list(list: &ListPublishedTorquesResponse) -> String {
             rules.push(rule);
         }
     }
-    shown.push('\n');
     shown.push_str(&paragraphs("Rules", rules));
-    shown.push_str(&sources_once(
+    shown.push_str(&cite::once(
         list.published_torques.iter().flat_map(|t| &t.sources),
     ));
     shown.push_str(&format!(
-        "\nPublished, never computed. The maker's value stands above them. Catalogue edition {}.\n",
+        "\nPublished, never computed. The maker's value stands above them.\nCatalogue edition {}.\n",
         list.edition
     ));
     shown
 }
 
-fn row(torque: &PublishedTorque) -> [String; 5] {
+/// What rows that stand under one head have in common.
+fn what(torque: &PublishedTorque) -> String {
+    format!(
+        "{}: {}, {}, {}",
+        for_what(torque),
+        torque.seat,
+        torque.material,
+        torque.condition
+    )
+}
+
+fn row(torque: &PublishedTorque) -> [String; 3] {
     let (low, high) = (
         three_figures(torque.low_torque_nm),
         three_figures(torque.high_torque_nm),
     );
     let size = match torque.thread.as_str() {
-        "" => format!("{}, {}", for_what(torque), torque.size),
-        thread => format!("{}, {}, {thread}", for_what(torque), torque.size),
+        "" => torque.size.clone(),
+        thread => format!("{}, {thread}", torque.size),
     };
     let range = if low == high {
         high
@@ -54,13 +74,7 @@ fn row(torque: &PublishedTorque) -> [String; 5] {
         format!("{low} to {high}")
     };
     let unbroken = |text: &str| text.replace(' ', &UNBROKEN.to_string());
-    [
-        size,
-        format!("{}, {}", torque.seat, torque.material),
-        torque.condition.clone(),
-        unbroken(&torque.printed),
-        unbroken(&range),
-    ]
+    [size, unbroken(&torque.printed), unbroken(&range)]
 }
 
 fn for_what(torque: &PublishedTorque) -> String {

@@ -2,6 +2,8 @@
 
 use clampbook_api::v1::TorqueUnit;
 
+use super::text::strong;
+
 /// The blank between a number and its unit: no line is broken there. Printed as a plain one.
 pub(crate) const UNBROKEN: char = '\u{a0}';
 
@@ -43,6 +45,19 @@ pub(crate) fn torque(newton_metres: f64, unit: TorqueUnit) -> String {
             )
         }
     }
+}
+
+/// A torque in its unit and in the other world's beside it: metric beside inch and the other way round.
+pub(crate) fn both(newton_metres: f64, unit: TorqueUnit) -> String {
+    let second = match unit {
+        TorqueUnit::Unspecified | TorqueUnit::NewtonMetre => TorqueUnit::PoundForceFoot,
+        _ => TorqueUnit::NewtonMetre,
+    };
+    format!(
+        "{}   {}",
+        strong(&torque(newton_metres, unit)),
+        torque(newton_metres, second)
+    )
 }
 
 /// A clamp load: in pounds beside inch units, else in newtons.

@@ -6,9 +6,9 @@ use clampbook_api::v1::{
 };
 
 use super::{
-    checks,
-    quantity::{UNBROKEN, load, three_figures, torque},
-    sources,
+    assumed, checks,
+    cite::sources,
+    quantity::{UNBROKEN, both, load, three_figures, torque},
     text::{paragraph, paragraphs, strong},
 };
 
@@ -16,8 +16,8 @@ use super::{
 pub(crate) fn long_form(answer: &ComputeLongFormTorqueResponse, unit: TorqueUnit) -> String {
     let nm = |value| torque(value, unit);
     let mut shown = format!(
-        "{}   COMPUTED, NOT MAKER'S\n{}, {}, as K {}\n\n",
-        strong(&nm(answer.torque_nm)),
+        "{}   COMPUTED, NOT MAKER'S\n{}, {}, as much as K {} in the short form\n\n",
+        both(answer.torque_nm, unit),
         answer.thread,
         answer.grade,
         three_figures(answer.equivalent_nut_factor)
@@ -58,7 +58,7 @@ pub(crate) fn long_form(answer: &ComputeLongFormTorqueResponse, unit: TorqueUnit
         shown.push_str(&paragraph("Friction", &said));
     }
     shown.push_str(&checks(&answer.checks));
-    shown.push_str(&paragraphs("Assumed", &answer.assumptions));
+    shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
     shown.push_str(&sources(&answer.sources));
     shown
@@ -72,7 +72,7 @@ pub(crate) fn joint(answer: &CheckJointResponse, unit: TorqueUnit) -> String {
         many => format!("{many} findings"),
     };
     let mut shown = format!(
-        "{}   at {} and {}\n{}, {}\n\n",
+        "{}   at {} and {}   COMPUTED, NOT MAKER'S\n{}, {}\n\n",
         strong(&verdict),
         torque(answer.torque_nm, unit),
         load(answer.clamp_load_n, unit),
@@ -115,7 +115,7 @@ pub(crate) fn joint(answer: &CheckJointResponse, unit: TorqueUnit) -> String {
     if let Some(found) = &answer.lengths {
         shown.push_str(&lengths(found));
     }
-    shown.push_str(&paragraphs("Assumed", &answer.assumptions));
+    shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
     shown.push_str(&sources(&answer.sources));
     shown
@@ -130,7 +130,7 @@ pub(crate) fn length(answer: &FitLengthResponse) -> String {
         shown.push_str(&lengths(found));
     }
     shown.push_str(&checks(&answer.checks));
-    shown.push_str(&paragraphs("Assumed", &answer.assumptions));
+    shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
     shown.push_str(&sources(&answer.sources));
     shown

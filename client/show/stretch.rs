@@ -5,9 +5,9 @@ use clampbook_api::v1::{
 };
 
 use super::{
-    checks,
+    assumed, checks,
+    cite::sources,
     quantity::{UNBROKEN, at_most, load, three_figures, torque},
-    sources,
     text::{paragraph, paragraphs, strong},
 };
 
@@ -39,7 +39,7 @@ pub(crate) fn stretch(answer: &ComputeStretchResponse, unit: TorqueUnit) -> Stri
     );
     shown.push_str(&paragraph("Settling", &settles));
     shown.push_str(&checks(&answer.checks));
-    shown.push_str(&paragraphs("Assumed", &answer.assumptions));
+    shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
     shown.push_str(&sources(&answer.sources));
     shown
@@ -84,7 +84,7 @@ pub(crate) fn castle(answer: &AlignCastellatedNutResponse, unit: TorqueUnit) -> 
     );
     shown.push_str(&paragraph("Slots", &steps));
     shown.push_str(&checks(&answer.checks));
-    shown.push_str(&paragraphs("Assumed", &answer.assumptions));
+    shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
     shown.push_str(&sources(&answer.sources));
     shown

@@ -3,20 +3,15 @@
 use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread, Scatter, TorqueUnit};
 
 use super::{
-    checks,
-    quantity::{UNBROKEN, load, plain, three_figures, torque},
-    sources,
-    text::{paragraph, paragraphs, strong},
+    assumed, checks,
+    cite::sources,
+    quantity::{UNBROKEN, both, load, plain, three_figures, torque},
+    text::{paragraph, paragraphs},
 };
 
 /// The number with its unit first, then what it rests on. A computed value says so beside the number.
 pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String {
-    let number = |unit| torque(answer.torque_nm, unit);
-    let mut shown = format!(
-        "{}   {}   COMPUTED, NOT MAKER'S\n",
-        strong(&number(unit)),
-        number(second(unit))
-    );
+    let mut shown = format!("{}   COMPUTED, NOT MAKER'S\n", both(answer.torque_nm, unit));
     shown.push_str(&format!("{}\n\n", what(answer)));
     shown.push_str(&paragraph("Clamp load", &clamp_load(answer, unit)));
     if let Some(scatter) = &answer.scatter {
@@ -26,18 +21,10 @@ pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String
         shown.push_str(&paragraph("Literature", &spread(literature, unit)));
     }
     shown.push_str(&checks(&answer.checks));
-    shown.push_str(&paragraphs("Assumed", &answer.assumptions));
+    shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
     shown.push_str(&sources(&answer.sources));
     shown
-}
-
-/// The unit shown beside the first one: metric beside inch and the other way round.
-fn second(unit: TorqueUnit) -> TorqueUnit {
-    match unit {
-        TorqueUnit::Unspecified | TorqueUnit::NewtonMetre => TorqueUnit::PoundForceFoot,
-        _ => TorqueUnit::NewtonMetre,
-    }
 }
 
 fn what(answer: &ComputeTorqueResponse) -> String {
@@ -65,28 +52,15 @@ fn clamp_load(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String {
 
 fn band(scatter: &Scatter, unit: TorqueUnit) -> String {
     format!(
-        "At this setting the clamp load may be anything from {} to {}: wrench and friction together err by up to \
-         {} either way.",
+        "{} to {} at this setting, wrench and friction together.",
         load(scatter.least_clamp_load_n, unit),
-        load(scatter.greatest_clamp_load_n, unit),
-        share(scatter.share_of_error)
+        load(scatter.greatest_clamp_load_n, unit)
     )
-}
-
-/// The usual bands in the words of the trade, any other as a number.
-fn share(share: f64) -> String {
-    if share == 0.25 {
-        "a quarter".to_owned()
-    } else if share == 0.5 {
-        "a half".to_owned()
-    } else {
-        format!("{} in 100", plain(share * 100.0))
-    }
 }
 
 fn spread(literature: &LiteratureSpread, unit: TorqueUnit) -> String {
     format!(
-        "K is reported from {} to {}; the torque wanted would then be {} to {}. For information only.",
+        "K {} to {} is reported, which would want {} to {}.",
         plain(literature.low_nut_factor),
         plain(literature.high_nut_factor),
         torque(literature.low_torque_nm, unit),
@@ -153,16 +127,13 @@ mod tests {
 
         Clamp load   41.0 kN aimed at, governed by proof of bolt; proof load 54.7 kN,
                      tensile stress area 76.6 mm².
-        Scatter      At this setting the clamp load may be anything from 26.7 kN to
-                     55.4 kN: wrench and friction together err by up to 35 in 100 either
-                     way.
-        Literature   K is reported from 0.15 to 0.3; the torque wanted would then be
-                     68.4 N·m to 137 N·m. For information only.
+        Scatter      26.7 kN to 55.4 kN at this setting, wrench and friction together.
+        Literature   K 0.15 to 0.3 is reported, which would want 68.4 N·m to 137 N·m.
         Checks       CAUTION The greatest clamp load exceeds proof load.
         Assumed      Flat seats, hand wrench.
         Mind         The maker's specification, local codes and a licensed inspection
                      stand above this value.
-        Sources      grade: SAE J429, table 1 (FROM MEMORY, check before relying on it)
+        Sources      grade: SAE J429, table 1 (FROM MEMORY)
         ");
     }
 

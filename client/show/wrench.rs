@@ -3,8 +3,9 @@
 use clampbook_api::v1::{SetWrenchResponse, ShownTorque, TorqueUnit, WrenchFit};
 
 use super::{
+    cite::sources,
     quantity::{UNBROKEN, at_most, three_figures, torque},
-    severity, sources,
+    severity,
     text::{paragraph, paragraphs, strong},
 };
 

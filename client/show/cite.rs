@@ -1,0 +1,140 @@
+//! Publications on the terminal: short enough for one screen, long enough to find them. `--json` has them in full.
+
+use clampbook_api::v1::{Basis, Source};
+
+use super::text::paragraphs;
+use crate::args::Word;
+
+/// A publication in full; with a word where the value was not simply read in it.
+pub(super) fn in_full(source: &Source) -> String {
+    format!("{}{}", source.citation, how(source))
+}
+
+/// Publications, one line for each thing they were used for.
+pub(super) fn sources(sources: &[Source]) -> String {
+    let mut shown: Vec<(&str, Vec<String>)> = Vec::new();
+    for one in sources {
+        let said = format!("{}{}", short(&one.citation), how(one));
+        match shown.iter_mut().find(|(used, _)| *used == one.used_for) {
+            Some((_, line)) if line.contains(&said) => {}
+            Some((_, line)) => line.push(said),
+            None => shown.push((&one.used_for, vec![said])),
+        }
+    }
+    let lines = shown.into_iter().map(|(used_for, line)| match used_for {
+        "" => line.join("; "),
+        _ => format!("{used_for}: {}", line.join("; ")),
+    });
+    paragraphs("Sources", lines)
+}
+
+/// Publications of many rows in full, each once.
+pub(super) fn once<'a>(sources: impl Iterator<Item = &'a Source>) -> String {
+    let mut once: Vec<&Source> = Vec::new();
+    for one in sources {
+        let is_there = |known: &&Source| (&known.source, known.basis) == (&one.source, one.basis);
+        if !once.iter().any(is_there) {
+            once.push(one);
+        }
+    }
+    paragraphs("Sources", once.into_iter().map(in_full))
+}
+
+/// How the value came out of it, where that is not simply by reading.
+fn how(source: &Source) -> String {
+    match source.basis() {
+        Basis::Found | Basis::FoundAndComputed => String::new(),
+        Basis::Memory => " (FROM MEMORY)".to_owned(),
+        _ => format!(" ({})", Basis::said_of(source.basis)),
+    }
+}
+
+/// What finds the place: the designation of a standard with table or paragraph, else the title without its remarks.
+fn short(citation: &str) -> String {
+    const PLACES: [&str; 5] = ["table", "paragraph", "section", "equation", "p. "];
+    let (head, rest) = citation.split_once(", ").unwrap_or((citation, ""));
+    if !head.contains(|c: char| c.is_ascii_digit())
+        || without_remarks(head) != head && !head.ends_with(')')
+    {
+        return without_remarks(citation).to_owned();
+    }
+    if PLACES.iter().any(|place| rest.starts_with(place)) {
+        let place = rest.split(", ").next().unwrap_or(rest);
+        return format!("{head}, {}", without_remarks(place));
+    }
+    head.to_owned()
+}
+
+fn without_remarks(text: &str) -> &str {
+    [": ", "; ", " ("]
+        .iter()
+        .filter_map(|mark| text.find(mark))
+        .min()
+        .map_or(text, |end| &text[..end])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_citation_is_cut_where_it_can_still_be_found() {
+        for (citation, shown) in [
+            (
+                "Shigley, Mechanical Engineering Design, 9th ed., table 8-2 (from ANSI B1.1-1974)",
+                "Shigley, Mechanical Engineering Design, 9th ed., table 8-2",
+            ),
+            (
+                "SAE J429, Mechanical and Material Requirements for Externally Threaded Fasteners",
+                "SAE J429",
+            ),
+            (
+                "VDI 2230 part 1 (2003), tables A9 (limiting surface pressure, shear strength) and 5",
+                "VDI 2230 part 1 (2003), tables A9",
+            ),
+            (
+                "FAA AC 43.13-1B (1998), paragraphs 7-36 and 7-37: grip, and at least one full thread",
+                "FAA AC 43.13-1B (1998), paragraphs 7-36 and 7-37",
+            ),
+            (
+                "Rule of the trade for engagement: 1 d steel, 1.25 to 1.5 d iron and bronze",
+                "Rule of the trade for engagement",
+            ),
+            (
+                "Trade table of Unified threads; every value agrees with the ASME B1.1 formula",
+                "Trade table of Unified threads",
+            ),
+            (
+                "Trade chart of nut factors by finish and joint material",
+                "Trade chart of nut factors by finish and joint material",
+            ),
+        ] {
+            assert_eq!(short(citation), shown);
+        }
+    }
+
+    #[test]
+    fn what_was_used_for_the_same_stands_together_and_once() {
+        let source = |used_for: &str, citation: &str, basis: Basis| Source {
+            citation: citation.to_owned(),
+            used_for: used_for.to_owned(),
+            basis: basis.into(),
+            ..Source::default()
+        };
+        let shown = sources(&[
+            source("thread", "ISO 724:1993, basic dimensions", Basis::Found),
+            source(
+                "grade",
+                "ISO 898-1:2013, Mechanical properties",
+                Basis::Memory,
+            ),
+            source("thread", "ISO 724:1993, basic sizes", Basis::Found),
+            source("thread", "BS 93:1951, threads", Basis::Computed),
+        ]);
+        assert_eq!(
+            shown,
+            "Sources      thread: ISO 724:1993; BS 93:1951 (computed)\n             \
+             grade: ISO 898-1:2013 (FROM MEMORY)\n"
+        );
+    }
+}
