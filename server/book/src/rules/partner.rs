@@ -44,7 +44,6 @@ fn nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let Some(proof) = answer.nut_proof_load else {
         return;
     };
-    let kn = |newtons: f64| newtons / 1000.0;
     for finding in answer.findings.iter() {
         let against = match finding.id {
             FindingId::NutAgainstTarget => {
@@ -66,42 +65,48 @@ fn nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     }
 }
 
+/// Threads by what the engine finds of them, the part that bears, and how people call it.
+const THREAD_FINDINGS: [(&str, &str, &str); 4] = [
+    ("bolt-thread-strips", BOLT_THREAD, "the bolt's own thread"),
+    (
+        "bolt-thread-may-strip",
+        BOLT_THREAD,
+        "the bolt's own thread",
+    ),
+    ("tapped-thread-strips", TAPPED_THREAD, "the tapped thread"),
+    (
+        "tapped-thread-may-strip",
+        TAPPED_THREAD,
+        "the tapped thread",
+    ),
+];
+const BOLT_THREAD: &str = "bolt-thread";
+const TAPPED_THREAD: &str = "tapped-thread";
+
 fn threads(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for seen in scene.built() {
-        for (id, partner, thread) in [
-            ("bolt-thread-strips", "bolt-thread", "the bolt's own thread"),
-            (
-                "bolt-thread-may-strip",
-                "bolt-thread",
-                "the bolt's own thread",
-            ),
-            ("tapped-thread-strips", "tapped-thread", "the tapped thread"),
-            (
-                "tapped-thread-may-strip",
-                "tapped-thread",
-                "the tapped thread",
-            ),
-        ] {
-            let Some(found) = seen.news(id) else {
-                continue;
-            };
-            let cause = format!("{thread} {}", carries(scene, seen, partner, found.severity));
-            seen.raise(scene, rule, loud(scene, found.severity), cause, flags);
+        for (id, partner, called) in THREAD_FINDINGS {
+            if let Some(found) = seen.news(id) {
+                let thread = format!("{called}{}", inside(scene, partner));
+                let cause = carries(seen, partner, &thread, found.severity);
+                seen.raise(scene, rule, loud(scene, found.severity), cause, flags);
+            }
         }
     }
 }
 
+/// The metal of a tapped thread, in brackets.
+fn inside(scene: &Scene<'_>, partner: &str) -> String {
+    match scene.tapped().filter(|_| partner == TAPPED_THREAD) {
+        Some(tapped) if tapped.insert => format!(" ({} round its insert)", tapped.metal),
+        Some(tapped) => format!(" ({})", tapped.metal),
+        None => String::new(),
+    }
+}
+
 /// What a thread bears and what it would have to.
-fn carries(scene: &Scene<'_>, seen: &Seen<'_>, partner: &str, severity: Found) -> String {
+fn carries(seen: &Seen<'_>, partner: &str, thread: &str, severity: Found) -> String {
     let check = &seen.check;
-    let engaged = check.engagement.available_mm.unwrap_or_default();
-    let inside = match (partner, scene.tapped()) {
-        ("tapped-thread", Some(tapped)) if tapped.insert => {
-            format!(" ({} round its insert)", tapped.metal)
-        }
-        ("tapped-thread", Some(tapped)) => format!(" ({})", tapped.metal),
-        _ => String::new(),
-    };
     let wanted = if severity == Found::Stop {
         format!("{:.1} kN are aimed at", kn(check.answer.clamp_load.get()))
     } else {
@@ -111,11 +116,10 @@ fn carries(scene: &Scene<'_>, seen: &Seen<'_>, partner: &str, severity: Found) -
         )
     };
     format!(
-        "{inside} bears {:.1} kN with {engaged:.1} mm engaged; {wanted}",
-        kn(capacity(check, partner))
+        "{thread} bears {:.1} kN with {:.1} mm engaged; {wanted}",
+        kn(capacity(check, partner)),
+        check.engagement.available_mm.unwrap_or_default()
     )
-    .trim_start()
-    .to_owned()
 }
 
 fn capacity(check: &JointCheck<'_>, partner: &str) -> f64 {
