@@ -178,7 +178,7 @@ mod tests {
         M3    16        6.4      14.63        8.4     11       6, 2.5
 
         Notes        M10: 17 mm by the older standard.
-        Sources      ISO 4014 (FROM MEMORY, check before relying on it)
+        Sources      ISO 4014 (FROM MEMORY)
 
         Catalogue edition 2026.11.
         "#);
@@ -204,7 +204,7 @@ mod tests {
         metal           shear MPa  bears MPa  E MPa   engaged  also
         grey cast iron  200        700        110000  1.25 d   cast iron
 
-        Sources      ISO 4014 (FROM MEMORY, check before relying on it)
+        Sources      ISO 4014 (FROM MEMORY)
 
         Catalogue edition 2026.11.
         "#);
