@@ -139,6 +139,8 @@ pub struct StrengthRow {
     pub tensile_mpa: f64,
     /// Hardness as printed, empty where none is given.
     pub hardness: &'static str,
+    /// Least hardness in HRC, where it is printed in that scale.
+    pub least_hrc: Option<f64>,
     /// What the row cites.
     pub sources: &'static [&'static Source],
     /// How the row came to its values.
@@ -231,6 +233,8 @@ pub struct ConditionRow {
     pub high_nut_factor: f64,
     /// Whether thread and turned face are lubricated; decides the scatter of the clamp load.
     pub lubricated: bool,
+    /// Whether it is an electroplated coat, which loads hard steel with hydrogen.
+    pub electroplated: bool,
     /// What the row cites.
     pub sources: &'static [&'static Source],
     /// How the row came to its values.

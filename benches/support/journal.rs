@@ -102,6 +102,7 @@ fn layout(joints: usize, positions: usize) -> impl Iterator<Item = Command> {
                 clamp_load_n: None,
                 nut_factor: None,
                 nut_grade: None,
+                baked: false,
             }),
             lock: String::new(),
             preparation: String::new(),

@@ -113,6 +113,9 @@ pub(crate) struct TargetArgs {
     /// Grade of the nut, to have it checked as well.
     #[arg(long, value_name = "TEXT")]
     pub(crate) nut_grade: Option<String>,
+    /// Papers show that the part was baked after plating.
+    #[arg(long)]
+    pub(crate) baked: bool,
 }
 
 const EXAMPLES: &str = "\

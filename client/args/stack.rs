@@ -100,6 +100,9 @@ pub(crate) struct TightenArgs {
     /// Grade of the nut.
     #[arg(long, value_name = "TEXT")]
     nut_grade: Option<String>,
+    /// Papers show that the part was baked after plating.
+    #[arg(long)]
+    baked: bool,
     /// What the fastener is for; for some purposes nothing is computed.
     #[arg(long, value_parser = Purpose::parser())]
     purpose: Option<Purpose>,
@@ -117,6 +120,7 @@ impl TightenArgs {
             nut_factor: self.nut_factor,
             nut_grade: self.nut_grade,
             purpose: self.purpose.unwrap_or_default().into(),
+            baked: self.baked,
         }
     }
 }

@@ -32,6 +32,9 @@ pub(crate) struct TorqueArgs {
     /// Grade of the nut, to have it checked as well.
     #[arg(long, value_name = "TEXT")]
     pub(crate) nut_grade: Option<String>,
+    /// Papers show that the part was baked after plating.
+    #[arg(long)]
+    pub(crate) baked: bool,
     /// What the fastener is for; for some purposes no torque is computed.
     #[arg(long, value_parser = Purpose::parser())]
     pub(crate) purpose: Option<Purpose>,
@@ -42,12 +45,12 @@ pub(crate) struct TorqueArgs {
     #[arg(long, value_name = "FILE")]
     pub(crate) chart: Option<PathBuf>,
     /// Answer a whole table instead, or - for standard input; columns thread, grade, condition, proof_share,
-    /// clamp_load_n, nut_factor, nut_grade.
+    /// clamp_load_n, nut_factor, nut_grade, baked.
     #[arg(
         long,
         value_name = "FILE",
         conflicts_with_all = [
-            "thread", "proof_share", "clamp_load_n", "nut_factor", "nut_grade", "purpose", "chart",
+            "thread", "proof_share", "clamp_load_n", "nut_factor", "nut_grade", "baked", "purpose", "chart",
         ]
     )]
     pub(crate) csv: Option<PathBuf>,

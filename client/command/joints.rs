@@ -103,6 +103,7 @@ fn target(args: TargetArgs) -> Option<JointTarget> {
         clamp_load_n: args.clamp_load_n,
         nut_factor: args.nut_factor,
         nut_grade: args.nut_grade,
+        baked: args.baked,
     };
     (target != JointTarget::default()).then_some(target)
 }

@@ -24,6 +24,7 @@ pub(super) async fn run(args: TorqueArgs, server: &Server, out: &Out) -> Result<
         nut_factor: args.nut_factor,
         nut_grade: args.nut_grade,
         purpose: args.purpose.unwrap_or_default().into(),
+        baked: args.baked,
     };
     let answer = server
         .torque(TorqueServiceClient::compute_torque, request.clone())

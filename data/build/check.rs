@@ -19,7 +19,7 @@ pub(crate) use parts::{Condition, Grade, Nut, NutProof, Origin, Range, Source, S
 pub(crate) use procedures::{LockNut, Procedure, Step};
 pub(crate) use targets::PublishedTarget;
 
-use super::rows::{Complaint, Row, as_id, read};
+use super::rows::{Complaint, Row, as_id, positive, read};
 use std::{collections::BTreeSet, io};
 
 /// All tables, checked.
@@ -151,6 +151,7 @@ fn grades(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Grade>, Complaint> {
             yields,
             tensile,
             hardness: row.text("hardness").to_owned(),
+            least_hrc: least_hrc(row)?,
             origin: Origin::of(row, known)?,
         };
         let id = row.id("id")?;
@@ -178,6 +179,22 @@ fn grades(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Grade>, Complaint> {
         }
     }
     Ok(grades)
+}
+
+/// Least hardness of `HRC 33-39`; nothing for other scales.
+fn least_hrc(row: &Row) -> Result<Option<f64>, Complaint> {
+    let Some(range) = row.text("hardness").strip_prefix("HRC ") else {
+        return Ok(None);
+    };
+    let ends = range
+        .split_once('-')
+        .map(|(low, high)| (positive(low), positive(high)));
+    match ends {
+        Some((Some(low), Some(high))) if low < high => Ok(Some(low)),
+        _ => Err(row.bad(format_args!(
+            "hardness is \"HRC {range}\", must be HRC low-high"
+        ))),
+    }
 }
 
 fn nuts(
@@ -255,6 +272,7 @@ fn conditions(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Condition>, Comp
         "low_nut_factor",
         "high_nut_factor",
         "lubricated",
+        "electroplated",
         "sources",
         "basis",
         "note",
@@ -278,18 +296,20 @@ fn conditions(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Condition>, Comp
                 name: row.needed("name")?.to_owned(),
                 aliases: row.phrases("aliases"),
                 nut_factors: [typical, low, high],
-                lubricated: match row.needed("lubricated")? {
-                    "yes" => true,
-                    "no" => false,
-                    other => {
-                        let what = format_args!("lubricated is \"{other}\", must be yes or no");
-                        return Err(row.bad(what));
-                    }
-                },
+                lubricated: yes_or_no(row, "lubricated")?,
+                electroplated: yes_or_no(row, "electroplated")?,
                 origin: Origin::of(row, known)?,
             })
         })
         .collect()
+}
+
+fn yes_or_no(row: &Row, column: &str) -> Result<bool, Complaint> {
+    match row.needed(column)? {
+        "yes" => Ok(true),
+        "no" => Ok(false),
+        other => Err(row.bad(format_args!("{column} is \"{other}\", must be yes or no"))),
+    }
 }
 
 fn stress_unit(row: &Row) -> Result<f64, Complaint> {

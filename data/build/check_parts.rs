@@ -42,6 +42,7 @@ pub(crate) struct Strength {
     pub(crate) yields: Option<f64>,
     pub(crate) tensile: f64,
     pub(crate) hardness: String,
+    pub(crate) least_hrc: Option<f64>,
     pub(crate) origin: Origin,
 }
 
@@ -83,6 +84,7 @@ pub(crate) struct Condition {
     /// Typical, low, high.
     pub(crate) nut_factors: [f64; 3],
     pub(crate) lubricated: bool,
+    pub(crate) electroplated: bool,
     pub(crate) origin: Origin,
 }
 

@@ -115,12 +115,13 @@ fn grade(g: &Grade) -> String {
         .map(|s| {
             format!(
                 "StrengthRow {{ {}, proof_mpa: {:?}, yield_mpa: {:?}, tensile_mpa: {:?}, \
-                 hardness: {:?}, {} }}, ",
+                 hardness: {:?}, least_hrc: {:?}, {} }}, ",
                 range(&s.range),
                 s.proof,
                 s.yields,
                 s.tensile,
                 s.hardness,
+                s.least_hrc,
                 origin(&s.origin),
             )
         })
@@ -165,11 +166,12 @@ fn condition(c: &Condition) -> String {
     let [typical, low, high] = c.nut_factors;
     format!(
         "ConditionRow {{ id: {:?}, name: {:?}, aliases: &{:?}, nut_factor: {typical:?}, \
-         low_nut_factor: {low:?}, high_nut_factor: {high:?}, lubricated: {}, {} }},\n",
+         low_nut_factor: {low:?}, high_nut_factor: {high:?}, lubricated: {}, electroplated: {}, {} }},\n",
         c.id,
         c.name,
         c.aliases,
         c.lubricated,
+        c.electroplated,
         origin(&c.origin),
     )
 }

@@ -275,6 +275,18 @@ fn whatever_is_wrong_is_refused() {
         ),
         ("conditions.csv", "clean dry", "oiled", "is there twice"),
         ("conditions.csv", ",no,", ",maybe,", "must be yes or no"),
+        (
+            "conditions.csv",
+            ",yes,no,",
+            ",yes,perhaps,",
+            "must be yes or no",
+        ),
+        (
+            "grades.csv",
+            "HRC 22-32",
+            "HRC 32-22",
+            "must be HRC low-high",
+        ),
         ("lock_nuts.csv", ",any,", ",new,", "must be one of"),
         ("lock_nuts.csv", ",any,8,", ",any,0,", "positive number"),
         (

@@ -179,6 +179,7 @@ impl Check {
             clamp_load_n: target.clamp_load_n,
             nut_factor: target.nut_factor,
             nut_grade: target.nut_grade.clone(),
+            baked: target.baked,
         };
         if let Err(faults) = target::question(&target, purpose, catalogue) {
             self.extend(crate::app::error::violations_of(&faults, "joint.target."));

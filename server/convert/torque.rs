@@ -19,6 +19,7 @@ pub(crate) fn ask(request: &wire::ComputeTorqueRequest) -> (Ask<'_>, Vec<Violati
         nut_factor: request.nut_factor,
         nut_grade: request.nut_grade.as_deref(),
         purpose: purpose.unwrap_or_default(),
+        baked: request.baked,
     };
     (ask, check.into_violations())
 }

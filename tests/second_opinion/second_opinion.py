@@ -27,7 +27,7 @@ DATA = pathlib.Path(__file__).resolve().parents[2] / "data"
 RELATIVE = 1e-9
 NUMBERS = [
     "torque", "clamp_load", "nut_factor", "stress_area", "proof_load", "yield_load",
-    "tensile_load", "least", "greatest", "share_of_error", "low_nut_factor", "high_nut_factor",
+    "tensile_load", "nut_proof_load", "least", "greatest", "share_of_error", "low_nut_factor", "high_nut_factor",
     "low_torque", "high_torque",
 ]
 
@@ -50,26 +50,34 @@ def threads():
         area = math.pi / 4 * (d - 0.9743 / n) ** 2 * INCH**2
         yield {
             "said": f"{row['size']}-{row['threads_per_inch']} {row['series']}",
-            "system": "inch", "size": d, "d": d * INCH, "p": INCH / n, "area": area,
+            "system": "inch", "series": row["series"], "size": d, "d": d * INCH, "p": INCH / n, "area": area,
         }
     for row in table("threads_metric.csv"):
         d, p = float(row["diameter_mm"]), float(row["pitch_mm"])
         mean = float(np.mean([d - 0.649519 * p, d - 1.226869 * p]))
         yield {
             "said": f"M{row['diameter_mm']}x{row['pitch_mm']}",
-            "system": "metric", "size": d, "d": d, "p": p, "area": math.pi * mean**2 / 4,
+            "system": "metric", "series": row["series"], "size": d, "d": d, "p": p, "area": math.pi * mean**2 / 4,
         }
 
 
 def strength(rows, thread):
+    """Proof, yield and tensile stress of the row whose sizes hold the thread."""
+    row = row_at(rows, thread)
+    if row is None:
+        return None
+    unit = KSI if row["stress_unit"] == "ksi" else 1.0
+    stress = lambda column: float(row[column]) * unit if row[column] else math.nan
+    return stress("proof"), stress("yield"), stress("tensile")
+
+
+def row_at(rows, thread):
     """The row whose sizes hold the thread; `>16` begins above 16."""
     for row in rows:
         low, high = row["size_min"], float(row["size_max"])
         above = thread["size"] > float(low[1:]) if low[0] == ">" else thread["size"] >= float(low)
         if row["system"] == thread["system"] and above and thread["size"] <= high:
-            unit = KSI if row["stress_unit"] == "ksi" else 1.0
-            stress = lambda column: float(row[column]) * unit if row[column] else math.nan
-            return stress("proof"), stress("yield"), stress("tensile")
+            return row
     return None
 
 
@@ -89,19 +97,65 @@ def combined_share(thread, load, torque, yield_stress):
     return math.sqrt(1.5 * np.sum(deviator * deviator)) / yield_stress
 
 
+def plated_hardness(joint):
+    """Least hardness of an electroplated part that needs baking, 39 HRC and more; nothing for other parts."""
+    row = row_at(joint["grade_rows"], joint["thread"])
+    plated = joint["condition"] and joint["condition"]["electroplated"] == "yes"
+    if not plated or not row["hardness"].startswith("HRC "):
+        return None
+    least = float(row["hardness"][4:].split("-")[0])
+    return least if least >= 39 else None
+
+
+def nut_row(joint):
+    """The row of the nut that holds at this size and series."""
+    thread = joint["thread"]
+    for row in joint["nut_rows"]:
+        low, high = row["size_min"], inches(row["size_max"]) if thread["system"] == "inch" else float(row["size_max"])
+        least = inches(low.lstrip(">")) if thread["system"] == "inch" else float(low.lstrip(">"))
+        above = thread["size"] > least if low[0] == ">" else thread["size"] >= least
+        fits = row["system"] == thread["system"] and thread["series"] in row["threads"].split()
+        if fits and above and thread["size"] <= high:
+            return row
+    return None
+
+
+def exceeds(load, limit):
+    """More than the last binary digit above the limit."""
+    return load > limit * (1 + 1e-12)
+
+
+def nut_findings(joint, nominal, greatest, working):
+    """Proof load of the nut, and what it bears too little of."""
+    if not joint["nut_rows"]:
+        return math.nan, {}
+    row, area = nut_row(joint), joint["thread"]["area"]
+    proof = float(row["proof"]) * (KSI if row["stress_unit"] == "ksi" else 1.0) * area
+    found = {}
+    if exceeds(nominal, proof):
+        found["nut-against-target"] = ("Stop", nominal / proof)
+    elif exceeds(greatest, proof):
+        found["nut-against-greatest"] = ("Caution", greatest / proof)
+    if exceeds(working, proof):
+        found["nut-weaker-than-bolt"] = ("Caution", working / proof)
+    if joint["grade_rows"][0]["id"] not in row["mates"].split():
+        found["nut-not-made-for-bolt"] = ("Caution", working / proof)
+    return proof, found
+
+
 def findings(thread, stresses, nominal, share, torque, greatest):
     proof, yield_stress, tensile = stresses
     working = (proof if not math.isnan(proof) else 0.85 * yield_stress) * thread["area"]
     found = {}
     if share >= 0.9:
-        found["nominal-against-proof"] = ("Stop" if share > 1 else "Caution", share)
-    if greatest > tensile * thread["area"]:
+        found["nominal-against-proof"] = ("Stop" if exceeds(share, 1) else "Caution", share)
+    if exceeds(greatest, tensile * thread["area"]):
         found["greatest-against-tensile"] = ("Stop", greatest / (tensile * thread["area"]))
-    if greatest > working:
+    if exceeds(greatest, working):
         found["greatest-against-proof"] = ("Caution", greatest / working)
     if not math.isnan(yield_stress):
         combined = combined_share(thread, nominal, torque, yield_stress)
-        if combined > 1:
+        if exceeds(combined, 1):
             found["combined-against-yield"] = ("Caution", combined)
     return found
 
@@ -118,6 +172,8 @@ def answer(joint):
         return "condition"
     if k is not None and not 0.05 <= k <= 0.60:
         return "nut_factor"
+    if joint["nut_rows"] and nut_row(joint) is None:
+        return "nut_grade"
     proof, yield_stress, tensile = stresses
     area = thread["area"]
     if load is not None and (share is not None or not 1e-3 <= load <= tensile * area):
@@ -137,11 +193,15 @@ def answer(joint):
     torque = lambda factor: factor * nominal * (thread["d"] * constants.milli)
     error = 0.25 if condition and condition["lubricated"] == "yes" else 0.35
     greatest = (1 + error) * nominal
+    nut_proof, found = nut_findings(joint, nominal, greatest, working)
+    hardness = plated_hardness(joint)
+    if hardness is not None and not joint["baked"]:
+        found["plated-hard-unbaked"] = ("Stop", hardness / 39)
     numbers = [
-        torque(used), nominal, used, area, proof * area, yield_stress * area, tensile * area,
+        torque(used), nominal, used, area, proof * area, yield_stress * area, tensile * area, nut_proof,
         (1 - error) * nominal, greatest, error, own[1], own[2], torque(own[1]), torque(own[2]),
     ]
-    return governed, numbers, findings(thread, stresses, nominal, part, torque(used), greatest)
+    return governed, numbers, found | findings(thread, stresses, nominal, part, torque(used), greatest)
 
 
 def grades_at(grades, thread):
@@ -150,8 +210,16 @@ def grades_at(grades, thread):
     return thread["grades"]
 
 
+def random_nut(draw, nuts, thread):
+    """Mostly a nut that exists at this size, sometimes any."""
+    known = [rows for rows in nuts.values() if nut_row({"thread": thread, "nut_rows": rows})]
+    if not known:
+        return []
+    return draw.choice(known) if draw.random() < 0.95 else draw.choice(list(nuts.values()))
+
+
 def random_joint(draw, catalogue):
-    all_threads, grades, conditions = catalogue
+    all_threads, grades, conditions, nuts = catalogue
     thread = draw.choice(all_threads)
     # Mostly a grade that exists at this size, sometimes any.
     any_grade = draw.random() < 0.05
@@ -167,6 +235,8 @@ def random_joint(draw, catalogue):
         "share": draw.uniform(0.03, 1.03) if target < 0.6 else None,
         "load": draw.uniform(0.0, strongest) if 0.58 < target < 0.9 else None,
         "k": draw.uniform(0.04, 0.61) if draw.random() < 0.4 else None,
+        "nut_rows": random_nut(draw, nuts, thread) if draw.random() < 0.5 else [],
+        "baked": draw.random() < 0.3,
     }
 
 
@@ -174,9 +244,10 @@ def line(joint):
     number = lambda value: "" if value is None else repr(value)
     condition = joint["condition"]["name"] if joint["condition"] else ""
     grade = joint["grade_rows"][0]
+    nut = f"{joint['nut_rows'][0]['standard']} {joint['nut_rows'][0]['name']}" if joint["nut_rows"] else ""
     return ",".join([
         joint["thread"]["said"], f"{grade['standard']} {grade['name']}", condition,
-        number(joint["share"]), number(joint["load"]), number(joint["k"]),
+        number(joint["share"]), number(joint["load"]), number(joint["k"]), nut, "baked" if joint["baked"] else "",
     ])
 
 
@@ -188,11 +259,11 @@ def differences(joint, ours):
         return [] if said == expected else [f"expected a fault in {expected}, got {said}"]
     governed, numbers, found = expected
     wrong = [] if fields[0] == governed else [f"governed by {fields[0]}, expected {governed}"]
-    theirs = np.array([float(f) for f in fields[1:15]])
+    theirs = np.array([float(f) for f in fields[1:16]])
     same = np.isclose(theirs, np.array(numbers), rtol=RELATIVE, atol=0.0, equal_nan=True)
     wrong += [f"{n}: {t!r}, expected {e!r}" for n, t, e, s in zip(NUMBERS, theirs, numbers, same) if not s]
     reported = {}
-    for item in fields[15].split():
+    for item in fields[16].split():
         name, severity, share = item.split("=")
         reported[name] = (severity, float(share))
     if reported.keys() != found.keys():
@@ -214,7 +285,10 @@ def main():
     grades = {}
     for row in table("grades.csv"):
         grades.setdefault(row["id"], []).append(row)
-    catalogue = list(threads()), grades, table("conditions.csv")
+    nuts = {}
+    for row in table("nuts.csv"):
+        nuts.setdefault(row["id"], []).append(row)
+    catalogue = list(threads()), grades, table("conditions.csv"), nuts
     draw = random.Random(options.seed)
     joints = [random_joint(draw, catalogue) for _ in range(options.joints)]
 

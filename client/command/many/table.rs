@@ -31,7 +31,7 @@ impl Line {
     }
 }
 
-const COLUMNS: [&str; 7] = [
+const COLUMNS: [&str; 8] = [
     "thread",
     "grade",
     "condition",
@@ -39,6 +39,7 @@ const COLUMNS: [&str; 7] = [
     "clamp_load_n",
     "nut_factor",
     "nut_grade",
+    "baked",
 ];
 
 /// Reads a table.
@@ -71,8 +72,8 @@ pub(super) fn read(text: &str) -> Result<Vec<Line>, Failure> {
         .map_err(wrong)
 }
 
-fn line(record: &csv::StringRecord, width: usize, place: [Option<usize>; 7]) -> Line {
-    let [thread, grade, condition, share, load, factor, nut] =
+fn line(record: &csv::StringRecord, width: usize, place: [Option<usize>; 8]) -> Line {
+    let [thread, grade, condition, share, load, factor, nut, baked] =
         place.map(|at| at.and_then(|at| record.get(at)).unwrap_or_default());
     let number = record.position().map_or(0, csv::Position::line);
     let mut fields = Vec::new();
@@ -88,6 +89,14 @@ fn line(record: &csv::StringRecord, width: usize, place: [Option<usize>; 7]) -> 
             format!("has {} fields, the first line has {width}", record.len()),
         );
     }
+    let baked = match baked {
+        "" | "no" => false,
+        "yes" => true,
+        said => {
+            fault("baked", format!("\"{said}\" must be yes, no or nothing"));
+            false
+        }
+    };
     let mut read = |field: &str, said: &str| match said {
         "" => None,
         said => said
@@ -104,6 +113,7 @@ fn line(record: &csv::StringRecord, width: usize, place: [Option<usize>; 7]) -> 
         nut_factor: read("nut_factor", factor),
         nut_grade: Some(nut.to_owned()).filter(|nut| !nut.is_empty()),
         purpose: 0,
+        baked,
     };
     Line {
         said: [
@@ -137,6 +147,15 @@ mod tests {
         assert_eq!((ask.thread.as_str(), ask.nut_factor), ("M10", Some(0.16)));
         assert_eq!(lines[1].said()[0], "3");
         assert_eq!(lines[1].ask().unwrap().nut_factor, None);
+    }
+
+    #[test]
+    fn baked_is_yes_no_or_nothing() {
+        let lines = read("thread,grade,baked\nM10,12.9,yes\nM10,12.9,\nM10,12.9,maybe\n").unwrap();
+        assert!(lines[0].ask().unwrap().baked && !lines[1].ask().unwrap().baked);
+        let fault = &lines[2].fault().unwrap().fields[0];
+        assert_eq!(fault.field, "baked");
+        assert!(fault.text.contains("yes, no"), "{}", fault.text);
     }
 
     #[test]

@@ -26,6 +26,7 @@ pub(crate) fn ask(target: &Target, purpose: Purpose) -> Ask<'_> {
         nut_factor: target.nut_factor,
         nut_grade: target.nut_grade.as_deref(),
         purpose,
+        baked: target.baked,
     }
 }
 

@@ -117,6 +117,7 @@ fn target(target: &Target) -> wire::JointTarget {
         clamp_load_n: target.clamp_load_n,
         nut_factor: target.nut_factor,
         nut_grade: target.nut_grade.clone(),
+        baked: target.baked,
     }
 }
 

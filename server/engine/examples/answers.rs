@@ -1,8 +1,8 @@
 //! Answers questions from standard input, for comparison with a second implementation.
 //!
-//! Lines are `thread,grade,condition,proof_share,clamp_load_n,nut_factor`, the last three may be
-//! empty. Each gets one line: the numbers with 17 significant digits, or `error,<field>` for the
-//! first thing that is wrong.
+//! Lines are `thread,grade,condition,proof_share,clamp_load_n,nut_factor,nut_grade,baked`, all but the
+//! first three may be empty, `baked` is empty or `baked`. Each gets one line: the numbers with 17
+//! significant digits, or `error,<field>` for the first thing that is wrong.
 
 use clampbook_engine::{Answer, Ask, Catalogue, compute};
 use std::io::{self, BufRead, BufWriter, Write};
@@ -13,7 +13,7 @@ fn main() -> io::Result<()> {
     for line in io::stdin().lock().lines() {
         let line = line?;
         let fields: Vec<&str> = line.split(',').collect();
-        let [thread, grade, condition, share, load, factor] = fields[..] else {
+        let [thread, grade, condition, share, load, factor, nut, baked] = fields[..] else {
             writeln!(out, "error,line")?;
             continue;
         };
@@ -29,6 +29,8 @@ fn main() -> io::Result<()> {
             proof_share,
             clamp_load_n,
             nut_factor,
+            nut_grade: Some(nut).filter(|nut| !nut.is_empty()),
+            baked: baked == "baked",
             ..Ask::default()
         };
         match catalogue.resolve(&ask) {
@@ -55,6 +57,7 @@ fn write_answer(out: &mut impl Write, answer: &Answer<'_>) -> io::Result<()> {
         answer.proof_load.map_or(f64::NAN, |f| f.get()),
         answer.yield_load.map_or(f64::NAN, |f| f.get()),
         answer.tensile_load.get(),
+        answer.nut_proof_load.map_or(f64::NAN, |f| f.get()),
         answer.scatter.least.get(),
         answer.scatter.greatest.get(),
         answer.scatter.share_of_error,

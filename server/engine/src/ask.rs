@@ -30,6 +30,8 @@ pub struct Ask<'a> {
     pub nut_grade: Option<&'a str>,
     /// What the part does in its joint.
     pub purpose: Purpose,
+    /// Whether papers say that the part was baked after plating.
+    pub baked: bool,
 }
 
 /// Share of proof aimed at when nothing is said: a joint that comes apart again.
@@ -59,6 +61,8 @@ pub struct Question<'c> {
     pub(crate) target: Target,
     /// Whether nobody said a share or a load.
     pub(crate) share_by_default: bool,
+    /// Whether the part was baked after plating.
+    pub(crate) baked: bool,
 }
 
 impl<'c> Question<'c> {

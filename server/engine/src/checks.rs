@@ -13,6 +13,17 @@ use crate::{
 /// Shigley, 9th ed., section 8-9).
 pub(crate) const CAUTION_FROM: f64 = 0.90;
 
+/// Hardness from which an electroplated part must have been baked, in HRC.
+///
+/// ASTM F1941 and SAE J1648 begin at 40; 39, the least of class 12.9, is the older threshold (from memory).
+pub(crate) const BAKED_FROM_HRC: f64 = 39.0;
+
+/// Whether a load over its limit exceeds it. Two that agree in the decimals of their standards (0.75 of 120 ksi against
+/// 90 ksi) may differ in the last binary digit; that is no excess.
+fn exceeds(share: f64) -> bool {
+    share > 1.0 + 1e-12
+}
+
 /// Loads that the checks compare.
 pub(crate) struct Loads {
     /// Clamp load aimed at.
@@ -45,17 +56,26 @@ pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Finding, 8
         .yielding
         .map(|yielding| combined_share(question, loads.nominal, yielding));
     against_bolt(loads, combined, &mut found);
+    if let Some(hardness) = question.plated_hardness()
+        && !question.baked
+    {
+        found(
+            FindingId::PlatedHardUnbaked,
+            Severity::Stop,
+            hardness / BAKED_FROM_HRC,
+        );
+    }
     let over = |load: Newtons, limit: Newtons| load.get() / limit.get();
     if let (Some((nut, _)), Some(proof)) = (question.nut, loads.nut) {
         let nominal = over(loads.nominal, proof);
         let greatest = over(loads.greatest, proof);
-        if nominal > 1.0 {
+        if exceeds(nominal) {
             found(FindingId::NutAgainstTarget, Severity::Stop, nominal);
-        } else if greatest > 1.0 {
+        } else if exceeds(greatest) {
             found(FindingId::NutAgainstGreatest, Severity::Caution, greatest);
         }
         let bolt = over(loads.working, proof);
-        if bolt > 1.0 {
+        if exceeds(bolt) {
             found(FindingId::NutWeakerThanBolt, Severity::Caution, bolt);
         }
         if !nut.mates_with(question.grade) {
@@ -65,6 +85,16 @@ pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Finding, 8
     list
 }
 
+impl Question<'_> {
+    /// Least hardness of an electroplated part that is hard enough to need baking, in HRC.
+    pub(crate) fn plated_hardness(&self) -> Option<f64> {
+        let plated = self.condition.is_some_and(|c| c.is_electroplated());
+        self.strength
+            .least_hrc()
+            .filter(|hrc| plated && *hrc >= BAKED_FROM_HRC)
+    }
+}
+
 /// Clamp loads against the bolt; `combined` is the stress while tightening over yield.
 pub(crate) fn against_bolt(
     loads: &Loads,
@@ -72,22 +102,22 @@ pub(crate) fn against_bolt(
     found: &mut impl FnMut(FindingId, Severity, f64),
 ) {
     let share = loads.share_of_working;
-    if share > 1.0 {
+    if exceeds(share) {
         found(FindingId::NominalAgainstProof, Severity::Stop, share);
     } else if share >= CAUTION_FROM {
         found(FindingId::NominalAgainstProof, Severity::Caution, share);
     }
     let over = |load: Newtons, limit: Newtons| load.get() / limit.get();
     let greatest = over(loads.greatest, loads.tensile);
-    if greatest > 1.0 {
+    if exceeds(greatest) {
         found(FindingId::GreatestAgainstTensile, Severity::Stop, greatest);
     }
     let greatest = over(loads.greatest, loads.working);
-    if greatest > 1.0 {
+    if exceeds(greatest) {
         found(FindingId::GreatestAgainstProof, Severity::Caution, greatest);
     }
     if let Some(combined) = combined
-        && combined > 1.0
+        && exceeds(combined)
     {
         found(FindingId::CombinedAgainstYield, Severity::Caution, combined);
     }

@@ -60,6 +60,12 @@ impl Condition {
         self.row.lubricated
     }
 
+    /// Whether it is an electroplated coat, which loads hard steel with hydrogen.
+    #[must_use]
+    pub const fn is_electroplated(&self) -> bool {
+        self.row.electroplated
+    }
+
     /// Share by which the clamp load may be off either way at a set torque.
     #[must_use]
     pub const fn share_of_error(&self) -> f64 {

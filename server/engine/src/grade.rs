@@ -142,6 +142,12 @@ impl Strength {
         self.row.hardness
     }
 
+    /// Least hardness in HRC, where it is printed in that scale.
+    #[must_use]
+    pub const fn least_hrc(&self) -> Option<f64> {
+        self.row.least_hrc
+    }
+
     /// The stress a share is taken of.
     ///
     /// Sp, or 0.85 Sy where the standard has no proof stress (stainless).

@@ -54,6 +54,8 @@ texts! {
         NutAgainstGreatest = "nut-against-greatest", "With the scatter of tool and friction the clamp load may exceed the nut's proof load.";
         /// Nut weaker than the bolt.
         NutWeakerThanBolt = "nut-weaker-than-bolt", "The nut's proof load is below the bolt's: the thread may strip before the bolt shows distress.";
+        /// Electroplated, hard and not baked.
+        PlatedHardUnbaked = "plated-hard-unbaked", "Electroplated steel of 39 HRC or more that was not baked may break days after tightening (hydrogen): fit a part that was baked, or one with another finish.";
         /// Nut not made for this grade of bolt.
         NutNotMadeForBolt = "nut-not-made-for-bolt", "The nut is not made for bolts of this grade, or only locks.";
     }
@@ -76,6 +78,8 @@ texts! {
         DryScatterAssumed = "dry-scatter-assumed", "No condition was said, so the scatter is that of dry threads.";
         /// How the torque was split to reckon the twist.
         EqualFriction = "equal-friction", "Twist is reckoned with equal friction in thread and under the head, mean bearing diameter 1.25 D.";
+        /// Baked, as was said.
+        Baked = "baked", "The plated part was baked after plating, as was said; its papers must show it.";
         /// Which section modulus.
         PlasticSectionModulus = "plastic-section-modulus", "Combined stress uses the plastic section modulus pi d0^3/12.";
     }

@@ -175,6 +175,9 @@ fn assumptions(question: &Question<'_>) -> Few<Assumption, 8> {
     if question.condition.is_none() {
         list.push(Assumption::DryScatterAssumed);
     }
+    if question.baked && question.plated_hardness().is_some() {
+        list.push(Assumption::Baked);
+    }
     if question.strength.yield_stress().is_some() {
         list.push(Assumption::EqualFriction);
         list.push(Assumption::PlasticSectionModulus);
@@ -251,6 +254,9 @@ fn sources<'c>(question: &Question<'c>, scatter: &Scatter<'c>) -> Few<Cited<'c>,
     }
     if question.strength.yield_stress().is_some() {
         cite(&[cite::VDI_2230], UsedFor::CombinedStress, Basis::Found);
+    }
+    if question.plated_hardness().is_some() {
+        cite(&[cite::PLATING_PRACTICE], UsedFor::Rule, Basis::Memory);
     }
     list.push(Cited {
         source: scatter.source,

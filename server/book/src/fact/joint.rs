@@ -80,4 +80,7 @@ pub struct Target {
     /// Grade of the nut.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub nut_grade: Option<String>,
+    /// Whether papers show that the part was baked after plating.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub baked: bool,
 }

@@ -6,11 +6,13 @@ mod built;
 mod damage;
 mod fitted;
 mod force;
+mod fuse;
 mod grade;
 mod heat;
 mod length;
 mod loose;
 mod partner;
+mod plated;
 mod reach;
 mod scene;
 mod threads;
@@ -61,9 +63,11 @@ pub struct Rule {
 }
 
 /// All rules, those that stop work first.
-pub const ALL: [&Rule; 23] = [
+pub const ALL: [&Rule; 25] = [
     &grade::WEAKER,
     &grade::UNKNOWN,
+    &fuse::OTHER_FUSE,
+    &plated::NOT_BAKED,
     &partner::NUT,
     &partner::THREADS,
     &partner::BEARING,

@@ -68,6 +68,7 @@ impl Bench {
                 clamp_load_n: None,
                 nut_factor: None,
                 nut_grade: None,
+                baked: false,
             }),
             lock: String::new(),
             preparation: String::new(),

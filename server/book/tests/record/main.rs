@@ -6,4 +6,5 @@ mod built;
 mod folding;
 mod judging;
 mod rules;
+mod rules_of_parts;
 mod sheet;

@@ -70,6 +70,7 @@ impl Catalogue {
                 nut_factor_was_given: ask.nut_factor.is_some(),
                 nut: nut.and_then(|(nut, proof)| Some((nut, proof?))),
                 target,
+                baked: ask.baked,
                 share_by_default: ask.proof_share.is_none() && ask.clamp_load_n.is_none(),
             }),
             _ => Err(faults),

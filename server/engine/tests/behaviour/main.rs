@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used)] // a test may panic
 
 mod answers;
+mod checks;
 mod designations;
 mod faults;
 mod identify;
