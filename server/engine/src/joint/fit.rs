@@ -180,7 +180,7 @@ fn at_hand(
         Some(tapped) => tapped.full_thread.get(),
         None => stack.nut_height.get(),
     };
-    let engaged = if reach < room { reach } else { room };
+    let engaged = reach.clamp(0.0, room);
     let thread_in_shear_plane = shear_plane.map(|plane| plane > body_mm);
     if !stack.thread_length_was_given {
         remarks.assume("Thread length of the standard's bolt; measure yours where it matters.");
@@ -205,7 +205,7 @@ fn at_hand(
         remarks,
     );
     AtHand {
-        engagement_mm: if engaged > 0.0 { engaged } else { 0.0 },
+        engagement_mm: engaged,
         reach_mm: reach,
         protrusion_mm: protrusion,
         body_mm,

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used)] // a test may panic
 
 mod answers;
+mod bolt_lengths;
 mod checks;
 mod designations;
 mod faults;
@@ -12,7 +13,26 @@ mod lengths;
 mod names;
 mod old_iron;
 mod orders;
+mod partners;
 mod procedures;
 mod published_values;
 mod quantities;
 mod wrenches;
+
+/// The value near a guess for which `of` gives a limit exactly.
+fn exactly(guess: f64, limit: f64, of: impl Fn(f64) -> f64) -> f64 {
+    let mut value = guess;
+    for _ in 0..64 {
+        let off = of(value) / limit;
+        if off == 1.0 {
+            return value;
+        }
+        let next = value / off;
+        value = match next == value {
+            false => next,
+            true if off < 1.0 => value.next_up(),
+            true => value.next_down(),
+        };
+    }
+    panic!("no value gives {limit} exactly");
+}

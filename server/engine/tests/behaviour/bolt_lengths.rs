@@ -1,0 +1,360 @@
+//! What a stack asks of the bolt's length, reckoned by hand.
+
+use clampbook_engine::{
+    Catalogue, Severity,
+    fault::FaultReason,
+    joint::{
+        LayerAsk, LengthAsk, Lengths, StackAsk, TappedAsk,
+        fit::AtHand,
+        fit_length,
+        reach::{body_and_grip, next_standard_length, standard_thread_length},
+    },
+    thread::System,
+    units::Millimetres,
+};
+
+fn mm(value: f64) -> Millimetres {
+    Millimetres::new(value).unwrap()
+}
+
+fn layer(thickness_mm: f64) -> LayerAsk<'static> {
+    LayerAsk {
+        metal: "mild steel",
+        thickness_mm,
+        outer_diameter_mm: None,
+    }
+}
+
+fn blind(full_thread_mm: f64) -> Option<TappedAsk<'static>> {
+    Some(TappedAsk {
+        metal: "mild steel",
+        full_thread_mm,
+        blind: true,
+        shear_mpa: None,
+    })
+}
+
+fn m10(stack: StackAsk<'_>, shear_plane_mm: Option<f64>) -> Lengths {
+    let catalogue = Catalogue::built_in();
+    let ask = LengthAsk {
+        thread: "M10",
+        stack,
+        shear_plane_mm,
+    };
+    fit_length(&catalogue.resolve_length(&ask).unwrap())
+}
+
+#[track_caller]
+fn close(ours: f64, expected: f64) {
+    assert!((ours - expected).abs() < 1e-9, "{ours} is not {expected}");
+}
+
+/// Nut of 8.4 mm (ISO 4032) and one pitch of 1.5 mm past it; lengths of ISO 888.
+#[test]
+fn through_the_nut_and_one_thread_past_it() {
+    for (grip, needed, standard) in [(30.0, 39.9, 40.0), (30.5, 40.4, 45.0), (5.0, 14.9, 16.0)] {
+        let lengths = m10(
+            StackAsk {
+                layers: &[layer(grip)],
+                ..StackAsk::default()
+            },
+            None,
+        );
+        close(lengths.grip_mm, grip);
+        close(lengths.needed_mm, needed);
+        assert_eq!(lengths.longest_mm, None);
+        assert_eq!(lengths.standard_mm, Some(standard));
+        assert_eq!(lengths.at_hand, None);
+    }
+}
+
+/// One diameter engaged in steel (common practice), one pitch short of the last full thread.
+#[test]
+fn between_engagement_and_the_bottom_of_a_blind_hole() {
+    let no_length = "No standard length does it";
+    for (full_thread, longest, standard) in [
+        (20.0, 30.5, Some(25.0)),
+        (14.5, 25.0, Some(25.0)),
+        (14.0, 24.5, None),
+    ] {
+        let lengths = m10(
+            StackAsk {
+                layers: &[layer(12.0)],
+                tapped: blind(full_thread),
+                ..StackAsk::default()
+            },
+            None,
+        );
+        close(lengths.needed_mm, 22.0);
+        close(lengths.longest_mm.unwrap(), longest);
+        assert_eq!(lengths.standard_mm, standard);
+        let cautions = &lengths.remarks.cautions;
+        let said = cautions.iter().any(|c| c.starts_with(no_length));
+        assert_eq!(said, standard.is_none());
+    }
+}
+
+/// M10x45 with 26 mm of thread: full thread begins at 19, the body ends five pitches before, at 11.5.
+#[test]
+fn a_bolt_at_hand_is_measured_against_the_stack() {
+    let at = |plane| {
+        let layers = [layer(30.0)];
+        m10(
+            StackAsk {
+                layers: &layers,
+                bolt_length_mm: Some(45.0),
+                thread_length_mm: Some(26.0),
+                nut_height_mm: Some(8.0),
+                ..StackAsk::default()
+            },
+            plane,
+        )
+    };
+    let silent = at(None);
+    let found = AtHand {
+        engagement_mm: 8.0,
+        reach_mm: 15.0,
+        protrusion_mm: Some(7.0),
+        body_mm: 11.5,
+        grip_length_mm: 19.0,
+        thread_in_shear_plane: None,
+    };
+    assert_eq!(silent.at_hand, Some(found));
+    assert_eq!(silent.remarks.findings, []);
+    for (plane, in_thread) in [(11.0, false), (11.5, false), (11.6, true), (12.0, true)] {
+        let lengths = at(Some(plane));
+        let at_hand = lengths.at_hand.unwrap();
+        assert_eq!(at_hand.thread_in_shear_plane, Some(in_thread), "{plane}");
+        let shares: Vec<_> = lengths.remarks.findings.iter().map(|f| f.share).collect();
+        assert_eq!(shares.len(), usize::from(in_thread), "{plane}");
+        if let [share] = shares[..] {
+            close(share, plane / 11.5);
+        }
+    }
+}
+
+/// ISO 4014: an M10x45 has 26 mm of thread; a measured one is taken as it is.
+#[test]
+fn only_an_assumed_thread_length_is_called_assumed() {
+    let at = |thread_length_mm| {
+        m10(
+            StackAsk {
+                layers: &[layer(30.0)],
+                bolt_length_mm: Some(45.0),
+                thread_length_mm,
+                ..StackAsk::default()
+            },
+            None,
+        )
+    };
+    let assumed = |lengths: &Lengths| {
+        let said = |text: &&str| text.starts_with("Thread length of the standard's bolt");
+        let cited = |c: &clampbook_engine::source::Cited<'_>| c.source.id == "iso-4014";
+        let before = lengths.remarks.assumptions.iter().any(said);
+        assert!(lengths.remarks.sources.iter().any(cited), "hexagon parts");
+        before
+    };
+    assert!(assumed(&at(None)));
+    assert!(!assumed(&at(Some(26.0))));
+    assert_eq!(at(None).at_hand, at(Some(26.0)).at_hand);
+}
+
+/// Where a bolt threaded to the head lies in the shear plane, one pitch stands for its missing body.
+#[test]
+fn a_bolt_without_body_is_thread_all_over() {
+    let layers = [layer(30.0)];
+    let lengths = m10(
+        StackAsk {
+            layers: &layers,
+            bolt_length_mm: Some(45.0),
+            thread_length_mm: Some(45.0),
+            nut_height_mm: Some(8.0),
+            ..StackAsk::default()
+        },
+        Some(15.0),
+    );
+    assert_eq!(lengths.at_hand.unwrap().body_mm, 0.0);
+    let [found] = &lengths.remarks.findings[..] else {
+        panic!("{:?}", lengths.remarks.findings);
+    };
+    assert_eq!(found.id, "thread-in-shear-plane");
+    close(found.share, 10.0);
+}
+
+/// 30 mm clamped, nut of 8 mm, pitch 1.5 mm: filled at 38, one thread out at 39.5.
+#[test]
+fn how_far_a_length_is_off_is_told_as_a_share() {
+    for (length, thread, expected) in [
+        (24.0, 24.0, Some(("too-short", 30.0 / 24.0))),
+        (30.0, 26.0, Some(("too-short", 1.0))),
+        (37.0, 26.0, Some(("nut-not-filled", 38.0 / 37.0))),
+        (38.0, 26.0, Some(("protrusion", 39.5 / 38.0))),
+        (39.0, 26.0, Some(("protrusion", 39.5 / 39.0))),
+        (39.5, 26.0, None),
+        (56.0, 26.0, None),
+        (60.0, 26.0, Some(("run-out", 34.0 / 30.0))),
+    ] {
+        let layers = [layer(30.0)];
+        let lengths = m10(
+            StackAsk {
+                layers: &layers,
+                bolt_length_mm: Some(length),
+                thread_length_mm: Some(thread),
+                nut_height_mm: Some(8.0),
+                ..StackAsk::default()
+            },
+            None,
+        );
+        let found: Vec<_> = lengths.remarks.findings.iter().collect();
+        assert_eq!(found.len(), usize::from(expected.is_some()), "{length}");
+        if let Some((id, share)) = expected {
+            assert_eq!(found[0].id, id, "{length}");
+            close(found[0].share, share);
+        }
+    }
+}
+
+/// Full thread less one pitch can be used; a hole without any usable thread is told as twice too much.
+#[test]
+fn how_far_a_bolt_bottoms_is_told_as_a_share() {
+    for (full_thread, share) in [(20.0, 20.0 / 18.5), (1.5, 2.0), (1.0, 2.0)] {
+        let layers = [layer(12.0)];
+        let lengths = m10(
+            StackAsk {
+                layers: &layers,
+                tapped: blind(full_thread),
+                bolt_length_mm: Some(32.0),
+                thread_length_mm: Some(26.0),
+                ..StackAsk::default()
+            },
+            None,
+        );
+        let bottoms: Vec<_> = (lengths.remarks.findings.iter())
+            .filter(|f| f.id == "bottoming")
+            .map(|f| (f.severity, f.share))
+            .collect();
+        assert_eq!(bottoms.len(), 1);
+        assert_eq!(bottoms[0].0, Severity::Stop);
+        close(bottoms[0].1, share);
+    }
+}
+
+/// ISO 888:2012: b = 2 d + 6 up to 125 mm, + 12 up to 200, + 25 above; never longer than the bolt.
+#[test]
+fn longer_bolts_have_longer_threads() {
+    for (length, thread) in [
+        (20.0, 20.0),
+        (125.0, 26.0),
+        (130.0, 32.0),
+        (200.0, 32.0),
+        (220.0, 45.0),
+    ] {
+        let ours = standard_thread_length(System::Metric, mm(10.0), mm(length));
+        assert_eq!(ours.get(), thread, "{length}");
+    }
+    assert_eq!(body_and_grip(mm(30.0), mm(26.0), mm(1.5)), (0.0, 4.0));
+}
+
+/// Inch lengths in stock: eighths to 1 in, quarters to 6 in, halves to 20 in (common practice).
+#[test]
+fn the_next_length_in_stock() {
+    for (needed, stocked) in [
+        (0.1, Some(0.25)),
+        (0.26, Some(0.375)),
+        (0.9, Some(1.0)),
+        (1.0, Some(1.0)),
+        (1.05, Some(1.25)),
+        (1.3, Some(1.5)),
+        (5.9, Some(6.0)),
+        (6.05, Some(6.5)),
+        (19.6, Some(20.0)),
+        (20.0, Some(20.0)),
+        (20.01, None),
+    ] {
+        let ours = next_standard_length(System::Inch, needed * 25.4);
+        assert_eq!(ours, stocked.map(|inches: f64| inches * 25.4), "{needed}");
+        assert_eq!(next_standard_length(System::British, needed * 25.4), ours);
+    }
+    // A sum of decimals that lies a hair above the length it means.
+    assert_eq!(
+        next_standard_length(System::Inch, 31.75 + 1e-10),
+        Some(31.75)
+    );
+    for (needed, stocked) in [
+        (1.0, Some(2.0)),
+        (16.1, Some(20.0)),
+        (65.0, Some(65.0)),
+        (340.0, Some(340.0)),
+        (340.1, None),
+    ] {
+        assert_eq!(next_standard_length(System::Metric, needed), stocked);
+    }
+}
+
+/// No hexagon parts are kept for BSF: what the tables cannot give must be said, all of it.
+#[test]
+fn what_no_table_gives_must_be_said() {
+    let catalogue = Catalogue::built_in();
+    let layers = [layer(10.0)];
+    let ask = |bearing_diameter_mm, hole_diameter_mm, nut_height_mm, tapped| {
+        catalogue.resolve_length(&LengthAsk {
+            thread: "1/4 BSF",
+            stack: StackAsk {
+                layers: &layers,
+                bearing_diameter_mm,
+                hole_diameter_mm,
+                nut_height_mm,
+                tapped,
+                ..StackAsk::default()
+            },
+            shear_plane_mm: None,
+        })
+    };
+    let (bearing, hole, nut) = (Some(11.0), Some(6.8), Some(5.0));
+    assert!(ask(bearing, hole, nut, None).is_ok());
+    assert!(ask(bearing, hole, None, blind(12.0)).is_ok());
+    for faults in [
+        ask(None, None, None, None),
+        ask(bearing, None, nut, None),
+        ask(None, hole, nut, None),
+        ask(bearing, hole, None, None),
+        ask(bearing, None, None, blind(12.0)),
+    ] {
+        let faults = faults.unwrap_err();
+        let [fault] = &faults[..] else {
+            panic!("{faults:?}");
+        };
+        assert_eq!(fault.field, "stack.bearing_diameter_mm");
+        assert!(matches!(fault.reason, FaultReason::NoHexPart { .. }));
+    }
+}
+
+/// Faces and holes lie between the bolt's diameter and ten of it, and something is left between them.
+#[test]
+fn faces_and_holes_are_as_wide_as_can_be() {
+    let catalogue = Catalogue::built_in();
+    let layers = [layer(10.0)];
+    let named = |bearing, hole| {
+        let ask = LengthAsk {
+            thread: "M10",
+            stack: StackAsk {
+                layers: &layers,
+                bearing_diameter_mm: Some(bearing),
+                hole_diameter_mm: Some(hole),
+                ..StackAsk::default()
+            },
+            shear_plane_mm: None,
+        };
+        match catalogue.resolve_length(&ask) {
+            Ok(_) => vec![],
+            Err(faults) => faults.iter().map(|f| f.field).collect(),
+        }
+    };
+    let (bearing, hole) = ("stack.bearing_diameter_mm", "stack.hole_diameter_mm");
+    assert_eq!(named(100.0, 10.0), [""; 0]);
+    assert_eq!(named(100.1, 10.0), [bearing]);
+    assert_eq!(named(9.9, 9.9), [bearing, hole]);
+    assert_eq!(named(100.0, 99.9), [""; 0]);
+    assert_eq!(named(20.0, 20.0), [hole]);
+    assert_eq!(named(20.0, 20.1), [hole]);
+}
