@@ -88,6 +88,16 @@ pub(crate) fn within(
     }
 }
 
+/// The lesser of two values that were checked; unlike `f64::min` no hiding place for NaN.
+pub(crate) fn lesser(a: f64, b: f64) -> f64 {
+    if a < b { a } else { b }
+}
+
+/// The greater of two values that were checked.
+pub(crate) fn greater(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}
+
 macro_rules! quantities {
     ($($(#[$doc:meta])* $name:ident, $quantity:literal, $low:literal ..= $high:literal, $unit:literal;)*) => {$(
         $(#[$doc])*

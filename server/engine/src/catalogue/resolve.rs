@@ -8,7 +8,7 @@ use crate::{
     grade::{Grade, Strength},
     thread::{System, Thread},
     torque::load,
-    units::{MILLIMETRES_PER_INCH, Newtons, NutFactor, Share, within},
+    units::{MILLIMETRES_PER_INCH, Newtons, NutFactor, Share, greater, lesser, within},
 };
 
 impl Catalogue {
@@ -128,10 +128,7 @@ pub(super) fn strength(grade: &Grade, thread: &Thread) -> Result<Strength, Fault
 fn sizes(grade: &Grade) -> String {
     let ends = grade.strengths().map(|s| s.sizes_mm());
     let (low, high) = ends.fold((f64::INFINITY, 0.0), |(low, high), (from, to)| {
-        (
-            if from < low { from } else { low },
-            if to > high { to } else { high },
-        )
+        (lesser(from, low), greater(to, high))
     });
     match grade.system() {
         System::Metric => format!("M{low} to M{high}"),

@@ -2,7 +2,7 @@
 
 use crate::{
     thread::System,
-    units::{MILLIMETRES_PER_INCH as INCH, Millimetres},
+    units::{MILLIMETRES_PER_INCH as INCH, Millimetres, greater, lesser},
 };
 
 /// Nominal lengths of metric bolts, in mm (ISO 888:2012, from memory).
@@ -46,7 +46,7 @@ pub fn standard_thread_length(system: System, d: Millimetres, length: Millimetre
         System::Inch | System::British if length <= 6.0 * INCH => 2.0 * d + 0.25 * INCH,
         System::Inch | System::British => 2.0 * d + 0.5 * INCH,
     };
-    Millimetres::computed(if b < length { b } else { length })
+    Millimetres::computed(lesser(b, length))
 }
 
 /// Where the full body ends and where the full thread begins, from the head.
@@ -72,7 +72,7 @@ pub fn standard_thread_length(system: System, d: Millimetres, length: Millimetre
 pub fn body_and_grip(length: Millimetres, thread: Millimetres, p: Millimetres) -> (f64, f64) {
     let grip = length.get() - thread.get();
     let body = grip - 5.0 * p.get();
-    (if body > 0.0 { body } else { 0.0 }, grip)
+    (greater(body, 0.0), grip)
 }
 
 /// The next length that can be bought.

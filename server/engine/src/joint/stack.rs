@@ -12,7 +12,7 @@ use crate::{
     source::{Basis, UsedFor},
     stretch::stiffness::{self, FarEnd},
     thread::Thread,
-    units::{Millimetres, within},
+    units::{Millimetres, lesser, within},
 };
 use clampbook_data::cite;
 
@@ -208,7 +208,7 @@ impl Stack {
         let mut springs: Vec<_> = self.layers.iter().map(layer).collect();
         if let Some(tapped) = self.tapped {
             let (depth, d) = (tapped.full_thread.get(), thread.diameter().get());
-            let pressed = if depth < d { depth } else { d } / 2.0;
+            let pressed = lesser(depth, d) / 2.0;
             springs.push(stiffness::Layer {
                 thickness: Millimetres::computed(pressed),
                 modulus_mpa: tapped.metal.modulus_mpa(),

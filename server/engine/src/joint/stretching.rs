@@ -17,7 +17,7 @@ use crate::{
         stiffness::{Bolt, STEEL_MODULUS_MPA, bolt, elastic_angle, load_share, members},
     },
     torque::compute,
-    units::{Degrees, Newtons, Stiffness, within},
+    units::{Degrees, Newtons, Stiffness, lesser, within},
 };
 use clampbook_data::cite;
 
@@ -144,7 +144,7 @@ pub fn stretch<'c>(question: &StretchQuestion<'c>) -> Stretch<'c> {
         .bolt_length
         .zip(stack.thread_length)
         .map_or(0.0, |(length, thread)| body_and_grip(length, thread, p).1);
-    let body = if body < grip { body } else { grip };
+    let body = lesser(body, grip);
     let bolt = bolt(&Bolt {
         d: thread.diameter(),
         d3: thread.geometry().external_minor_diameter,

@@ -12,7 +12,7 @@ use crate::{
         limits::{Fit, external_limits, internal_limits},
     },
     thread::Thread,
-    units::{Megapascals, Newtons},
+    units::{Megapascals, Newtons, greater},
 };
 
 /// A part of the joint and the load it bears.
@@ -55,7 +55,7 @@ pub(super) fn engagement(
         None => bolt,
         Some(tapped) => {
             let inner = at_breaking(tapped.shear, internal_area_per_mm);
-            if inner > bolt { inner } else { bolt }
+            greater(inner, bolt)
         }
     };
     let available_mm = match (stack.tapped, lengths.at_hand) {

@@ -1,6 +1,6 @@
 //! Castellated nuts: how far from slot to slot, and what the next slot means.
 
-use crate::units::{Degrees, Millimetres};
+use crate::units::{Degrees, Millimetres, greater};
 
 /// Angle from one possible alignment to the next.
 ///
@@ -30,7 +30,7 @@ pub fn slot_step(slots: u32, holes: u32) -> Degrees {
     }
     let second = 90.0 % step;
     let rest = step - second;
-    Degrees::computed(if second > rest { second } else { rest })
+    Degrees::computed(greater(second, rest))
 }
 
 /// How far a nut moves along its thread.

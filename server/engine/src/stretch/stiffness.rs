@@ -1,6 +1,6 @@
 //! Springs: bolt parts in line, members as cones.
 
-use crate::units::{Degrees, Millimetres, Newtons, SquareMillimetres, Stiffness};
+use crate::units::{Degrees, Millimetres, Newtons, SquareMillimetres, Stiffness, lesser};
 use std::f64::consts::PI;
 
 /// Modulus of elasticity of steel bolts, in MPa (VDI 2230 part 1, 2003, table A8).
@@ -150,7 +150,7 @@ fn half_cone<'l>(
     let mut compliance = 0.0;
     for layer in layers {
         let (thickness, rest) = (layer.thickness.get(), half - passed);
-        let part = if thickness < rest { thickness } else { rest };
+        let part = lesser(thickness, rest);
         // A remainder of rounding is no layer.
         if part <= half * 1e-12 {
             break;

@@ -5,6 +5,7 @@
 mod answers;
 mod bolt_lengths;
 mod checks;
+mod castle;
 mod designations;
 mod faults;
 mod identify;
@@ -17,6 +18,7 @@ mod partners;
 mod procedures;
 mod published_values;
 mod quantities;
+mod stretch;
 mod wrenches;
 
 /// The value near a guess for which `of` gives a limit exactly.

@@ -325,6 +325,70 @@ fn limits_of_close_unified_threads() {
     }
 }
 
+/// ASME B1.1-2003 table 2 (from memory): extra fine threads are reckoned with nine pitches of engagement, and the minor
+/// diameters of the smallest and of fine class 3B threads lie at the bounds of their formula.
+#[test]
+fn limits_of_extra_fine_and_of_small_threads() {
+    let catalogue = Catalogue::built_in();
+    for (name, least, greatest) in [("1/4-32", 0.2255, 0.2339), ("1-20", 0.9616, 0.9734)] {
+        let thread = catalogue.thread(name).unwrap();
+        let out = external_limits(thread, Fit::Medium).unwrap();
+        let inner = internal_limits(thread, Fit::Medium).unwrap();
+        close(out.pitch.least.get() / INCH, least, 0.000_1, name);
+        close(inner.pitch.most.get() / INCH, greatest, 0.000_1, name);
+    }
+    for (name, fit, minor) in [
+        ("#0-80", Fit::Medium, 0.0514),
+        ("#0-80", Fit::Close, 0.0514),
+        ("1-20", Fit::Close, 0.9537),
+    ] {
+        let thread = catalogue.thread(name).unwrap();
+        let inner = internal_limits(thread, fit).unwrap();
+        close(inner.minor.most.get() / INCH, minor, 0.000_1, name);
+    }
+}
+
+/// ISO 965-1:2013 (from memory): an M1.6 in micrometres, whose tolerance of the major diameter leans most on the
+/// second part of its formula; and the limits of an M10 themselves.
+#[test]
+fn limits_of_the_smallest_metric_thread() {
+    let catalogue = Catalogue::built_in();
+    for (name, outside, inside) in [
+        (
+            "M1.6",
+            [1.581, 1.496, 1.354, 1.291],
+            [1.458, 1.373, 1.321, 1.221],
+        ),
+        (
+            "M10",
+            [9.968, 9.732, 8.994, 8.862],
+            [9.206, 9.026, 8.676, 8.376],
+        ),
+    ] {
+        let thread = catalogue.thread(name).unwrap();
+        let out = external_limits(thread, Fit::Medium).unwrap();
+        let inner = internal_limits(thread, Fit::Medium).unwrap();
+        let ours = [
+            out.major.most,
+            out.major.least,
+            out.pitch.most,
+            out.pitch.least,
+        ];
+        for (ours, published) in ours.iter().zip(outside) {
+            close(ours.get(), published, 0.000_5, name);
+        }
+        let ours = [
+            inner.pitch.most,
+            inner.pitch.least,
+            inner.minor.most,
+            inner.minor.least,
+        ];
+        for (ours, published) in ours.iter().zip(inside) {
+            close(ours.get(), published, 0.000_5, name);
+        }
+    }
+}
+
 /// Where the tables of ISO 965-1 depart from its own formulae, with what the formula gives.
 const SMOOTHED: [(&str, &str, f64); 2] = [("M20x2.5", "tdd1_6h", 0.425), ("M36x4", "td_6g", 0.450)];
 

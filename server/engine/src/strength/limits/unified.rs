@@ -19,19 +19,15 @@ fn pitch_tolerance(size: &Size) -> f64 {
 /// Tolerance of the minor diameter, 2B or 3B, between its bounds.
 fn minor_tolerance(size: &Size, fit: Fit) -> f64 {
     let (d, p) = (size.d / INCH, size.p / INCH);
-    // A hair of slack, since a quarter inch is not exact in millimetres.
-    let small = d < 0.25 - 1e-9;
     let by_size = 0.05 * (p * p).cbrt() + 0.03 * p / d - 0.002;
     let least = match fit {
         Fit::Medium => 0.25 * p - 0.40 * p * p,
         // 13 threads per inch and finer; coarser ones have a plain share of the pitch.
-        Fit::Close if p < 1.0 / 12.5 => 0.23 * p - 1.5 * p * p,
+        Fit::Close if (1.0 / p).round() >= 13.0 => 0.23 * p - 1.5 * p * p,
         Fit::Close => 0.12 * p,
     };
-    match fit {
-        Fit::Medium if !small => least,
-        _ => by_size.clamp(least, 0.394 * p),
-    }
+    // From a quarter inch on class 2B has `least` alone, which is then the greater one anyway.
+    by_size.clamp(least, 0.394 * p)
 }
 
 pub(super) fn external(size: &Size, fit: Fit) -> ExternalLimits {
