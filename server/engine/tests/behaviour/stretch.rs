@@ -141,7 +141,7 @@ fn a_short_joint_settles() {
         )
     };
     let loss = longer(20_000.0).settling_loss.get();
-    let tenth = exactly(loss * 10.0, 0.1, |load| 0.1 * 0.1 / (loss / load));
+    let tenth = exactly(loss * 10.0, 0.1, |load| 0.1 / (loss / load / 0.1));
     let settles = |load| {
         let findings = longer(load).remarks.findings;
         findings.iter().any(|f| f.id == "settling")
