@@ -139,10 +139,10 @@ impl Catalogue {
         let of_size = || self.sizes.threads(designation.size, &self.threads);
         let all = || of_size().filter(|t| designation.fits(t));
         let coarse = |t: &&Thread| t.series() == clampbook_data::Series::MetricCoarse;
-        let found = if designation.means_metric_coarse() && all().any(|t| coarse(&t)) {
-            only(all().filter(coarse))
-        } else {
-            only(all())
+        // `M10` alone means the coarse thread (ISO 965-1); with its pitch said no other one fits.
+        let found = match only(all().filter(coarse)) {
+            Found::None => only(all()),
+            found => found,
         };
         match found {
             Found::One(thread) => Ok((thread, designation.completed(thread))),

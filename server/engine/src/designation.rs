@@ -128,11 +128,6 @@ impl Designation {
             Some(SeriesSaid::ExtraFine) => series == Series::Unef,
         }
     }
-
-    /// `M10` alone means the coarse thread (ISO 965-1).
-    pub(crate) fn means_metric_coarse(&self) -> bool {
-        matches!(self.size, Size::Metric(_)) && self.pitch.is_none() && self.series.is_none()
-    }
 }
 
 /// No number size has fewer threads per inch, no size of an inch and more has as many.

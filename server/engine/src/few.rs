@@ -27,18 +27,6 @@ impl<T: Copy, const N: usize> Few<T, N> {
     pub fn iter(&self) -> impl Iterator<Item = T> + '_ {
         self.items.iter().flatten().copied()
     }
-
-    /// How many items there are.
-    #[must_use]
-    pub const fn len(&self) -> usize {
-        self.len
-    }
-
-    /// Whether there are none.
-    #[must_use]
-    pub const fn is_empty(&self) -> bool {
-        self.len == 0
-    }
 }
 
 impl<T: Copy + PartialEq, const N: usize> Few<T, N> {

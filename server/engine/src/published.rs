@@ -9,7 +9,7 @@ use crate::{
     quantity::{Torque, TorqueUnit, torque_in},
     source::{Basis, Cited, UsedFor},
     thread::Thread,
-    units::{Millimetres, NewtonMetres, Newtons, NutFactor, OutOfRange},
+    units::{Millimetres, NewtonMetres, Newtons, NutFactor, OutOfRange, greater},
 };
 use clampbook_data::cite;
 
@@ -191,7 +191,7 @@ impl UnitCheck {
                     unit,
                     torque,
                     share_of_proof: other,
-                    factor: if factor < 1.0 { 1.0 / factor } else { factor },
+                    factor: greater(factor, 1.0 / factor),
                 });
             }
         }

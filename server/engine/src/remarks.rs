@@ -80,3 +80,59 @@ impl<'c> Remarks<'c> {
         self.findings.iter().map(|f| f.severity).max()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clampbook_data::cite;
+
+    #[test]
+    fn everything_is_said_once() {
+        let mut list = Remarks::default();
+        for _ in 0..2 {
+            list.assume("one");
+            list.assume("two");
+            list.mind("three");
+            list.mind("four");
+            list.cite(
+                &[cite::ISO_965_1, cite::ISO_4014],
+                UsedFor::Rule,
+                Basis::Found,
+            );
+            list.cite(&[cite::ISO_4014], UsedFor::Thread, Basis::Found);
+        }
+        assert_eq!(list.assumptions, ["one", "two"]);
+        assert_eq!(list.cautions, ["three", "four"]);
+        let cited: Vec<_> = (list.sources.iter())
+            .map(|c| (c.source.id, c.used_for))
+            .collect();
+        assert_eq!(
+            cited,
+            [
+                ("iso-965-1", UsedFor::Rule),
+                ("iso-4014", UsedFor::Rule),
+                ("iso-4014", UsedFor::Thread),
+            ]
+        );
+    }
+
+    #[test]
+    fn what_is_from_memory_brings_its_caution() {
+        let mut list = Remarks::default();
+        list.cite(&[cite::ISO_4014], UsedFor::Rule, Basis::Found);
+        assert_eq!(list.cautions, [""; 0]);
+        list.cite(&[cite::ISO_4014], UsedFor::Rule, Basis::Memory);
+        assert_eq!(list.cautions, [crate::Caution::FromMemory.text()]);
+    }
+
+    #[test]
+    fn the_worst_finding_counts() {
+        let mut list = Remarks::default();
+        assert_eq!(list.worst(), None);
+        list.found(FindingId::NominalAgainstProof, Severity::Caution, 0.95);
+        list.find("other", Severity::Note, 1.0, String::new());
+        assert_eq!(list.worst(), Some(Severity::Caution));
+        assert_eq!(list.findings[0].id, "nominal-against-proof");
+        assert_eq!(list.findings[0].share, 0.95);
+    }
+}

@@ -2,7 +2,7 @@
 
 use crate::{
     geometry::stress_diameter,
-    units::{Megapascals, Millimetres, NewtonMetres, Newtons, SquareMillimetres},
+    units::{Megapascals, Millimetres, NewtonMetres, Newtons, SquareMillimetres, lesser},
 };
 use std::f64::consts::{FRAC_PI_6, PI};
 
@@ -50,10 +50,9 @@ pub fn thread_torque(
     let bearing_arm = BEARING_OVER_NOMINAL * d.get() / 2.0;
     let lever = total.get() * 1000.0 / f.get();
     let friction = (lever - helix) / (thread_arm + bearing_arm);
-    if friction < 0.0 {
-        return total;
-    }
-    NewtonMetres::computed(f.get() * (helix + friction * thread_arm) / 1000.0)
+    let part = f.get() * (helix + friction * thread_arm) / 1000.0;
+    // The part is greater than the whole exactly where friction would be negative.
+    NewtonMetres::computed(lesser(part, total.get()))
 }
 
 /// Stress from tension and twist together.

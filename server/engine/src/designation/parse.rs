@@ -218,9 +218,10 @@ fn inches(whole: u16, top: u16, bottom: u16) -> Read<Size> {
     }
 }
 
+/// Inches from a decimal above zero that is a whole number of sixty-fourths.
 fn decimal_inches(value: f64) -> Read<Size> {
     let sixty_fourths = value * 64.0;
-    match sixty_fourths.fract() == 0.0 && sixty_fourths > 0.0 && sixty_fourths <= 768.0 {
+    match sixty_fourths.fract() == 0.0 && sixty_fourths <= 768.0 {
         true => Ok(Size::Inch {
             sixty_fourths: sixty_fourths as u16,
         }),

@@ -49,7 +49,7 @@ impl Catalogue {
                 let over = width.get() - entry.across_flats_mm;
                 let fit = if over.abs() <= RIGHT_MM {
                     SpannerFit::Right
-                } else if over > 0.0 && over <= LOOSE_MM {
+                } else if (0.0..=LOOSE_MM).contains(&over) {
                     SpannerFit::Loose
                 } else {
                     return None;

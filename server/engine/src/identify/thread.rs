@@ -188,8 +188,9 @@ fn judge<'c>(thread: &'c Thread, measured: &Measured) -> Candidate<'c> {
     if low > worn_most {
         misfits.push(Misfit::TooLarge);
     }
-    let is_off = |value: Option<f64>, basic: f64, error| {
-        value.is_some_and(|v| (v - basic).abs() > error + 1e-9)
+    // With a hair of slack for decimals.
+    let is_off = |value: Option<f64>, basic: f64, error: f64| {
+        value.is_some_and(|v| !(0.0..=error + 1e-9).contains(&(v - basic).abs()))
     };
     if is_off(measured.pitch, thread.pitch().get(), measured.pitch_error) {
         misfits.push(Misfit::Pitch);
@@ -250,7 +251,7 @@ fn try_next(agreeing: &[&Thread], measured: &Measured) -> Vec<String> {
     let mut tries = Vec::new();
     let mut pitches: Vec<f64> = agreeing.iter().map(|t| t.pitch().get()).collect();
     pitches.sort_by(f64::total_cmp);
-    pitches.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
+    pitches.dedup();
     if measured.pitch.is_none() {
         let gauges: Vec<String> = pitches.iter().map(|p| gauge(*p, agreeing)).collect();
         tries.push(format!("Pitch gauge: {}.", gauges.join(", ")));

@@ -161,3 +161,59 @@ fn whatever_the_catalogue_prints_it_reads() {
         assert_eq!(catalogue.thread_by_id(thread.id()), Some(thread));
     }
 }
+
+#[test]
+fn fractions_and_decimals_are_sixty_fourths_up_to_twelve_inches() {
+    for inches in [
+        "1/64", "63/64", "7/16", "12-1/2", "1.25", ".5", "0.015625", "12",
+    ] {
+        assert!(Designation::parse(inches).is_ok(), "{inches}");
+    }
+    for nonsense in [
+        "0/4", "4/4", "5/4", "1/3", "3/96", "1/128", "13-1/2", "1-0/2", "1-4/4", "1-1/3",
+        "1-1/128", ".3", "1.3", "12.5", "13", "M0", "M1000", "M.5",
+    ] {
+        assert!(Designation::parse(nonsense).is_err(), "{nonsense}");
+    }
+    assert!(Designation::parse("M999").is_ok());
+    let catalogue = Catalogue::built_in();
+    for (said, meant) in [
+        ("1.25-7", "1-1/4-7 UNC"),
+        ("1 extra fine", "1-20 UNEF"),
+        ("No10-32", "#10-32 UNF"),
+        ("1/2-2A fine", "1/2-20 UNF"),
+        ("M10x1.5", "M10x1.5"),
+        ("M12 coarse", "M12x1.75"),
+    ] {
+        let (thread, full) = catalogue.designate(said).unwrap();
+        assert_eq!(thread.to_string(), meant, "{said}");
+        assert_eq!(catalogue.thread(&full.to_string()), Ok(thread), "{said}");
+    }
+}
+
+/// A #5 measures 0.125 in; it is not a 1/8 all the same.
+#[test]
+fn a_number_size_is_no_fraction() {
+    let catalogue = Catalogue::built_in();
+    assert_eq!(catalogue.thread("#5-44").unwrap().to_string(), "#5-44 UNF");
+    let Err(FaultReason::UnknownThread { known, .. }) = catalogue.thread("1/8-44") else {
+        panic!("1/8-44 is none");
+    };
+    assert!(known.iter().all(|k| !k.starts_with('#')), "{known:?}");
+}
+
+#[test]
+fn what_cannot_be_read_is_told_how_to_write_it() {
+    let error = Designation::parse("banana").unwrap_err().to_string();
+    assert!(error.contains("write it like 7/16-20"), "{error}");
+}
+
+#[test]
+fn texts_may_be_as_long_as_allowed() {
+    let catalogue = Catalogue::built_in();
+    let padded = |length: usize| format!("{:<length$}", "M10");
+    assert!(catalogue.thread(&padded(64)).is_ok());
+    let too_long = Err(FaultReason::TooLong { most: 64 });
+    assert_eq!(catalogue.thread(&padded(65)), too_long);
+    assert_eq!(catalogue.thread(&padded(66)), too_long);
+}

@@ -7,10 +7,13 @@ mod bolt_lengths;
 mod checks;
 mod castle;
 mod designations;
+mod faces;
 mod faults;
 mod identify;
 mod joints;
 mod lengths;
+mod long_form;
+mod measuring;
 mod names;
 mod old_iron;
 mod orders;
@@ -18,16 +21,23 @@ mod partners;
 mod procedures;
 mod published_values;
 mod quantities;
+mod rows;
+mod stock_lengths;
 mod stretch;
 mod wrenches;
 
 /// The value near a guess for which `of` gives a limit exactly.
 fn exactly(guess: f64, limit: f64, of: impl Fn(f64) -> f64) -> f64 {
+    reached(guess, limit, of).unwrap_or_else(|| panic!("no value gives {limit} exactly"))
+}
+
+/// The same, where rounding may step over the limit.
+fn reached(guess: f64, limit: f64, of: impl Fn(f64) -> f64) -> Option<f64> {
     let mut value = guess;
     for _ in 0..64 {
         let off = of(value) / limit;
         if off == 1.0 {
-            return value;
+            return Some(value);
         }
         let next = value / off;
         value = match next == value {
@@ -36,5 +46,5 @@ fn exactly(guess: f64, limit: f64, of: impl Fn(f64) -> f64) -> f64 {
             true => value.next_down(),
         };
     }
-    panic!("no value gives {limit} exactly");
+    None
 }

@@ -48,6 +48,8 @@ fn a_slip_of_twelve_is_asked_about_before_anything_is_derived() {
         .unwrap();
     assert!((feet.factor - 12.0).abs() < 1e-9);
     assert!((feet.share_of_proof - 0.816).abs() < 0.001);
+    // NIST SP 811 (2008): 60 lbf ft.
+    assert!((feet.torque.get() - 81.349).abs() < 0.000_5);
     // 60 kgf m would be nearly six times proof.
     assert!(
         readings

@@ -138,3 +138,27 @@ fn units_are_each_others_inverse() {
         assert_eq!(TorqueUnit::parse(unit.name()), Some(unit));
     }
 }
+
+#[test]
+fn a_fraction_is_less_than_a_whole_and_more_than_nothing() {
+    for nonsense in ["0/4 in", "4/4 in", "5/4 in", "1-0/4 in", "1-4/4 in"] {
+        assert_eq!(
+            Length::parse(nonsense),
+            Err(QuantityError::NoNumber),
+            "{nonsense}"
+        );
+    }
+}
+
+/// 20 lbf ft is where units begin to be written short.
+#[test]
+fn a_torque_of_twenty_pounds_feet_is_not_small() {
+    let at = |said: &str| {
+        show_torque(
+            Torque::parse(said).unwrap().torque,
+            TorqueUnit::PoundForceFoot,
+        )
+    };
+    assert_eq!(at("20 lbf·ft"), "20.0 lbf·ft");
+    assert_eq!(at("19.9 lbf·ft"), "19.9 pound-force feet");
+}

@@ -252,3 +252,33 @@ proptest! {
         }
     }
 }
+
+/// 100.4 N·m on a scale of 200 in steps of 1: 100 is set, 0.4 % less, at half of full scale.
+#[test]
+fn rounding_and_place_on_the_scale_are_told() {
+    let fit = wrench().judge(nm(100.4));
+    assert!((fit.rounding - (100.0 / 100.4 - 1.0)).abs() < 1e-12);
+    assert!((fit.rounding + 0.003_984).abs() < 5e-7);
+    assert!((fit.share_of_scale - 0.502).abs() < 1e-12);
+    // Where the best range ends is still inside it.
+    assert!(wrench().judge(nm(160.0)).findings.iter().next().is_none());
+    let above = wrench().judge(nm(160.4));
+    assert!(above.findings.contains(&WrenchFinding::OutsideBestRange));
+}
+
+/// Neither the setting nor the mark it is rounded to may lie below the lowest mark.
+#[test]
+fn the_lowest_mark_holds_for_setting_and_mark() {
+    let below = |graduation, setting| {
+        let marked = Wrench {
+            least: Some(nm(100.0)),
+            graduation: nm(graduation),
+            ..wrench()
+        };
+        let fit = marked.judge(nm(setting));
+        fit.findings.contains(&WrenchFinding::BelowLowestMark)
+    };
+    assert!(below(1.0, 99.8));
+    assert!(below(30.0, 101.0));
+    assert!(!below(1.0, 100.0) && !below(30.0, 110.0));
+}
