@@ -171,3 +171,24 @@ fn a_condition_and_a_purpose() {
     let question = catalogue.resolve(&silent).unwrap();
     assert_eq!((question.condition(), question.nut()), (None, None));
 }
+
+#[test]
+fn a_thread() {
+    let catalogue = Catalogue::built_in();
+    let obsolete = catalogue.thread("1-14").unwrap();
+    let note = "Obsolete NF series, common on older machines; today 1-12 is UNF";
+    assert_eq!(obsolete.note(), note);
+    assert_eq!(catalogue.thread("3/4-10").unwrap().note(), "");
+}
+
+/// Uses, bases and units are told in words.
+#[test]
+fn what_belongs_to_a_value() {
+    use clampbook_engine::{
+        quantity::LengthUnit,
+        source::{Basis, UsedFor, basis_text},
+    };
+    assert_eq!(basis_text(Basis::Memory), "from memory");
+    assert_eq!(UsedFor::Thread.text(), "thread");
+    assert_eq!(LengthUnit::Inch.symbol(), "in");
+}
