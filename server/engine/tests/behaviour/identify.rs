@@ -2,8 +2,7 @@
 
 use clampbook_engine::{
     Catalogue,
-    identify::{Measured, MeasuredAsk, Misfit, SpannerFit, Verdict},
-    units::Millimetres,
+    identify::{Measured, MeasuredAsk, Misfit, Verdict},
 };
 
 fn measured(diameter_mm: f64, pitch_mm: Option<f64>) -> MeasuredAsk {
@@ -238,30 +237,6 @@ fn a_head_leads_to_its_grades_weakest_first() {
     assert_eq!(ids("a smiling face"), Vec::<&str>::new());
     assert!(catalogue.identify_head(" ").is_err());
     assert!(catalogue.identify_head(&"x".repeat(65)).is_err());
-}
-
-#[test]
-fn a_spanner_leads_to_its_threads_and_back() {
-    let catalogue = Catalogue::built_in();
-    let of = |inches: f64| catalogue.identify_spanner(Millimetres::new(inches * 25.4).unwrap());
-    let sizes = of(0.525);
-    let right: Vec<&str> = sizes
-        .iter()
-        .filter(|m| m.fit == SpannerFit::Right)
-        .map(|m| m.thread_size.as_str())
-        .collect();
-    assert_eq!(right, ["1/4 BSW", "5/16 BSW", "5/16 BSF"]);
-    assert_eq!(of(9.0 / 16.0)[0].thread_size, "3/8 UNC, UNF");
-    let loose = of(13.5 / 25.4);
-    let m8 = loose.iter().find(|m| m.thread_size == "M8").unwrap();
-    assert_eq!(m8.fit, SpannerFit::Loose);
-    let back = catalogue.spanners_for(catalogue.thread("5/16 BSF").unwrap());
-    assert!((back[0].across_flats_mm / 25.4 - 0.525).abs() < 1e-9);
-    assert!(
-        catalogue
-            .spanners_for(catalogue.thread("#10-32").unwrap())
-            .is_empty()
-    );
 }
 
 #[test]

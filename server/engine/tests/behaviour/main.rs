@@ -22,6 +22,7 @@ mod procedures;
 mod published_values;
 mod quantities;
 mod rows;
+mod spanners;
 mod stacks;
 mod stock_lengths;
 mod stretch;

@@ -206,6 +206,29 @@ fn how_much_of_a_look_alike_bears() {
     assert!((share("1_4-20-unc-in-bsw") - 1.0).abs() < 1e-9);
 }
 
+/// What was given is reckoned with; else a caliper's error of 0.05, a gauge's of 0.03 and wear of 0.10 mm (common practice).
+#[test]
+fn errors_and_wear_that_were_reckoned_with_are_told() {
+    let told = |ask: &MeasuredAsk| {
+        let measured = Measured::new(ask).unwrap();
+        let errors = (measured.diameter_error_mm(), measured.pitch_error_mm());
+        (errors, measured.wear_mm())
+    };
+    let usual = MeasuredAsk {
+        diameter_mm: 9.9,
+        pitch_mm: Some(1.5),
+        ..MeasuredAsk::default()
+    };
+    assert_eq!(told(&usual), ((0.05, 0.03), 0.10));
+    let own = MeasuredAsk {
+        diameter_error_mm: Some(0.02),
+        pitch_error_mm: Some(0.01),
+        wear_mm: Some(0.3),
+        ..usual
+    };
+    assert_eq!(told(&own), ((0.02, 0.01), 0.3));
+}
+
 #[test]
 fn only_standards_that_decided_are_cited() {
     use clampbook_engine::thread::System;
@@ -266,27 +289,4 @@ fn gauges_are_named_that_tell_threads_apart() {
     );
     let twenty: Vec<_> = gauges.matches(" 20 threads per inch").collect();
     assert_eq!(twenty.len(), 1, "{gauges}");
-}
-
-/// Flats 13 mm: a 13.15 spanner is right, one of 13.16 to 13.6 turns and rounds, others are none for it.
-#[test]
-fn spanners_are_right_or_loose_or_none() {
-    use clampbook_engine::{identify::SpannerFit, units::Millimetres};
-    let at = |width| {
-        let found = CATALOGUE.identify_spanner(Millimetres::new(width).unwrap());
-        let m8 = found.iter().find(|m| m.thread_size == "M8");
-        m8.map(|m| m.fit)
-    };
-    assert_eq!(at(13.0), Some(SpannerFit::Right));
-    assert_eq!(at(12.86), Some(SpannerFit::Right));
-    assert_eq!(at(13.16), Some(SpannerFit::Loose));
-    assert_eq!(at(13.59), Some(SpannerFit::Loose));
-    assert_eq!(at(12.84), None);
-    assert_eq!(at(13.61), None);
-    // The nearest comes first among those that fit alike.
-    for width in [13.0, 14.2, 16.3, 19.2, 24.0] {
-        let found = CATALOGUE.identify_spanner(Millimetres::new(width).unwrap());
-        let off = |m: &clampbook_engine::identify::SpannerMatch| width - m.across_flats_mm;
-        assert!(found.is_sorted_by(|a, b| (a.fit, off(a).abs()) <= (b.fit, off(b).abs())));
-    }
 }

@@ -24,6 +24,8 @@ fn a_grade() {
         ("HRC 22-32", "HRC 23-34")
     );
     assert_eq!(to_16.note(), "");
+    let low_carbon = catalogue.grade("5.2").unwrap().strengths().next().unwrap();
+    assert_eq!(low_carbon.note(), "Marking and hardness from memory");
 }
 
 /// SAE J429 8 has proof and yield, 5.1 no yield, ASTM F593 no proof; the British letter A has neither.
@@ -191,4 +193,19 @@ fn what_belongs_to_a_value() {
     assert_eq!(basis_text(Basis::Memory), "from memory");
     assert_eq!(UsedFor::Thread.text(), "thread");
     assert_eq!(LengthUnit::Inch.symbol(), "in");
+}
+
+#[test]
+fn a_look_alike_and_a_misfit() {
+    use clampbook_engine::identify::Misfit;
+    let catalogue = Catalogue::built_in();
+    let pair = catalogue
+        .look_alikes()
+        .find(|pair| pair.id() == "5_16-18-in-m8")
+        .unwrap();
+    let happens = "A 5/16-18 screw jams in an M8 nut after a turn or two.";
+    assert_eq!(pair.what_happens(), happens);
+    assert_eq!(pair.how_to_tell(), "Stop at the first resistance.");
+    assert!(!pair.is_cruel());
+    assert_eq!(Misfit::Pitch.text(), "Its pitch is another.");
 }
