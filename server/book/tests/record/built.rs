@@ -65,6 +65,7 @@ pub(crate) fn joint(class: Criticality, build: JointBuild) -> Bench {
             clamp_load_n: None,
             nut_factor: None,
             nut_grade: None,
+            baked: false,
         });
         joint.build = Some(Box::new(build));
     })

@@ -19,6 +19,7 @@ pub(super) fn blind(full_thread_mm: f64) -> Option<TappedAsk<'static>> {
         full_thread_mm,
         blind: true,
         shear_mpa: None,
+        insert: false,
     })
 }
 

@@ -4,8 +4,8 @@
 
 mod answers;
 mod bolt_lengths;
-mod checks;
 mod castle;
+mod checks;
 mod designations;
 mod faces;
 mod faults;

@@ -36,6 +36,7 @@ pub(super) fn into(metal: &str, full_thread_mm: f64) -> Option<TappedAsk<'_>> {
         full_thread_mm,
         blind: false,
         shear_mpa: None,
+        insert: false,
     })
 }
 

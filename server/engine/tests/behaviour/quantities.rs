@@ -142,9 +142,8 @@ fn units_are_each_others_inverse() {
 #[test]
 fn a_fraction_is_less_than_a_whole_and_more_than_nothing() {
     for nonsense in ["0/4 in", "4/4 in", "5/4 in", "1-0/4 in", "1-4/4 in"] {
-        assert_eq!(
-            Length::parse(nonsense),
-            Err(QuantityError::NoNumber),
+        assert!(
+            matches!(Length::parse(nonsense), Err(QuantityError::NoNumber { .. })),
             "{nonsense}"
         );
     }

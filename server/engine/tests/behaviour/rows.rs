@@ -62,7 +62,7 @@ fn a_grade_covers_its_own_threads() {
         [Inch, Metric, British].map(|system| grade.covers(system))
     };
     assert_eq!(covers("j429-5"), [true, false, false]);
-    assert_eq!(covers("iso898-8.8"), [false, true, false]);
+    assert_eq!(covers("iso898-8-8"), [false, true, false]);
     assert_eq!(covers("bs-s"), [true, false, true]);
 }
 

@@ -30,6 +30,7 @@ fn into_aluminium<'a>(full_thread_mm: f64) -> Option<TappedAsk<'a>> {
         full_thread_mm,
         blind: false,
         shear_mpa: None,
+        insert: false,
     })
 }
 
