@@ -1,6 +1,6 @@
 //! Rows about what a bolt clamps and is screwed into.
 
-use crate::{Basis, Source, System};
+use crate::{Origin, System};
 
 /// Hexagon head, nut and clearance hole of one size.
 #[derive(Debug, PartialEq)]
@@ -27,12 +27,8 @@ pub struct HexPartRow {
     pub castle_slots: Option<u32>,
     /// Cross hole for the split pin, in mm, where one exists.
     pub cross_hole_mm: Option<f64>,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }
 
 /// A metal that is clamped or tapped.
@@ -52,10 +48,6 @@ pub struct ParentMetalRow {
     pub modulus_mpa: f64,
     /// Engagement by the rule of the trade, as a multiple of the diameter.
     pub trade_engagement: f64,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }

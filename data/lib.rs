@@ -48,6 +48,17 @@ pub struct Source {
     pub citation: &'static str,
 }
 
+/// Where a row comes from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Origin {
+    /// What it cites.
+    pub sources: &'static [&'static Source],
+    /// How it came to its values.
+    pub basis: Basis,
+    /// What else to know, may be empty.
+    pub note: &'static str,
+}
+
 /// Inch or metric: which sizes a table speaks of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum System {
@@ -114,12 +125,8 @@ pub struct ThreadRow {
     pub threads_per_inch: Option<f64>,
     /// Tensile stress area as printed, where a table prints it.
     pub published_stress_area: Option<PublishedArea>,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }
 
 /// Strength of a grade in one range of sizes.
@@ -141,12 +148,8 @@ pub struct StrengthRow {
     pub hardness: &'static str,
     /// Least hardness in HRC, where it is printed in that scale.
     pub least_hrc: Option<f64>,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }
 
 /// One grade of bolts, screws and studs.
@@ -185,12 +188,8 @@ pub struct NutProofRow {
     pub series: &'static [Series],
     /// Proof stress on the stress area of the bolt thread, in MPa.
     pub proof_mpa: f64,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }
 
 /// One grade of nuts.
@@ -235,12 +234,8 @@ pub struct ConditionRow {
     pub lubricated: bool,
     /// Whether it is an electroplated coat, which loads hard steel with hydrogen.
     pub electroplated: bool,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }
 
 /// Whether a diameter lies in a range that may begin *over* its smallest size.

@@ -1,6 +1,6 @@
 //! Rows about old iron: grades no torque is computed with, threads taken for each other, spanners, published torques.
 
-use crate::{Basis, Series, Source};
+use crate::{Origin, Series};
 
 /// Why a grade is in the catalogue but no torque is computed with it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -35,12 +35,8 @@ pub struct LookAlikeRow {
     pub what_happens: &'static str,
     /// How to tell them apart.
     pub how_to_tell: &'static str,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }
 
 /// Width across flats of a British head or nut; other sizes are in the hexagon parts.
@@ -56,12 +52,8 @@ pub struct SpannerRow {
     pub across_flats_mm: f64,
     /// What is stamped on the spanner.
     pub stamped: &'static str,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }
 
 /// Unit a torque is printed in.
@@ -100,10 +92,6 @@ pub struct PublishedTorqueRow {
     pub unit: PublishedUnit,
     /// Rule that goes with the value.
     pub rule: &'static str,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }

@@ -1,6 +1,6 @@
 //! Rows of lock nuts and of procedures.
 
-use crate::{Basis, Source};
+use crate::Origin;
 
 /// How a lock nut grips.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -26,12 +26,8 @@ pub struct LockNutRow {
     pub nut: LockNutKind,
     /// Least run-on torque, in lbf·in.
     pub minimum_lbf_in: f64,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }
 
 /// Whose values a procedure takes.
@@ -128,12 +124,8 @@ pub struct StepRow {
     pub state: Option<MachineState>,
     /// When it is done, if later.
     pub after: Option<After>,
-    /// What the row cites; empty for common practice.
-    pub sources: &'static [&'static Source],
-    /// How the row came about.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }
 
 /// One procedure.
@@ -151,10 +143,6 @@ pub struct ProcedureRow {
     pub purposes: &'static [&'static str],
     /// Steps in order.
     pub steps: &'static [StepRow],
-    /// What the row cites; empty for common practice.
-    pub sources: &'static [&'static Source],
-    /// How the row came about.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }

@@ -1,6 +1,6 @@
 //! Rows about printed targets other than a torque: clamp loads and turns of the nut.
 
-use crate::{Basis, Source};
+use crate::Origin;
 
 /// What is printed, with its unit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -36,10 +36,6 @@ pub struct PublishedTargetRow {
     pub unit: TargetUnit,
     /// Rule that goes with the value.
     pub rule: &'static str,
-    /// What the row cites.
-    pub sources: &'static [&'static Source],
-    /// How the row came to its values.
-    pub basis: Basis,
-    /// What else to know.
-    pub note: &'static str,
+    /// Where it comes from.
+    pub origin: Origin,
 }

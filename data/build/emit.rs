@@ -190,7 +190,7 @@ fn origin(o: &Origin) -> String {
         .map(|id| format!("cite::{}, ", constant(id)))
         .collect();
     format!(
-        "sources: &[{sources}], basis: Basis::{}, note: {:?}",
+        "origin: Origin {{ sources: &[{sources}], basis: Basis::{}, note: {:?} }}",
         o.basis, o.note
     )
 }

@@ -27,7 +27,7 @@ fn threads(system: System) -> Counts {
         THREADS
             .iter()
             .filter(|t| t.system == system)
-            .map(|t| t.basis),
+            .map(|t| t.origin.basis),
     )
 }
 
@@ -39,32 +39,51 @@ fn counted() -> [(&'static str, Counts); 14] {
         ("threads, British", threads(System::British)),
         (
             "grades by size",
-            count(GRADES.iter().flat_map(|g| g.strengths).map(|s| s.basis)),
+            count(
+                GRADES
+                    .iter()
+                    .flat_map(|g| g.strengths)
+                    .map(|s| s.origin.basis),
+            ),
         ),
         (
             "nuts by size",
-            count(NUTS.iter().flat_map(|n| n.proofs).map(|p| p.basis)),
+            count(NUTS.iter().flat_map(|n| n.proofs).map(|p| p.origin.basis)),
         ),
-        ("conditions", count(CONDITIONS.iter().map(|c| c.basis))),
-        ("hexagon parts", count(HEX_PARTS.iter().map(|h| h.basis))),
+        (
+            "conditions",
+            count(CONDITIONS.iter().map(|c| c.origin.basis)),
+        ),
+        (
+            "hexagon parts",
+            count(HEX_PARTS.iter().map(|h| h.origin.basis)),
+        ),
         (
             "parent metals",
-            count(PARENT_METALS.iter().map(|m| m.basis)),
+            count(PARENT_METALS.iter().map(|m| m.origin.basis)),
         ),
-        ("lock nuts", count(LOCK_NUTS.iter().map(|n| n.basis))),
+        ("lock nuts", count(LOCK_NUTS.iter().map(|n| n.origin.basis))),
         (
             "steps of procedures",
-            count(PROCEDURES.iter().flat_map(|p| p.steps).map(|s| s.basis)),
+            count(
+                PROCEDURES
+                    .iter()
+                    .flat_map(|p| p.steps)
+                    .map(|s| s.origin.basis),
+            ),
         ),
-        ("look-alikes", count(LOOK_ALIKES.iter().map(|l| l.basis))),
-        ("spanners", count(SPANNERS.iter().map(|s| s.basis))),
+        (
+            "look-alikes",
+            count(LOOK_ALIKES.iter().map(|l| l.origin.basis)),
+        ),
+        ("spanners", count(SPANNERS.iter().map(|s| s.origin.basis))),
         (
             "printed torques",
-            count(PUBLISHED_TORQUES.iter().map(|t| t.basis)),
+            count(PUBLISHED_TORQUES.iter().map(|t| t.origin.basis)),
         ),
         (
             "printed targets",
-            count(PUBLISHED_TARGETS.iter().map(|t| t.basis)),
+            count(PUBLISHED_TARGETS.iter().map(|t| t.origin.basis)),
         ),
     ]
 }
@@ -106,8 +125,16 @@ fn every_printed_value_cites_something() {
     let uncited = GRADES
         .iter()
         .flat_map(|g| g.strengths)
-        .filter(|s| s.basis == Basis::Memory && s.sources.is_empty());
+        .filter(|s| s.origin.basis == Basis::Memory && s.origin.sources.is_empty());
     assert_eq!(uncited.count(), 0);
-    assert!(PUBLISHED_TARGETS.iter().all(|t| !t.sources.is_empty()));
-    assert!(PUBLISHED_TORQUES.iter().all(|t| !t.sources.is_empty()));
+    assert!(
+        PUBLISHED_TARGETS
+            .iter()
+            .all(|t| !t.origin.sources.is_empty())
+    );
+    assert!(
+        PUBLISHED_TORQUES
+            .iter()
+            .all(|t| !t.origin.sources.is_empty())
+    );
 }

@@ -3,7 +3,7 @@
 use clampbook_api::v1 as wire;
 use clampbook_engine::grade::not_computed;
 use clampbook_engine::insert::insert_hole;
-use clampbook_engine::source::{Basis, Cited, Source};
+use clampbook_engine::source::{Basis, Cited, Origin};
 use clampbook_engine::thread::{self, System};
 use clampbook_engine::{Condition, Grade, Nut, Thread};
 
@@ -39,7 +39,7 @@ pub(crate) fn thread(thread: &Thread) -> wire::Thread {
             }
         }),
         threads_per_inch: thread.threads_per_inch(),
-        sources: sources(thread.sources(), thread.basis()),
+        sources: sources(thread.origin()),
         flank_angle_degrees: thread.flank_angle_deg(),
         note: note(thread),
         insert_hole: insert_hole(thread).map(|hole| wire::InsertHole {
@@ -55,10 +55,10 @@ pub(crate) fn thread(thread: &Thread) -> wire::Thread {
 /// What else to know of a thread.
 fn note(thread: &Thread) -> String {
     if !thread.is_british() {
-        return thread.note().into();
+        return thread.origin().note.into();
     }
     let area = "No standard publishes a stress area for it; the mean of effective and core diameter stands in.";
-    match thread.note() {
+    match thread.origin().note {
         "" => area.into(),
         note => format!("{area} {note}."),
     }
@@ -89,8 +89,8 @@ pub(crate) fn grade(grade: &Grade) -> wire::Grade {
                     yield_strength_mpa: strength.yield_stress().map(|s| s.get()),
                     tensile_strength_mpa: strength.tensile().get(),
                     hardness: strength.hardness().into(),
-                    sources: sources(strength.sources(), strength.basis()),
-                    note: strength.note().into(),
+                    sources: sources(strength.origin()),
+                    note: strength.origin().note.into(),
                 }
             })
             .collect(),
@@ -121,7 +121,7 @@ pub(crate) fn nut(nut: &Nut) -> wire::NutGrade {
                         .collect::<Vec<_>>()
                         .join(", "),
                     proof_stress_mpa: proof.stress().get(),
-                    sources: sources(proof.sources(), proof.basis()),
+                    sources: sources(proof.origin()),
                 }
             })
             .collect(),
@@ -138,17 +138,18 @@ pub(crate) fn condition(condition: &Condition) -> wire::Condition {
         low_nut_factor: condition.low_nut_factor().get(),
         high_nut_factor: condition.high_nut_factor().get(),
         share_of_error: condition.share_of_error(),
-        sources: sources(condition.sources(), condition.basis()),
+        sources: sources(condition.origin()),
     }
 }
 
-pub(super) fn sources(sources: &[&Source], found: Basis) -> Vec<wire::Source> {
-    sources
+pub(super) fn sources(origin: &Origin) -> Vec<wire::Source> {
+    origin
+        .sources
         .iter()
         .map(|source| wire::Source {
             source: source.id.into(),
             citation: source.citation.into(),
-            basis: basis(found).into(),
+            basis: basis(origin.basis).into(),
             used_for: String::new(),
         })
         .collect()

@@ -108,7 +108,7 @@ pub(crate) fn look_alike(pair: &LookAlike<'_>) -> wire::LookAlike {
         what_happens: pair.what_happens().into(),
         how_to_tell: pair.how_to_tell().into(),
         overlap_share: pair.overlap_share(),
-        sources: catalog::sources(pair.sources(), pair.basis()),
+        sources: catalog::sources(pair.origin()),
     }
 }
 
@@ -193,8 +193,8 @@ pub(crate) fn spanner_match(found: &SpannerMatch) -> wire::SpannerMatch {
         across_flats_mm: found.across_flats_mm,
         stamped: found.stamped.into(),
         fit: fit.into(),
-        note: found.note.into(),
-        sources: catalog::sources(found.sources, found.basis),
+        note: found.origin.note.into(),
+        sources: catalog::sources(found.origin),
     }
 }
 
@@ -218,7 +218,7 @@ pub(crate) fn published(row: &PublishedTorque) -> wire::PublishedTorque {
         high_torque_nm: high.get(),
         printed: row.printed(),
         rule: row.rule().into(),
-        note: row.note().into(),
-        sources: catalog::sources(row.sources(), row.basis()),
+        note: row.origin().note.into(),
+        sources: catalog::sources(row.origin()),
     }
 }

@@ -20,8 +20,8 @@ pub(crate) fn hex_part(part: &HexPart) -> wire::HexPart {
         // Six or eight.
         castle_slots: part.castle_slots().and_then(|slots| slots.try_into().ok()),
         cross_hole_mm: part.cross_hole().map(|hole| hole.get()),
-        note: part.note().into(),
-        sources: sources(part.sources(), part.basis()),
+        note: part.origin().note.into(),
+        sources: sources(part.origin()),
     }
 }
 
@@ -35,8 +35,8 @@ pub(crate) fn metal(metal: &Metal) -> wire::ParentMetal {
         bearing_mpa: metal.bearing().get(),
         modulus_mpa: metal.modulus_mpa(),
         trade_engagement: metal.trade_engagement(),
-        note: metal.note().into(),
-        sources: sources(metal.sources(), metal.basis()),
+        note: metal.origin().note.into(),
+        sources: sources(metal.origin()),
     }
 }
 
@@ -50,8 +50,8 @@ pub(crate) fn target(row: &PublishedTarget) -> wire::PublishedTarget {
         condition: row.condition().into(),
         printed: row.printed(),
         rule: row.rule().into(),
-        note: row.note().into(),
-        sources: sources(row.sources(), row.basis()),
+        note: row.origin().note.into(),
+        sources: sources(row.origin()),
         ..wire::PublishedTarget::default()
     };
     match row.target() {

@@ -9,7 +9,7 @@ use clampbook_engine::order::{Layout, MOST_POSITIONS};
 use clampbook_engine::procedure::{
     After, MachineState, Plan, PlanAsk, PlannedStep, StepKind, Values,
 };
-use clampbook_engine::source::{Basis, Cited, Source, UsedFor};
+use clampbook_engine::source::{Origin, UsedFor, cited};
 use clampbook_engine::units::{Millimetres, NewtonMetres};
 
 /// The question of a request.
@@ -108,8 +108,8 @@ pub(crate) fn answer(plan: &Plan) -> wire::PlanTighteningResponse {
     if plan.steps.iter().any(|step| step.positions.len() > 2) {
         cautions.push(ORDER);
     }
-    if !plan.procedure.note.is_empty() {
-        cautions.push(plan.procedure.note);
+    if !plan.procedure.origin.note.is_empty() {
+        cautions.push(plan.procedure.origin.note);
     }
     let steps = (1..).zip(&plan.steps);
     wire::PlanTighteningResponse {
@@ -120,7 +120,7 @@ pub(crate) fn answer(plan: &Plan) -> wire::PlanTighteningResponse {
             .map(|(number, planned)| step(number, planned))
             .collect(),
         cautions: cautions.into_iter().map(Into::into).collect(),
-        sources: sources(plan.procedure.sources, plan.procedure.basis),
+        sources: sources(&plan.procedure.origin),
     }
 }
 
@@ -141,18 +141,15 @@ fn step(number: i32, step: &PlannedStep) -> wire::Step {
             .state
             .map_or(0, |state| machine_state(state).into()),
         after: step.row.after.map_or(0, |when| after(when).into()),
-        sources: sources(step.row.sources, step.row.basis),
-        basis: catalog::basis(step.row.basis).into(),
+        sources: sources(&step.row.origin),
+        basis: catalog::basis(step.row.origin.basis).into(),
     }
 }
 
-fn sources(sources: &[&'static Source], basis: Basis) -> Vec<wire::Source> {
-    let cited = sources.iter().map(|source| Cited {
-        source,
-        used_for: UsedFor::Procedure,
-        basis,
-    });
-    cited.map(|cited| catalog::cited(&cited)).collect()
+fn sources(origin: &'static Origin) -> Vec<wire::Source> {
+    cited(origin, UsedFor::Procedure)
+        .map(|one| catalog::cited(&one))
+        .collect()
 }
 
 const fn kind(kind: StepKind) -> wire::StepKind {

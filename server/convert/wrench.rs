@@ -8,7 +8,7 @@ use crate::app::wrench::{AtHand, Setting, SettingAsk};
 use clampbook_api::v1 as wire;
 use clampbook_book::bounds;
 use clampbook_engine::lock_nut::LockNutKind;
-use clampbook_engine::source::{Basis, Cited, Source, UsedFor};
+use clampbook_engine::source::{self, Basis, Cited, Source, UsedFor};
 use clampbook_engine::units::{Millimetres, NewtonMetres};
 use clampbook_engine::wrench::{Adapter, Calibration, Fit, Reading, Wrench};
 
@@ -298,8 +298,8 @@ fn sources(ask: &SettingAsk<'_>, set: &Setting) -> Vec<wire::Source> {
         ));
     }
     for nut in set.used_nut.iter().flat_map(|nut| &nut.least) {
-        for source in nut.row.sources {
-            let one = cited(source, nut.row.basis);
+        for one in source::cited(&nut.row.origin, UsedFor::Tool) {
+            let one = catalog::cited(&one);
             if !list.contains(&one) {
                 list.push(one);
             }

@@ -4,7 +4,7 @@ use crate::{
     torque::{DRY_SCATTER, LUBRICATED_SCATTER},
     units::NutFactor,
 };
-use clampbook_data::{Basis, ConditionRow, Source};
+use clampbook_data::{ConditionRow, Origin};
 use std::fmt;
 
 /// One lubrication or finish.
@@ -76,22 +76,10 @@ impl Condition {
         }
     }
 
-    /// What the values cite.
+    /// Where it comes from.
     #[must_use]
-    pub const fn sources(&self) -> &'static [&'static Source] {
-        self.row.sources
-    }
-
-    /// How the values came about.
-    #[must_use]
-    pub const fn basis(&self) -> Basis {
-        self.row.basis
-    }
-
-    /// What else to know, may be empty.
-    #[must_use]
-    pub const fn note(&self) -> &'static str {
-        self.row.note
+    pub const fn origin(&self) -> &'static Origin {
+        &self.row.origin
     }
 }
 

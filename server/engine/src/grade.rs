@@ -2,7 +2,7 @@
 
 use crate::{thread::Thread, units::Megapascals};
 pub use clampbook_data::Restriction;
-use clampbook_data::{Basis, GradeRow, Source, StrengthRow, System};
+use clampbook_data::{GradeRow, Origin, StrengthRow, System};
 use std::fmt;
 
 /// One grade of bolts, screws and studs.
@@ -166,22 +166,10 @@ impl Strength {
         }
     }
 
-    /// What the values cite.
+    /// Where it comes from.
     #[must_use]
-    pub const fn sources(&self) -> &'static [&'static Source] {
-        self.row.sources
-    }
-
-    /// How the values came about.
-    #[must_use]
-    pub const fn basis(&self) -> Basis {
-        self.row.basis
-    }
-
-    /// What else to know, may be empty.
-    #[must_use]
-    pub const fn note(&self) -> &'static str {
-        self.row.note
+    pub const fn origin(&self) -> &'static Origin {
+        &self.row.origin
     }
 }
 

@@ -1,7 +1,7 @@
 //! Hexagon head, nut and clearance hole that go with a thread.
 
 use crate::{thread::Thread, units::Millimetres};
-use clampbook_data::{Basis, HEX_PARTS, HexPartRow, Source, System};
+use clampbook_data::{HEX_PARTS, HexPartRow, Origin, System};
 use std::fmt;
 
 /// Dimensions of the standard hexagon parts of one size.
@@ -79,22 +79,10 @@ impl HexPart {
         self.row.cross_hole_mm.map(Millimetres::computed)
     }
 
-    /// What the values cite.
+    /// Where it comes from.
     #[must_use]
-    pub const fn sources(&self) -> &'static [&'static Source] {
-        self.row.sources
-    }
-
-    /// How the values came about.
-    #[must_use]
-    pub const fn basis(&self) -> Basis {
-        self.row.basis
-    }
-
-    /// What else to know, may be empty.
-    #[must_use]
-    pub const fn note(&self) -> &'static str {
-        self.row.note
+    pub const fn origin(&self) -> &'static Origin {
+        &self.row.origin
     }
 }
 

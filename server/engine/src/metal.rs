@@ -1,7 +1,7 @@
 //! A metal that is clamped or tapped: how strong and how stiff it is.
 
 use crate::{fault::FaultReason, units::Megapascals};
-use clampbook_data::{Basis, PARENT_METALS, ParentMetalRow, Source};
+use clampbook_data::{Origin, PARENT_METALS, ParentMetalRow};
 use std::fmt;
 
 /// One metal of the catalogue.
@@ -80,22 +80,10 @@ impl Metal {
         self.row.trade_engagement
     }
 
-    /// What the values cite.
+    /// Where it comes from.
     #[must_use]
-    pub const fn sources(&self) -> &'static [&'static Source] {
-        self.row.sources
-    }
-
-    /// How the values came about.
-    #[must_use]
-    pub const fn basis(&self) -> Basis {
-        self.row.basis
-    }
-
-    /// What else to know, may be empty.
-    #[must_use]
-    pub const fn note(&self) -> &'static str {
-        self.row.note
+    pub const fn origin(&self) -> &'static Origin {
+        &self.row.origin
     }
 }
 

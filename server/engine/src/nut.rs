@@ -1,7 +1,7 @@
 //! A grade of nuts: which bolts it is made for and what load proves it.
 
 use crate::{grade::Grade, thread::Thread, units::Megapascals};
-use clampbook_data::{Basis, NutProofRow, NutRow, Series, Source, System};
+use clampbook_data::{NutProofRow, NutRow, Origin, Series, System};
 use std::fmt;
 
 /// One grade of nuts.
@@ -124,22 +124,10 @@ impl NutProof {
         Megapascals::computed(self.row.proof_mpa)
     }
 
-    /// What the values cite.
+    /// Where it comes from.
     #[must_use]
-    pub const fn sources(&self) -> &'static [&'static Source] {
-        self.row.sources
-    }
-
-    /// How the values came about.
-    #[must_use]
-    pub const fn basis(&self) -> Basis {
-        self.row.basis
-    }
-
-    /// What else to know, may be empty.
-    #[must_use]
-    pub const fn note(&self) -> &'static str {
-        self.row.note
+    pub const fn origin(&self) -> &'static Origin {
+        &self.row.origin
     }
 }
 

@@ -7,7 +7,7 @@ use crate::{
     grade::Grade,
     purpose::Purpose,
     quantity::{Torque, TorqueUnit, torque_in},
-    source::{Basis, Cited, UsedFor},
+    source::{Basis, Cited, UsedFor, cited},
     thread::Thread,
     units::{Millimetres, NewtonMetres, Newtons, NutFactor, OutOfRange, greater},
 };
@@ -261,30 +261,28 @@ pub(crate) fn examine<'c>(
 
 fn sources<'c>(looked: &Looked<'c>) -> Few<Cited<'c>, 20> {
     let mut list = Few::new();
-    let mut cite = |sources: &[&'static crate::Source], used_for, basis| {
-        for source in sources {
-            let cited = Cited {
-                source,
-                used_for,
-                basis,
-            };
-            // Two lubrications may rest on the same document.
-            if !list.contains(&cited) {
-                list.push(cited);
+    list.push(Cited {
+        source: cite::SHIGLEY_8_27,
+        used_for: UsedFor::Method,
+        basis: Basis::Found,
+    });
+    // Two lubrications may rest on the same document.
+    let mut row = |origin, used_for| {
+        for one in cited(origin, used_for) {
+            if !list.contains(&one) {
+                list.push(one);
             }
         }
     };
-    cite(&[cite::SHIGLEY_8_27], UsedFor::Method, Basis::Found);
-    let thread = looked.thread;
-    cite(thread.sources(), UsedFor::Thread, thread.basis());
+    row(looked.thread.origin(), UsedFor::Thread);
     if let Some((_, strength)) = looked.grade {
-        cite(strength.sources(), UsedFor::Strength, strength.basis());
+        row(strength.origin(), UsedFor::Strength);
     }
     for condition in [Some(looked.published), looked.wanted]
         .into_iter()
         .flatten()
     {
-        cite(condition.sources(), UsedFor::NutFactor, condition.basis());
+        row(condition.origin(), UsedFor::NutFactor);
     }
     list
 }

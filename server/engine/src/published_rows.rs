@@ -4,7 +4,7 @@ use crate::{
     purpose::Purpose,
     units::{NEWTON_METRES_PER_POUND_FORCE_FOOT, NEWTON_METRES_PER_POUND_FORCE_INCH, NewtonMetres},
 };
-use clampbook_data::{Basis, PUBLISHED_TORQUES, PublishedTorqueRow, PublishedUnit, Source};
+use clampbook_data::{Origin, PUBLISHED_TORQUES, PublishedTorqueRow, PublishedUnit};
 
 /// One printed torque with its conditions.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -97,21 +97,9 @@ impl PublishedTorque {
         self.row.rule
     }
 
-    /// What the row cites.
+    /// Where it comes from.
     #[must_use]
-    pub const fn sources(&self) -> &'static [&'static Source] {
-        self.row.sources
-    }
-
-    /// How the row came to its values.
-    #[must_use]
-    pub const fn basis(&self) -> Basis {
-        self.row.basis
-    }
-
-    /// What else to know, may be empty.
-    #[must_use]
-    pub const fn note(&self) -> &'static str {
-        self.row.note
+    pub const fn origin(&self) -> &'static Origin {
+        &self.row.origin
     }
 }

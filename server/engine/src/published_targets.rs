@@ -1,7 +1,7 @@
 //! Clamp loads and turns of the nut as printed: read, never reckoned.
 
 use crate::units::{Degrees, NEWTONS_PER_POUND_FORCE, Newtons};
-use clampbook_data::{Basis, PUBLISHED_TARGETS, PublishedTargetRow, Source, TargetUnit};
+use clampbook_data::{Origin, PUBLISHED_TARGETS, PublishedTargetRow, TargetUnit};
 
 /// One printed target with its conditions.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -97,21 +97,9 @@ impl PublishedTarget {
         self.row.rule
     }
 
-    /// What the row cites.
+    /// Where it comes from.
     #[must_use]
-    pub const fn sources(&self) -> &'static [&'static Source] {
-        self.row.sources
-    }
-
-    /// How the row came to its values.
-    #[must_use]
-    pub const fn basis(&self) -> Basis {
-        self.row.basis
-    }
-
-    /// What else to know, may be empty.
-    #[must_use]
-    pub const fn note(&self) -> &'static str {
-        self.row.note
+    pub const fn origin(&self) -> &'static Origin {
+        &self.row.origin
     }
 }

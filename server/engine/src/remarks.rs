@@ -3,7 +3,7 @@
 
 use crate::{
     answer::{FindingId, Severity},
-    source::{Basis, Cited, Source, UsedFor},
+    source::{Basis, Cited, Origin, Source, UsedFor},
 };
 
 /// One thing found, in words.
@@ -56,6 +56,11 @@ impl<'c> Remarks<'c> {
         if !self.cautions.contains(&text) {
             self.cautions.push(text);
         }
+    }
+
+    /// What a row of the tables cites.
+    pub(crate) fn cite_row(&mut self, origin: &'static Origin, used_for: UsedFor) {
+        self.cite(origin.sources, used_for, origin.basis);
     }
 
     pub(crate) fn cite(&mut self, sources: &[&'c Source], used_for: UsedFor, basis: Basis) {

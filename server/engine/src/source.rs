@@ -1,6 +1,6 @@
 //! Where a value comes from, as an answer tells it.
 
-pub use clampbook_data::{Basis, Source};
+pub use clampbook_data::{Basis, Origin, Source};
 
 /// What a source was used for in an answer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -40,6 +40,15 @@ pub struct Cited<'c> {
     pub used_for: UsedFor,
     /// How the value came about.
     pub basis: Basis,
+}
+
+/// What a row of the tables cites, for one use.
+pub fn cited(origin: &'static Origin, used_for: UsedFor) -> impl Iterator<Item = Cited<'static>> {
+    origin.sources.iter().map(move |source| Cited {
+        source,
+        used_for,
+        basis: origin.basis,
+    })
 }
 
 impl UsedFor {

@@ -7,7 +7,7 @@ use crate::{
     },
     units::Millimetres,
 };
-use clampbook_data::{Basis, Source, ThreadRow};
+use clampbook_data::{Origin, ThreadRow};
 pub use clampbook_data::{PublishedArea, Series, System};
 use std::fmt;
 
@@ -116,22 +116,10 @@ impl Thread {
         self.row.published_stress_area
     }
 
-    /// What the values cite.
+    /// Where it comes from.
     #[must_use]
-    pub const fn sources(&self) -> &'static [&'static Source] {
-        self.row.sources
-    }
-
-    /// How the values came about.
-    #[must_use]
-    pub const fn basis(&self) -> Basis {
-        self.row.basis
-    }
-
-    /// What else to know, may be empty.
-    #[must_use]
-    pub const fn note(&self) -> &'static str {
-        self.row.note
+    pub const fn origin(&self) -> &'static Origin {
+        &self.row.origin
     }
 }
 

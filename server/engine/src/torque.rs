@@ -6,7 +6,7 @@ use crate::{
     checks::{self, Loads},
     few::Few,
     grade::WorkingStress,
-    source::{Basis, Cited, Source, UsedFor},
+    source::{Basis, Cited, UsedFor, cited},
     thread::Series,
     units::{Megapascals, Millimetres, NewtonMetres, Newtons, NutFactor, SquareMillimetres},
 };
@@ -122,7 +122,7 @@ pub fn compute<'c>(question: &Question<'c>) -> Answer<'c> {
             high_torque: torque_at(high),
             source: question
                 .condition
-                .and_then(|c| c.sources().first().copied()),
+                .and_then(|c| c.origin().sources.first().copied()),
         },
         governed_by,
         findings: checks::findings(question, &loads),
@@ -211,11 +211,11 @@ fn cautions(question: &Question<'_>) -> Few<Caution, 8> {
 impl Question<'_> {
     /// How each row used here came to its values.
     fn bases(&self) -> impl Iterator<Item = Basis> {
-        let condition = self.condition.map(|c| c.basis());
-        let nut = self.nut.map(|(_, proof)| proof.basis());
+        let condition = self.condition.map(|c| c.origin().basis);
+        let nut = self.nut.map(|(_, proof)| proof.origin().basis);
         [
-            Some(self.thread.basis()),
-            Some(self.strength.basis()),
+            Some(self.thread.origin().basis),
+            Some(self.strength.origin().basis),
             condition,
             nut,
         ]
@@ -226,34 +226,26 @@ impl Question<'_> {
 
 fn sources<'c>(question: &Question<'c>, scatter: &Scatter<'c>) -> Few<Cited<'c>, 20> {
     let mut list = Few::new();
-    let mut cite = |sources: &[&'static Source], used_for, basis| {
-        for source in sources {
-            list.push(Cited {
-                source,
-                used_for,
-                basis,
-            });
-        }
-    };
-    cite(&[cite::SHIGLEY_8_27], UsedFor::Method, Basis::Found);
-    cite(
-        question.thread.sources(),
-        UsedFor::Thread,
-        question.thread.basis(),
-    );
-    cite(
-        question.strength.sources(),
-        UsedFor::Strength,
-        question.strength.basis(),
-    );
+    list.push(Cited {
+        source: cite::SHIGLEY_8_27,
+        used_for: UsedFor::Method,
+        basis: Basis::Found,
+    });
+    let mut row = |origin, used_for| cited(origin, used_for).for_each(|one| list.push(one));
+    row(question.thread.origin(), UsedFor::Thread);
+    row(question.strength.origin(), UsedFor::Strength);
     if let Some(condition) = question.condition {
-        cite(condition.sources(), UsedFor::NutFactor, condition.basis());
+        row(condition.origin(), UsedFor::NutFactor);
     }
     if let Some((_, proof)) = question.nut {
-        cite(proof.sources(), UsedFor::Nut, proof.basis());
+        row(proof.origin(), UsedFor::Nut);
     }
     if question.strength.yield_stress().is_some() {
-        cite(&[cite::VDI_2230], UsedFor::CombinedStress, Basis::Found);
+        list.push(Cited {
+            source: cite::VDI_2230,
+            used_for: UsedFor::CombinedStress,
+            basis: Basis::Found,
+        });
     }
     if question.plated_hardness().is_some() {
         cite(&[cite::PLATING_PRACTICE], UsedFor::Rule, Basis::Memory);

@@ -1,7 +1,7 @@
 //! Threads that are taken for each other, and how much of them bears when they meet.
 
 use crate::{catalogue::Catalogue, thread::Thread};
-use clampbook_data::{Basis, Half, LOOK_ALIKES, LookAlikeRow, Source};
+use clampbook_data::{Half, LOOK_ALIKES, LookAlikeRow, Origin};
 
 /// Two threads that are taken for each other.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -96,15 +96,9 @@ impl<'c> LookAlike<'c> {
         overlap_share(self.external, self.internal)
     }
 
-    /// What the row cites.
+    /// Where it comes from.
     #[must_use]
-    pub const fn sources(&self) -> &'static [&'static Source] {
-        self.row.sources
-    }
-
-    /// How the row came about.
-    #[must_use]
-    pub const fn basis(&self) -> Basis {
-        self.row.basis
+    pub const fn origin(&self) -> &'static Origin {
+        &self.row.origin
     }
 }

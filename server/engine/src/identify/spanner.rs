@@ -5,7 +5,7 @@ use crate::{
     thread::{Thread, series_name},
     units::Millimetres,
 };
-use clampbook_data::{Basis, HEX_PARTS, SPANNERS, Source, System};
+use clampbook_data::{HEX_PARTS, Origin, SPANNERS, System};
 
 /// Furthest a spanner may differ from the flats and still be the right one, in mm.
 const RIGHT_MM: f64 = 0.15;
@@ -32,12 +32,8 @@ pub struct SpannerMatch {
     pub stamped: &'static str,
     /// How the spanner asked about sits.
     pub fit: SpannerFit,
-    /// What the values cite.
-    pub sources: &'static [&'static Source],
-    /// How the values came about.
-    pub basis: Basis,
-    /// What else to know, may be empty.
-    pub note: &'static str,
+    /// Where they come from.
+    pub origin: &'static Origin,
 }
 
 impl Catalogue {
@@ -92,9 +88,7 @@ fn hex(row: &'static clampbook_data::HexPartRow) -> SpannerMatch {
         across_flats_mm: row.across_flats_mm,
         stamped: "",
         fit: SpannerFit::Right,
-        sources: row.sources,
-        basis: row.basis,
-        note: row.note,
+        origin: &row.origin,
     }
 }
 
@@ -104,8 +98,6 @@ fn old(row: &'static clampbook_data::SpannerRow) -> SpannerMatch {
         across_flats_mm: row.across_flats_mm,
         stamped: row.stamped,
         fit: SpannerFit::Right,
-        sources: row.sources,
-        basis: row.basis,
-        note: row.note,
+        origin: &row.origin,
     }
 }

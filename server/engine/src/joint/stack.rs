@@ -229,14 +229,14 @@ impl Stack {
     /// Cites what came from tables.
     pub(crate) fn cite(&self, remarks: &mut Remarks<'_>) {
         if let Some(hex) = self.hex {
-            remarks.cite(hex.sources(), UsedFor::Dimensions, hex.basis());
+            remarks.cite_row(hex.origin(), UsedFor::Dimensions);
         }
         let tapped = self.tapped.map(|t| t.metal);
         if self.tapped.is_some_and(|t| t.insert) {
             remarks.cite(&[cite::ASME_B18_29_1], UsedFor::Dimensions, Basis::Memory);
         }
         for metal in self.layers.iter().map(|l| l.metal).chain(tapped) {
-            remarks.cite(metal.sources(), UsedFor::Metal, metal.basis());
+            remarks.cite_row(metal.origin(), UsedFor::Metal);
         }
     }
 }

@@ -233,18 +233,10 @@ fn remarks(question: &LongQuestion<'_>) -> Remarks<'static> {
         UsedFor::Method,
         Basis::Found,
     );
-    list.cite(
-        question.thread.sources(),
-        UsedFor::Thread,
-        question.thread.basis(),
-    );
-    list.cite(
-        question.strength.sources(),
-        UsedFor::Strength,
-        question.strength.basis(),
-    );
+    list.cite_row(question.thread.origin(), UsedFor::Thread);
+    list.cite_row(question.strength.origin(), UsedFor::Strength);
     if let Some(hex) = question.hex {
-        list.cite(hex.sources(), UsedFor::Dimensions, hex.basis());
+        list.cite_row(hex.origin(), UsedFor::Dimensions);
     }
     let scatter = if question.lubricated {
         cite::NASA_TM_106943
