@@ -3,7 +3,7 @@
 use clampbook_api::v1::{Criticality, HoleKind, Layout, Purpose};
 use clap::{Args, Subcommand};
 
-use super::{BuildArgs, Change, Word};
+use super::{BuildArgs, Change, Word, shared::AimArgs};
 
 /// Describe joints and look at them.
 #[derive(Debug, Subcommand)]
@@ -101,21 +101,8 @@ pub(crate) struct TargetArgs {
     /// Lubrication and finish, for instance oiled.
     #[arg(long, value_name = "TEXT")]
     pub(crate) condition: Option<String>,
-    /// Share of proof load to clamp with, 0.05 to 1.00; 0.75 when not given.
-    #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
-    pub(crate) proof_share: Option<f64>,
-    /// Wanted clamp load in newtons, in place of a share of proof load.
-    #[arg(long, value_name = "NEWTONS", allow_negative_numbers = true)]
-    pub(crate) clamp_load_n: Option<f64>,
-    /// Nut factor K from own tests, in place of the condition's.
-    #[arg(long, value_name = "K", allow_negative_numbers = true)]
-    pub(crate) nut_factor: Option<f64>,
-    /// Grade of the nut, to have it checked as well.
-    #[arg(long, value_name = "TEXT")]
-    pub(crate) nut_grade: Option<String>,
-    /// Papers show that the part was baked after plating.
-    #[arg(long)]
-    pub(crate) baked: bool,
+    #[command(flatten)]
+    pub(crate) aim: AimArgs,
 }
 
 const EXAMPLES: &str = "\

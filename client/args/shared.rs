@@ -64,6 +64,26 @@ impl Change {
     }
 }
 
+/// What a computed torque aims at, and with which friction.
+#[derive(Clone, Debug, Args)]
+pub(crate) struct AimArgs {
+    /// Share of proof load to clamp with, 0.05 to 1.00; 0.75 when not given.
+    #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
+    pub(crate) proof_share: Option<f64>,
+    /// Wanted clamp load in newtons, in place of a share of proof load.
+    #[arg(long, value_name = "NEWTONS", allow_negative_numbers = true)]
+    pub(crate) clamp_load_n: Option<f64>,
+    /// Nut factor K from own tests, in place of the condition's.
+    #[arg(long, value_name = "K", allow_negative_numbers = true)]
+    pub(crate) nut_factor: Option<f64>,
+    /// Grade of the nut, to have it checked as well.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) nut_grade: Option<String>,
+    /// Papers show that the part was baked after plating.
+    #[arg(long)]
+    pub(crate) baked: bool,
+}
+
 /// A new fastener.
 #[derive(Clone, Debug, Args)]
 pub(crate) struct FastenerArgs {

@@ -2,7 +2,7 @@
 
 use clampbook_api::v1::{ComputeTorqueRequest, GripLayer, GripStack, Purpose, TappedHole};
 
-use super::Word;
+use super::{Word, shared::AimArgs};
 
 /// What is clamped, layer by layer.
 #[derive(Debug, clap::Args)]
@@ -88,21 +88,8 @@ pub(crate) struct TightenArgs {
     grade: String,
     /// Lubrication and finish: dry, oiled; may be left out beside --nut-factor.
     condition: Option<String>,
-    /// Share of proof load to clamp with; 0.75 when not given.
-    #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
-    proof_share: Option<f64>,
-    /// Wanted clamp load in newtons, in place of a share of proof load.
-    #[arg(long, value_name = "NEWTONS", allow_negative_numbers = true)]
-    clamp_load_n: Option<f64>,
-    /// Nut factor K from own tests, in place of the condition's.
-    #[arg(long, value_name = "K", allow_negative_numbers = true)]
-    nut_factor: Option<f64>,
-    /// Grade of the nut.
-    #[arg(long, value_name = "TEXT")]
-    nut_grade: Option<String>,
-    /// Papers show that the part was baked after plating.
-    #[arg(long)]
-    baked: bool,
+    #[command(flatten)]
+    aim: AimArgs,
     /// What the fastener is for; for some purposes nothing is computed.
     #[arg(long, value_parser = Purpose::parser())]
     purpose: Option<Purpose>,
@@ -115,12 +102,12 @@ impl TightenArgs {
             thread: self.thread,
             grade: self.grade,
             condition: self.condition.unwrap_or_default(),
-            proof_share: self.proof_share,
-            clamp_load_n: self.clamp_load_n,
-            nut_factor: self.nut_factor,
-            nut_grade: self.nut_grade,
+            proof_share: self.aim.proof_share,
+            clamp_load_n: self.aim.clamp_load_n,
+            nut_factor: self.aim.nut_factor,
+            nut_grade: self.aim.nut_grade,
             purpose: self.purpose.unwrap_or_default().into(),
-            baked: self.baked,
+            baked: self.aim.baked,
         }
     }
 }

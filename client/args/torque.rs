@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clampbook_api::v1::{Purpose, TorqueUnit};
 
-use super::Word;
+use super::{Word, shared::AimArgs};
 
 /// Compute how tight, from thread, grade and lubrication.
 ///
@@ -20,21 +20,8 @@ pub(crate) struct TorqueArgs {
     pub(crate) grade: Option<String>,
     /// Lubrication and finish: dry, oiled, "zinc plated"; may be left out beside --nut-factor.
     pub(crate) condition: Option<String>,
-    /// Share of proof load to clamp with, 0.05 to 1.00; 0.75 when not given.
-    #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
-    pub(crate) proof_share: Option<f64>,
-    /// Wanted clamp load in newtons, in place of a share of proof load.
-    #[arg(long, value_name = "NEWTONS", allow_negative_numbers = true)]
-    pub(crate) clamp_load_n: Option<f64>,
-    /// Nut factor K from own tests, in place of the condition's.
-    #[arg(long, value_name = "K", allow_negative_numbers = true)]
-    pub(crate) nut_factor: Option<f64>,
-    /// Grade of the nut, to have it checked as well.
-    #[arg(long, value_name = "TEXT")]
-    pub(crate) nut_grade: Option<String>,
-    /// Papers show that the part was baked after plating.
-    #[arg(long)]
-    pub(crate) baked: bool,
+    #[command(flatten)]
+    pub(crate) aim: AimArgs,
     /// What the fastener is for; for some purposes no torque is computed.
     #[arg(long, value_parser = Purpose::parser())]
     pub(crate) purpose: Option<Purpose>,

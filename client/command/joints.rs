@@ -99,11 +99,11 @@ fn target(args: TargetArgs) -> Option<JointTarget> {
         thread: args.thread.unwrap_or_default(),
         grade: args.grade.unwrap_or_default(),
         condition: args.condition.unwrap_or_default(),
-        proof_share: args.proof_share,
-        clamp_load_n: args.clamp_load_n,
-        nut_factor: args.nut_factor,
-        nut_grade: args.nut_grade,
-        baked: args.baked,
+        proof_share: args.aim.proof_share,
+        clamp_load_n: args.aim.clamp_load_n,
+        nut_factor: args.aim.nut_factor,
+        nut_grade: args.aim.nut_grade,
+        baked: args.aim.baked,
     };
     (target != JointTarget::default()).then_some(target)
 }

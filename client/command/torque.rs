@@ -19,12 +19,12 @@ pub(super) async fn run(args: TorqueArgs, server: &Server, out: &Out) -> Result<
         thread: args.thread.unwrap_or_default(),
         grade: args.grade.unwrap_or_default(),
         condition: args.condition.unwrap_or_default(),
-        proof_share: args.proof_share,
-        clamp_load_n: args.clamp_load_n,
-        nut_factor: args.nut_factor,
-        nut_grade: args.nut_grade,
+        proof_share: args.aim.proof_share,
+        clamp_load_n: args.aim.clamp_load_n,
+        nut_factor: args.aim.nut_factor,
+        nut_grade: args.aim.nut_grade,
         purpose: args.purpose.unwrap_or_default().into(),
-        baked: args.baked,
+        baked: args.aim.baked,
     };
     let answer = server
         .torque(TorqueServiceClient::compute_torque, request.clone())

@@ -20,7 +20,7 @@ pub(crate) mod text;
 pub(crate) mod torque;
 pub(crate) mod wrench;
 
-use clampbook_api::v1::{Check, Severity};
+use clampbook_api::v1::{Check, Severity, TorqueUnit};
 
 use crate::args::Word;
 
@@ -48,4 +48,14 @@ fn assumed(assumptions: &[String]) -> String {
         [] => String::new(),
         _ => text::paragraph("Assumed", &assumptions.join(" ")),
     }
+}
+
+/// What the clamp load may really be.
+fn scatter(least_n: f64, greatest_n: f64, unit: TorqueUnit) -> String {
+    let said = format!(
+        "{} to {} at this setting, wrench and friction together.",
+        quantity::load(least_n, unit),
+        quantity::load(greatest_n, unit)
+    );
+    text::paragraph("Scatter", &said)
 }

@@ -1,13 +1,12 @@
 //! A published torque: what it implies, and for another lubricant.
 
-use clampbook_api::v1::{
-    RestateTorqueResponse, RestatedTorque, TorqueUnit, UnitCheck, UnitReading,
-};
+use clampbook_api::v1::{RestateTorqueResponse, TorqueUnit, UnitCheck, UnitReading};
 
 use super::{
     assumed,
     cite::sources,
     quantity::{both, load, three_figures, torque},
+    scatter,
     text::{caution, paragraph, paragraphs, strong},
 };
 
@@ -37,7 +36,11 @@ pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String
         shown.push_str(&paragraphs("", readings));
     }
     if let Some(restated) = &answer.restated {
-        shown.push_str(&paragraph("Scatter", &band(restated, unit)));
+        shown.push_str(&scatter(
+            restated.least_clamp_load_n,
+            restated.greatest_clamp_load_n,
+            unit,
+        ));
     }
     shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
@@ -63,14 +66,6 @@ fn reading(reading: &UnitReading) -> String {
         torque(reading.torque_nm, reading.unit()),
         three_figures(reading.share_of_proof),
         three_figures(reading.factor)
-    )
-}
-
-fn band(restated: &RestatedTorque, unit: TorqueUnit) -> String {
-    format!(
-        "At this setting the clamp load may be anything from {} to {}.",
-        load(restated.least_clamp_load_n, unit),
-        load(restated.greatest_clamp_load_n, unit)
     )
 }
 

@@ -9,6 +9,7 @@ use super::{
     assumed, checks,
     cite::sources,
     quantity::{UNBROKEN, both, load, three_figures, torque},
+    scatter,
     text::{paragraph, paragraphs, strong},
 };
 
@@ -162,14 +163,9 @@ fn lengths(found: &FitLengths) -> String {
     shown
 }
 
-fn band(scatter: Option<&Scatter>, unit: TorqueUnit) -> String {
-    scatter.map_or_else(String::new, |scatter| {
-        let said = format!(
-            "{} to {} at this setting, wrench and friction together.",
-            load(scatter.least_clamp_load_n, unit),
-            load(scatter.greatest_clamp_load_n, unit)
-        );
-        paragraph("Scatter", &said)
+fn band(band: Option<&Scatter>, unit: TorqueUnit) -> String {
+    band.map_or_else(String::new, |band| {
+        scatter(band.least_clamp_load_n, band.greatest_clamp_load_n, unit)
     })
 }
 

@@ -1,11 +1,12 @@
 //! One torque on one short screen.
 
-use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread, Scatter, TorqueUnit};
+use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread, TorqueUnit};
 
 use super::{
     assumed, checks,
     cite::sources,
     quantity::{UNBROKEN, both, load, plain, three_figures, torque},
+    scatter,
     text::{paragraph, paragraphs},
 };
 
@@ -14,8 +15,12 @@ pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String
     let mut shown = format!("{}   COMPUTED, NOT MAKER'S\n", both(answer.torque_nm, unit));
     shown.push_str(&format!("{}\n\n", what(answer)));
     shown.push_str(&paragraph("Clamp load", &clamp_load(answer, unit)));
-    if let Some(scatter) = &answer.scatter {
-        shown.push_str(&paragraph("Scatter", &band(scatter, unit)));
+    if let Some(band) = &answer.scatter {
+        shown.push_str(&scatter(
+            band.least_clamp_load_n,
+            band.greatest_clamp_load_n,
+            unit,
+        ));
     }
     if let Some(literature) = &answer.literature {
         shown.push_str(&paragraph("Literature", &spread(literature, unit)));
@@ -50,14 +55,6 @@ fn clamp_load(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String {
     )
 }
 
-fn band(scatter: &Scatter, unit: TorqueUnit) -> String {
-    format!(
-        "{} to {} at this setting, wrench and friction together.",
-        load(scatter.least_clamp_load_n, unit),
-        load(scatter.greatest_clamp_load_n, unit)
-    )
-}
-
 fn spread(literature: &LiteratureSpread, unit: TorqueUnit) -> String {
     format!(
         "K {} to {} is reported, which would want {} to {}.",
@@ -70,7 +67,7 @@ fn spread(literature: &LiteratureSpread, unit: TorqueUnit) -> String {
 
 #[cfg(test)]
 mod tests {
-    use clampbook_api::v1::{Basis, Check, Severity, Source};
+    use clampbook_api::v1::{Basis, Check, Scatter, Severity, Source};
     use insta::assert_snapshot;
 
     use super::*;

@@ -248,7 +248,11 @@ fn sources<'c>(question: &Question<'c>, scatter: &Scatter<'c>) -> Few<Cited<'c>,
         });
     }
     if question.plated_hardness().is_some() {
-        cite(&[cite::PLATING_PRACTICE], UsedFor::Rule, Basis::Memory);
+        list.push(Cited {
+            source: cite::PLATING_PRACTICE,
+            used_for: UsedFor::Rule,
+            basis: Basis::Memory,
+        });
     }
     list.push(Cited {
         source: scatter.source,
