@@ -57,6 +57,18 @@ pub(crate) struct HoldArgs {
     /// Diameter of the clearance hole, in mm; the medium series when not given.
     #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     hole_diameter_mm: Option<f64>,
+    /// Height of the head, in mm; the hexagon's when not given.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    head_height_mm: Option<f64>,
+    /// Greatest diameter of the head, in mm; across the hexagon's corners when not given.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    head_diameter_mm: Option<f64>,
+    /// Free height above the head's face, in mm, to see whether the head goes in.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    head_room_mm: Option<f64>,
+    /// Free diameter around the head, in mm, to see whether the head goes in.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    head_space_mm: Option<f64>,
 }
 
 impl HoldArgs {
@@ -75,6 +87,10 @@ impl HoldArgs {
             nut_height_mm: self.nut_height_mm,
             bearing_diameter_mm: self.bearing_diameter_mm,
             hole_diameter_mm: self.hole_diameter_mm,
+            head_height_mm: self.head_height_mm,
+            head_diameter_mm: self.head_diameter_mm,
+            head_room_mm: self.head_room_mm,
+            head_space_mm: self.head_space_mm,
         }
     }
 }

@@ -45,6 +45,10 @@ impl Check {
             nut_height_mm: stack.nut_height_mm,
             bearing_diameter_mm: stack.bearing_diameter_mm,
             hole_diameter_mm: stack.hole_diameter_mm,
+            head_height_mm: stack.head_height_mm,
+            head_diameter_mm: stack.head_diameter_mm,
+            head_room_mm: stack.head_room_mm,
+            head_space_mm: stack.head_space_mm,
         }
     }
 

@@ -4,6 +4,7 @@ pub mod castle;
 pub mod check;
 mod faces;
 pub mod fit;
+pub mod head;
 pub mod reach;
 pub mod stack;
 pub mod stretching;

@@ -134,6 +134,9 @@ pub(super) fn lengths(thread: &Thread, stack: &Stack, shear_plane: Option<f64>) 
     };
     remarks.cite(&[source.0], UsedFor::Dimensions, source.1);
     stack.cite(&mut remarks);
+    if let Some(head) = stack.head {
+        head.judge(&mut remarks);
+    }
     let standard_mm = next_standard_length(thread.system(), needed)
         .filter(|l| longest.is_none_or(|longest| *l <= longest));
     if standard_mm.is_none() {

@@ -1,5 +1,6 @@
 //! The clamped layers and the far end, as said and looked up.
 
+use super::head::Head;
 use crate::{
     fault::{Fault, FaultReason},
     hex::HexPart,
@@ -47,6 +48,14 @@ pub struct StackAsk<'a> {
     pub bearing_diameter_mm: Option<f64>,
     /// Diameter of the clearance hole, in mm; medium when absent.
     pub hole_diameter_mm: Option<f64>,
+    /// Height of the head, in mm; of the hexagon head when absent.
+    pub head_height_mm: Option<f64>,
+    /// Greatest diameter of the head, in mm; across the corners of the hexagon when absent.
+    pub head_diameter_mm: Option<f64>,
+    /// Free height above the head's bearing face, in mm; not checked when absent.
+    pub head_room_mm: Option<f64>,
+    /// Free diameter around the head, in mm; not checked when absent.
+    pub head_space_mm: Option<f64>,
 }
 
 /// A layer looked up.
@@ -71,6 +80,8 @@ pub(crate) struct Stack {
     pub(crate) hole: Millimetres,
     /// The standard part, where something was taken from it.
     pub(crate) hex: Option<HexPart>,
+    /// The head, where its room was said.
+    pub(crate) head: Option<Head>,
 }
 
 /// Field names of a list; a stack has no more layers than these.
@@ -131,6 +142,7 @@ impl Stack {
                 FaultReason::Contradicts { why },
             ));
         }
+        let head = Head::resolve(ask, thread, faults);
         let thread = thread?;
         let d = thread.diameter().get();
         let wide = |field, value: f64, faults: &mut Vec<Fault>| {
@@ -190,7 +202,8 @@ impl Stack {
             nut_height,
             bearing,
             hole,
-            hex,
+            hex: hex.or_else(|| head.and_then(|_| HexPart::of(thread))),
+            head,
         })
     }
 

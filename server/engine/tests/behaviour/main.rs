@@ -9,6 +9,7 @@ mod checks;
 mod designations;
 mod faces;
 mod faults;
+mod heads;
 mod identify;
 mod joints;
 mod lengths;
