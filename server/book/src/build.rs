@@ -208,6 +208,10 @@ fn joint_ask<'a>(
             nut_height_mm: build.nut_height_mm,
             bearing_diameter_mm: build.bearing_diameter_mm,
             hole_diameter_mm: build.hole_diameter_mm,
+            head_height_mm: build.head_height_mm,
+            head_diameter_mm: build.head_diameter_mm,
+            head_room_mm: build.head_room_mm,
+            head_space_mm: build.head_space_mm,
         },
         fit: if build.close_fit {
             Fit::Close

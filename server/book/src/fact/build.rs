@@ -29,6 +29,18 @@ pub struct JointBuild {
     /// Diameter of the clearance hole, in millimetres; the medium series when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hole_diameter_mm: Option<f64>,
+    /// Height of the head, in millimetres; the hexagon's when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub head_height_mm: Option<f64>,
+    /// Greatest diameter of the head, in millimetres; across the corners of the hexagon when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub head_diameter_mm: Option<f64>,
+    /// Free height above the head's bearing face, in millimetres; not checked when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub head_room_mm: Option<f64>,
+    /// Free diameter around the head, in millimetres; not checked when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub head_space_mm: Option<f64>,
     /// Whether the threads are of the close classes, 3A in 3B.
     #[serde(default, skip_serializing_if = "is_false")]
     pub close_fit: bool,
@@ -89,6 +101,6 @@ pub struct CastellatedNut {
 
 // serde hands over a reference.
 #[allow(clippy::trivially_copy_pass_by_ref)]
-const fn is_false(said: &bool) -> bool {
+pub(super) const fn is_false(said: &bool) -> bool {
     !*said
 }

@@ -63,7 +63,7 @@ pub struct Rule {
 }
 
 /// All rules, those that stop work first.
-pub const ALL: [&Rule; 25] = [
+pub const ALL: [&Rule; 26] = [
     &grade::WEAKER,
     &grade::UNKNOWN,
     &fuse::OTHER_FUSE,
@@ -76,6 +76,7 @@ pub const ALL: [&Rule; 25] = [
     &reach::RUNS_OUT,
     &reach::ENGAGEMENT,
     &reach::SHEAR_PLANE,
+    &reach::NO_ROOM,
     &length::ODD,
     &force::FORCED_OUT,
     &damage::BROKEN_OR_MISSING,

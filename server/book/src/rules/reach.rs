@@ -50,6 +50,15 @@ pub(super) const SHEAR_PLANE: Rule = Rule {
     check: shear_plane,
 };
 
+pub(super) const NO_ROOM: Rule = Rule {
+    id: "head-without-room",
+    title: "Head has no room",
+    raised_when: "The head is higher than the free height above its face, or wider than the free space around it: stop in class A and B, caution in C.",
+    cleared_by: "The joint's description corrected to another head, or to the room there is.",
+    source: "ISO 4014, ASME B18.2.1 (sizes of heads); common practice for the rest",
+    check: no_room,
+};
+
 fn engagement(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for seen in unexplained(scene) {
         let strength = seen.news("engagement-by-strength");
@@ -109,6 +118,16 @@ fn shear_plane(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for seen in scene.built() {
         if let Some(found) = seen.news("thread-in-shear-plane") {
             seen.raise(scene, rule, Severity::Caution, said(found), flags);
+        }
+    }
+}
+
+fn no_room(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    for seen in scene.built() {
+        for id in ["head-room", "head-space"] {
+            if let Some(found) = seen.news(id) {
+                seen.raise(scene, rule, loud(scene, found.severity), said(found), flags);
+            }
         }
     }
 }

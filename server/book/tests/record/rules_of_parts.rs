@@ -1,13 +1,15 @@
 //! Rules about which part goes in: bolts made to break, and hard plated ones.
 
 use crate::bench::{Bench, decision, new_bolt, sound};
+use crate::built::{joint, nutted, rebuild};
 use clampbook_book::fact::{Decided, Fact, FastenerSpec, Removed};
-use clampbook_book::words::{Disposition, Severity};
+use clampbook_book::words::{Criticality, Disposition, Severity};
 
 use Disposition::{CleanAndReuse, Replace};
-use Severity::Stop;
+use Severity::{Caution, Stop};
 
 const FUSE: &str = "shear-bolt-other-part";
+const HEAD: &str = "head-without-room";
 const PLATED: &str = "plated-hard-unbaked";
 
 fn fuse_taken_out(change: impl FnOnce(&mut Removed)) -> Bench {
@@ -139,4 +141,39 @@ fn nothing_is_stored_where_nothing_was_said() {
     assert!(stored(true).contains("\"baked\":true"));
     let read: Fact = serde_json::from_str(&stored(false)).expect("it reads");
     assert!(matches!(read, Fact::JointAdded(j) if j.target.as_ref().is_some_and(|t| !t.baked)));
+}
+
+/// ISO 4014: the head of M10 is 6.4 mm high and 18.48 mm across sharp corners.
+#[test]
+fn a_head_that_touches_stops_its_joint_until_it_has_room() {
+    use clampbook_book::fact::JointBuild;
+    let with_room = |class, height, width| {
+        let build = JointBuild {
+            head_room_mm: height,
+            head_space_mm: width,
+            ..nutted(35.0)
+        };
+        joint(class, build)
+    };
+    for (class, severity) in [
+        (Criticality::A, Stop),
+        (Criticality::B, Stop),
+        (Criticality::C, Caution),
+    ] {
+        assert_eq!(
+            with_room(class, Some(6.0), None).flag(HEAD, 0),
+            Some(severity)
+        );
+        assert_eq!(
+            with_room(class, None, Some(18.0)).flag(HEAD, 0),
+            Some(severity)
+        );
+        assert_eq!(with_room(class, Some(6.4), Some(18.5)).flag(HEAD, 0), None);
+        assert_eq!(with_room(class, None, None).flag(HEAD, 0), None);
+    }
+    let mut bench = with_room(Criticality::B, Some(6.0), None);
+    bench.take_out(sound(1)).decide(decision(1, CleanAndReuse));
+    assert_eq!(bench.flag(HEAD, 0), Some(Stop), "no decision makes room");
+    rebuild(&mut bench, |build| build.head_room_mm = Some(20.0));
+    assert_eq!(bench.flag(HEAD, 0), None);
 }
