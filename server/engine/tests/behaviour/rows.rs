@@ -23,9 +23,9 @@ fn a_grade() {
         (to_16.hardness(), over_16.hardness()),
         ("HRC 22-32", "HRC 23-34")
     );
-    assert_eq!(to_16.note(), "");
+    assert_eq!(to_16.origin().note, "");
     let low_carbon = catalogue.grade("5.2").unwrap().strengths().next().unwrap();
-    assert_eq!(low_carbon.note(), "Marking and hardness from memory");
+    assert_eq!(low_carbon.origin().note, "Marking and hardness from memory");
 }
 
 /// SAE J429 8 has proof and yield, 5.1 no yield, ASTM F593 no proof; the British letter A has neither.
@@ -87,7 +87,7 @@ fn a_nut() {
         ((4.0, 7.0), true)
     );
     let note = "Proof stress of the 1992 text; agrees with its proof loads";
-    assert_eq!(to_7.note(), note);
+    assert_eq!(to_7.origin().note, note);
 }
 
 /// SAE J514 by an implement maker's table: 1/4 in tube.
@@ -105,7 +105,7 @@ fn a_printed_torque() {
     assert_eq!(row.condition(), "lubricated");
     let rule = "1 flat (1/6 turn) past finger tight, instead of the torque";
     assert_eq!(
-        (row.rule(), row.note()),
+        (row.rule(), row.origin().note),
         (rule, "Threads from memory of SAE J514")
     );
     assert_eq!(row.printed(), "9 lbf·ft");
@@ -150,7 +150,7 @@ fn a_condition_and_a_purpose() {
     let condition = catalogue.condition("moly").unwrap();
     assert_eq!(condition.to_string(), "MoS2 paste");
     let flake = catalogue.condition("zinc flake").unwrap();
-    assert_eq!(flake.note(), "Band found, typical value from memory");
+    assert_eq!(flake.origin().note, "Band found, typical value from memory");
     for purpose in Purpose::ALL {
         assert_eq!(purpose.to_string(), purpose.id());
     }
@@ -179,8 +179,8 @@ fn a_thread() {
     let catalogue = Catalogue::built_in();
     let obsolete = catalogue.thread("1-14").unwrap();
     let note = "Obsolete NF series, common on older machines; today 1-12 is UNF";
-    assert_eq!(obsolete.note(), note);
-    assert_eq!(catalogue.thread("3/4-10").unwrap().note(), "");
+    assert_eq!(obsolete.origin().note, note);
+    assert_eq!(catalogue.thread("3/4-10").unwrap().origin().note, "");
 }
 
 /// Uses, bases and units are told in words.
