@@ -71,7 +71,7 @@ pub(super) fn described(job: &str, args: DescribedArgs) -> Joint {
         hole_kind: args.hole.into(),
         purpose: args.purpose.unwrap_or_default().into(),
         target: target(args.target),
-        build: args.build.into_wire(),
+        build: args.build.into_wire().map(Box::new),
         lock: args.lock,
         preparation: args.preparation,
         computed_torque_approver: args.approver,

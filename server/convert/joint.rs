@@ -38,7 +38,7 @@ impl Check {
             &joint.computed_torque_approver,
             bounds::SHORT,
         );
-        let build = self.build(joint.build.as_ref());
+        let build = self.build(joint.build.as_deref());
         if let Some(build) = &build {
             self.extend(build::violations(
                 build,

@@ -166,7 +166,7 @@ fn steering_arm(side: &str) -> Joint {
         lock: "split pin 1/8 in, new".into(),
         computed_torque_approver: "Ida".into(),
         // Only the right one was measured so far.
-        build: (side == "right").then(builds::steering_arm),
+        build: (side == "right").then(|| Box::new(builds::steering_arm())),
         ..joint(&format!("{side}-steering"), "steering arm to knuckle")
     }
 }

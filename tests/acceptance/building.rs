@@ -20,7 +20,7 @@ fn sump(job: &str) -> Joint {
             condition: "oiled".into(),
             ..Default::default()
         }),
-        build: Some(JointBuild {
+        build: Some(Box::new(JointBuild {
             stack: Some(GripStack {
                 layers: vec![layer("mild steel", 12.0)],
                 tapped: Some(TappedHole {
@@ -34,7 +34,7 @@ fn sump(job: &str) -> Joint {
             }),
             parent_condition: "first turn pulled".into(),
             ..Default::default()
-        }),
+        })),
         ..ordinary_joint(job, "sump")
     }
 }

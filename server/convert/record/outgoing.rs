@@ -104,7 +104,7 @@ pub(crate) fn joint(job: &JobId, joint: &Joint) -> wire::Joint {
         preparation: fact.preparation.clone(),
         computed_torque_approver: fact.computed_torque_approver.clone(),
         etag: joint.etag(),
-        build: fact.build.as_deref().map(build),
+        build: fact.build.as_deref().map(|b| Box::new(build(b))),
     }
 }
 
