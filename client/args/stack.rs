@@ -182,6 +182,21 @@ mod tests {
         assert_eq!(tapped("cast aluminium:25").unwrap().full_thread_mm, 25.0);
     }
 
+    proptest::proptest! {
+        /// Whatever is typed is a layer of the metal before the first colon, or is refused in words.
+        #[test]
+        fn any_text_is_a_layer_or_is_refused(text in "([\\PC]{0,20}:?){0,4}|[a-z ]{1,12}:[0-9.eE+-]{1,9}(:[0-9.]{1,6})?") {
+            match layer(&text) {
+                Ok(read) => proptest::prop_assert_eq!(Some(read.metal.as_str()), text.split(':').next()),
+                Err(why) => proptest::prop_assert!(!why.is_empty()),
+            }
+            match tapped(&text) {
+                Ok(read) => proptest::prop_assert_eq!(Some(read.metal.as_str()), text.split(':').next()),
+                Err(why) => proptest::prop_assert!(!why.is_empty()),
+            }
+        }
+    }
+
     #[test]
     fn what_is_wrong_is_said() {
         assert!(layer("mild steel").unwrap_err().contains("metal:thickness"));

@@ -176,6 +176,23 @@ mod tests {
         assert_eq!(lines[2].fault().unwrap().fields[0].field, "line");
     }
 
+    proptest::proptest! {
+        /// What is no table is refused whole; a line of one either asks or says what is wrong with it.
+        #[test]
+        fn any_text_is_read_or_refused(
+            head in "(thread|grade|condition|proof_share|nut_factor|baked|lube)(,(thread|grade|condition|nut_grade|baked)){0,3}",
+            body in "([\\PC\n,\"]{0,120}|(M10|7/16-20),(8.8|5)(,[0-9.eE+-]{0,9}){0,4}\n?){0,4}",
+        ) {
+            for text in [format!("{head}\n{body}"), body] {
+                for line in read(&text).unwrap_or_default() {
+                    proptest::prop_assert_ne!(line.ask().is_some(), line.fault().is_some());
+                    let fields = line.fault().map(|fault| fault.fields.len());
+                    proptest::prop_assert_ne!(fields, Some(0));
+                }
+            }
+        }
+    }
+
     #[test]
     fn a_head_that_is_wrong_is_said_before_anything_is_sent() {
         for wrong in [

@@ -5,6 +5,7 @@
 
 mod geometry;
 mod joints;
+mod naming;
 mod old_iron;
 mod strength;
 mod tables;
