@@ -57,7 +57,7 @@ impl Reading {
 fn decimals_of(step: f64) -> u8 {
     let whole = |decimals: &u8| {
         let scaled = step * 10_f64.powi(i32::from(*decimals));
-        (scaled - scaled.round()).abs() < 1e-9 * scaled
+        (0.0..=1e-6).contains(&(scaled - scaled.round()).abs())
     };
     (0..MOST_DECIMALS).find(whole).unwrap_or(MOST_DECIMALS)
 }

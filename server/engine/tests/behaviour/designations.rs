@@ -200,6 +200,13 @@ fn a_number_size_is_no_fraction() {
         panic!("1/8-44 is none");
     };
     assert!(known.iter().all(|k| !k.starts_with('#')), "{known:?}");
+    let known = |said: &str| match catalogue.thread(said) {
+        Err(FaultReason::UnknownThread { known, .. }) => known,
+        other => panic!("{said}: {other:?}"),
+    };
+    assert!(known("#5-99").iter().all(|k| k.starts_with("#5-")));
+    // 0 BA measures 6.0 mm, and is no M6.
+    assert!(known("M6x9").iter().all(|k| k.starts_with("M6x")));
 }
 
 #[test]

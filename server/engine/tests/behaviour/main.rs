@@ -22,6 +22,7 @@ mod partners;
 mod procedures;
 mod published_values;
 mod quantities;
+mod readings;
 mod rows;
 mod spanners;
 mod stacks;

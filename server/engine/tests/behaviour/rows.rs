@@ -125,6 +125,18 @@ fn a_hexagon_part() {
     assert_eq!(part("M42").castle_slots(), Some(8));
     assert_eq!(part("M10").cross_hole().unwrap().get(), 2.5);
     assert_eq!(part("M3").cross_hole(), None);
+    assert_eq!(
+        (part("M10").id(), part("1/2-13").id()),
+        ("hex-m10", "hex-1_2")
+    );
+    assert_eq!(
+        part("M10").note(),
+        "17 mm across flats by the older DIN 931"
+    );
+    assert_eq!(
+        (part("M10").to_string(), part("1/2-13").to_string()),
+        ("M10".into(), "1/2 in".into())
+    );
 }
 
 #[test]
@@ -136,6 +148,12 @@ fn a_metal() {
     );
     // Engagement of 1.25 d, common practice.
     assert_eq!(iron.trade_engagement(), 1.25);
+    let brass = Metal::called("brass").unwrap();
+    assert_eq!(
+        brass.note(),
+        "Handbook rule 1.5 d; strength is a low estimate"
+    );
+    assert!(brass.aliases().contains(&"bronze"));
     assert!(Metal::called("cheese").is_err() && Metal::called(" ").is_err());
     let reason = |said: &str| Metal::called(said).unwrap_err();
     let too_long = clampbook_engine::FaultReason::TooLong { most: 64 };
@@ -208,4 +226,43 @@ fn a_look_alike_and_a_misfit() {
     assert_eq!(pair.how_to_tell(), "Stop at the first resistance.");
     assert!(!pair.is_cruel());
     assert_eq!(Misfit::Pitch.text(), "Its pitch is another.");
+}
+
+/// RCSC: an A325 bolt of 1-1/8 in is pretensioned to 56 kip, 249.1 kN; NASA TM-106943 (1995): 146, 204 and 256 lbf in a
+/// #2-56.
+#[test]
+fn a_printed_target() {
+    use clampbook_engine::published_targets::{Target, published_targets};
+    let find = |id: &str| published_targets().find(|row| row.id() == id).unwrap();
+    let row = find("pretension-a325-1-1_8");
+    assert_eq!(
+        (row.size(), row.thread(), row.grade()),
+        ("1-1/8", "1-1/8-7", "ASTM A325")
+    );
+    assert_eq!(row.condition(), "pretensioned or slip-critical");
+    assert_eq!(row.note(), "Older edition, 105 ksi over 1 in");
+    let Target::ClampLoad {
+        least,
+        nominal: None,
+        greatest: None,
+    } = row.target()
+    else {
+        panic!("{:?}", row.target());
+    };
+    assert!((least.get() - 249_100.0).abs() < 50.0);
+    let Target::ClampLoad {
+        least,
+        nominal,
+        greatest,
+    } = find("a286-n2-56").target()
+    else {
+        panic!("no clamp load");
+    };
+    for (ours, newtons) in [
+        (least, 649.4),
+        (nominal.unwrap(), 907.4),
+        (greatest.unwrap(), 1138.7),
+    ] {
+        assert!((ours.get() - newtons).abs() < 0.1, "{ours:?}");
+    }
 }
