@@ -24,12 +24,12 @@ macro_rules! wire {
 }
 
 wire! {
-    AlignCastellatedNutResponse Assembly CheckJointResponse ComputeLongFormTorqueResponse ComputeStretchResponse
+    AlignCastellatedNutResponse AnswerCounterpartResponse Assembly CheckJointResponse ComputeLongFormTorqueResponse ComputeStretchResponse
     ComputeTorqueResponse ComputeTorquesResponse CorrectEntryResponse FitLengthResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
     ListEntriesResponse ListFlagsResponse ListGradesResponse ListJobsResponse ListJointsResponse ListNutGradesResponse
     IdentifyGradeResponse IdentifySpannerResponse IdentifyThreadResponse ListLookAlikesResponse ListPublishedTorquesResponse
     ListHexPartsResponse ListParentMetalsResponse ListPublishedTargetsResponse
-    ListRulesResponse ListThreadsResponse LogAlikeRemovalsResponse LogDecisionResponse LogRefitResponse
+    ListRulesResponse ListThreadsResponse LogAlikeRemovalsResponse LogDecisionResponse LogFindingResponse LogRefitResponse
     LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread
 }
 

@@ -2,7 +2,7 @@
 
 use clap::{Args, Subcommand};
 
-use super::{Change, DescribedArgs, SeenArgs};
+use super::{Change, DescribedArgs, FoundArgs, SeenArgs};
 
 /// Correct an earlier entry; the entry itself stays.
 #[derive(Debug, Subcommand)]
@@ -12,6 +12,8 @@ pub(crate) enum CorrectCommand {
     Withdraw(WithdrawArgs),
     /// Say how the fastener really came out.
     Removal(Box<CorrectRemovalArgs>),
+    /// Say what was really found on a part.
+    Finding(Box<CorrectFindingArgs>),
     /// Describe a joint anew, all of it; positions may be renamed, not counted anew.
     Joint(Box<CorrectJointArgs>),
 }
@@ -43,6 +45,20 @@ pub(crate) struct CorrectRemovalArgs {
     pub(crate) position: i32,
     #[command(flatten)]
     pub(crate) seen: SeenArgs,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
+/// A finding in place of one that was wrong.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectFindingArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry in the job, as `entries` shows it.
+    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) found: FoundArgs,
     #[command(flatten)]
     pub(crate) why: WhyArgs,
 }
@@ -80,4 +96,6 @@ const EXAMPLES: &str = "\
 Examples:
   clampbook correct withdraw orchard-tractor 12 --reason \"wrong hole\"
   clampbook correct removal orchard-tractor 12 left-hub-bolts 3 stiff \\
-      --means long-bar --reason \"it did turn\"";
+      --means long-bar --reason \"it did turn\"
+  clampbook correct finding orchard-tractor 14 left-hub spindle wear doubtful \\
+      --class A --reason \"measured again\"";

@@ -4,6 +4,7 @@ mod build;
 mod catalog;
 mod correct;
 mod decide;
+mod finding;
 mod flags;
 mod identify;
 mod jobs;
@@ -30,6 +31,7 @@ pub(crate) use self::{
     catalog::CatalogCommand,
     correct::{CorrectCommand, WhyArgs},
     decide::DecideArgs,
+    finding::{FindingArgs, FindingCommand, FoundArgs, ShownArgs},
     flags::FlagsCommand,
     identify::IdentifyCommand,
     jobs::{AssembliesCommand, JobArgs, JobsCommand},
@@ -95,6 +97,8 @@ pub(crate) enum Command {
     Removal(RemovalCommand),
     Decide(DecideArgs),
     Refit(RefitArgs),
+    #[command(subcommand)]
+    Finding(FindingCommand),
     #[command(subcommand)]
     Correct(CorrectCommand),
     #[command(subcommand)]

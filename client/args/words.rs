@@ -1,10 +1,10 @@
 //! Words for the contract's enums, made from the contract itself so that the two cannot drift apart.
 
 use clampbook_api::v1::{
-    After, Basis, Calibration, Criticality, Disposition, FaceRoughness, FittedPart, HeatColour,
-    HoleCheck, HoleKind, Layout, LengthCompared, LockNutKind, MachineState, PositionState, Purpose,
-    RemovalCondition, RemovalMeans, RemovalTick, Severity, StepKind, ThreadFit, Tightness,
-    TorqueUnit,
+    After, Basis, Calibration, Criticality, Disposition, FaceRoughness, FindingKind,
+    FindingSeverity, FittedPart, HeatColour, HoleCheck, HoleKind, Layout, LengthCompared,
+    LockNutKind, MachineState, PositionState, Purpose, RemovalCondition, RemovalMeans, RemovalTick,
+    Severity, StepKind, ThreadFit, Tightness, TorqueUnit,
 };
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
@@ -72,6 +72,8 @@ words! {
     Calibration "CALIBRATION_";
     Disposition "DISPOSITION_";
     FaceRoughness "FACE_ROUGHNESS_";
+    FindingKind "FINDING_KIND_";
+    FindingSeverity "FINDING_SEVERITY_";
     FittedPart "FITTED_PART_";
     HeatColour "HEAT_COLOUR_";
     HoleCheck "HOLE_CHECK_";
@@ -166,6 +168,8 @@ mod tests {
         holds::<Criticality>();
         holds::<Disposition>();
         holds::<FaceRoughness>();
+        holds::<FindingKind>();
+        holds::<FindingSeverity>();
         holds::<FittedPart>();
         holds::<HeatColour>();
         holds::<HoleCheck>();

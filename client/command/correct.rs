@@ -5,7 +5,7 @@ use clampbook_api::v1::{
     job_service_client::JobServiceClient,
 };
 
-use super::{jobs, joints, removal};
+use super::{finding, jobs, joints, removal};
 use crate::{
     args::{CorrectCommand, WhyArgs},
     call::Server,
@@ -28,6 +28,10 @@ pub(super) async fn run(
             let joint = name::joint(&args.job, &args.joint);
             let removal = removal::seen(joint, args.position, args.seen);
             (args.job, args.entry, Correction::Removal(removal), args.why)
+        }
+        CorrectCommand::Finding(args) => {
+            let found = finding::found(&args.job, args.found);
+            (args.job, args.entry, Correction::Finding(found), args.why)
         }
         CorrectCommand::Joint(args) => {
             let joint = Joint {

@@ -5,6 +5,7 @@ mod catalog;
 mod correct;
 mod decide;
 mod entries;
+mod finding;
 mod flags;
 mod identify;
 mod jobs;
@@ -44,6 +45,7 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Removal(command) => removal::run(command, server, out).await,
         Command::Decide(args) => decide::run(args, server, out).await,
         Command::Refit(args) => refit::run(args, server, out).await,
+        Command::Finding(command) => finding::run(command, server, out).await,
         Command::Correct(command) => correct::run(command, server, out).await,
         Command::Flags(command) => flags::run(command, server, out).await,
         Command::Sheet(args) => sheet::run(args, server, out).await,

@@ -32,18 +32,28 @@ pub(crate) fn block(flags: &[Flag]) -> String {
 }
 
 fn alike(one: &Flag, other: &Flag) -> bool {
-    (&one.rule, one.severity, &one.joint, &one.cause, &one.clears)
-        == (
-            &other.rule,
-            other.severity,
-            &other.joint,
-            &other.cause,
-            &other.clears,
-        )
+    (
+        &one.rule,
+        one.severity,
+        &one.joint,
+        &one.assembly,
+        &one.cause,
+        &one.clears,
+    ) == (
+        &other.rule,
+        other.severity,
+        &other.joint,
+        &other.assembly,
+        &other.cause,
+        &other.clears,
+    )
 }
 
 fn group(flag: &Flag, positions: &[i32]) -> String {
-    let joint = name::id(&flag.joint);
+    let joint = match name::id(&flag.joint) {
+        "" => name::id(&flag.assembly),
+        joint => joint,
+    };
     let place = match positions {
         [0] => joint.to_owned(),
         [position] => format!("{joint} position {position}"),
@@ -101,7 +111,7 @@ mod tests {
                 position: 3,
                 cause: "Came out seized, with heat and hammer, at 1.8 times the torque it was specified for.".to_owned(),
                 clears: "Decide on the fastener, and run a new bolt in by hand to depth.".to_owned(),
-                entries: Vec::new(),
+                ..Flag::default()
             },
             Flag {
                 rule: "no-approval".to_owned(),
@@ -136,7 +146,7 @@ mod tests {
             position,
             cause: cause.to_owned(),
             clears: "A refit logged.".to_owned(),
-            entries: Vec::new(),
+            ..Flag::default()
         };
         let shown = block(&[flag(1, "empty"), flag(2, "started"), flag(4, "empty")]);
         assert_snapshot!(finish(&shown, Look::default()), @r"

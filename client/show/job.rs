@@ -3,6 +3,7 @@
 use clampbook_api::v1::{Assembly, Job, ListJobsResponse, PositionCount};
 
 use super::{
+    finding::line,
     journal::time,
     text::{paragraph, stop, strong, table},
 };
@@ -23,6 +24,11 @@ pub(crate) fn job(job: &Job) -> String {
         shown.push('\n');
         let rows: Vec<_> = job.assemblies.iter().map(row).collect();
         shown.push_str(&table(["assembly", "counterpart", "called"], &rows));
+    }
+    let mut findings = job.assemblies.iter().flat_map(|a| &a.findings).peekable();
+    if findings.peek().is_some() {
+        shown.push_str("\nFound on parts:\n");
+        findings.for_each(|finding| shown.push_str(&line(finding)));
     }
     shown
 }
@@ -101,6 +107,7 @@ mod tests {
             name: format!("jobs/oak/assemblies/{id}"),
             display_name: called.to_owned(),
             counterpart: other.to_owned(),
+            ..Assembly::default()
         };
         let example = Job {
             name: "jobs/oak".to_owned(),

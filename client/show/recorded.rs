@@ -99,7 +99,8 @@ fn line(entry: &str, joint: &str, position: i32, what: &str) -> String {
     wrap("", 2, &format!("{place}: {what} (entry {entry})"))
 }
 
-fn follows(flags: &[Flag]) -> String {
+/// Flags that follow from what was recorded.
+pub(super) fn follows(flags: &[Flag]) -> String {
     match flags {
         [] => String::new(),
         flags => format!("\n{}", block(flags)),
@@ -162,7 +163,7 @@ mod tests {
                 position: 3,
                 cause: "Seized.".to_owned(),
                 clears: "A decision on fastener and hole.".to_owned(),
-                entries: Vec::new(),
+                ..Flag::default()
             }],
             etag: String::new(),
         };

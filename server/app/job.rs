@@ -3,7 +3,7 @@
 use super::{App, Caller, Error, Operation, blocking};
 use clampbook_book::command::Command;
 use clampbook_book::entry::Moment;
-use clampbook_book::ids::{EntryNumber, JobId, JointId, PositionNumber};
+use clampbook_book::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
 use clampbook_book::job::{Job, Joint};
 use clampbook_book::rules::{self, Flag, Rule};
 use clampbook_store::{JobPage, JobsAfter, Order, Receipt, StoredEntry};
@@ -142,6 +142,16 @@ impl App {
     /// Open flags of one position and of its whole joint.
     pub(crate) fn position_flags(&self, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
         rules::position_flags(joint, position, &self.catalogue)
+    }
+
+    /// Open flags on whole assemblies.
+    pub(crate) fn assembly_flags(&self, job: &Job) -> Vec<Flag> {
+        rules::assembly_flags(job)
+    }
+
+    /// Open flags on an assembly as a whole and on its other side.
+    pub(crate) fn flags_around(&self, job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
+        rules::flags_around(job, assembly)
     }
 
     /// The rules that raise flags.

@@ -63,6 +63,8 @@ operations! {
     ImportRemovals writes;
     LogDecision writes;
     LogRefit writes;
+    LogFinding writes;
+    AnswerCounterpart writes;
     CorrectEntry writes;
     ListFlags reads;
     ListRules reads;

@@ -118,6 +118,8 @@ changing! {
     ImportRemovalsRequest = "ImportRemovals";
     LogDecisionRequest = "LogDecision" etag;
     LogRefitRequest = "LogRefit";
+    LogFindingRequest = "LogFinding";
+    AnswerCounterpartRequest = "AnswerCounterpart";
     CorrectEntryRequest = "CorrectEntry" etag;
 }
 

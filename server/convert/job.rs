@@ -1,6 +1,7 @@
 //! `job_service.proto`: requests that change a job, as changes.
 
 use super::common::{Changing, fingerprint};
+use super::finding::{answered, found};
 use super::record::{decided, fastener_spec, refitted, removed};
 use super::{Check, import};
 use crate::app::Error;
@@ -14,7 +15,7 @@ use clampbook_book::words::TorqueUnit;
 use clampbook_engine::Catalogue;
 
 /// Turns checked parts into a change, with what every changing request carries.
-fn change<R: Changing>(
+pub(super) fn change<R: Changing>(
     mut check: Check,
     request: &R,
     parts: Option<(JobId, Command)>,
@@ -229,6 +230,12 @@ pub(crate) fn correct_entry(
                 .map(|(job, fact)| (Some(job), Some(Fact::Decided(fact)))),
             Some(Wanted::Refit(refit)) => refitted(&mut check, refit)
                 .map(|(job, fact)| (Some(job), Some(Fact::Refitted(fact)))),
+            Some(Wanted::Finding(finding)) => found(&mut check, "finding", finding)
+                .map(|(job, fact)| (Some(job), Some(Fact::PartFound(fact)))),
+            Some(Wanted::CounterpartAnswer(answer)) => {
+                answered(&mut check, "counterpart_answer", answer)
+                    .map(|(job, fact)| (Some(job), Some(Fact::CounterpartAnswered(fact))))
+            }
             Some(Wanted::Joint(joint)) => {
                 check
                     .joint_name("joint.name", &joint.name)

@@ -5,6 +5,7 @@ pub(crate) mod catalog;
 pub(crate) mod chart;
 mod check;
 pub(crate) mod common;
+pub(crate) mod finding;
 pub(crate) mod identify;
 mod import;
 pub(crate) mod job;

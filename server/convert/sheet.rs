@@ -102,6 +102,7 @@ pub(crate) fn sheet(job: &JobId, sheet: &Sheet) -> wire::Sheet {
         entry_count: i32::try_from(sheet.head.entry).unwrap_or(i32::MAX),
         chain_head: hex(&sheet.head.hash),
         catalog_edition: clampbook_book::CATALOGUE_EDITION.into(),
+        findings: sheet.findings.clone(),
     }
 }
 

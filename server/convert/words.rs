@@ -153,6 +153,25 @@ pairs!(
     }
 );
 pairs!(
+    FindingKind = words::Fault {
+        Wear,
+        Heat,
+        Crack,
+        Corrosion,
+        Bent,
+        Stripped,
+        Leak,
+        Other
+    }
+);
+pairs!(
+    FindingSeverity = words::Verdict {
+        Usable,
+        Doubtful,
+        Ruined
+    }
+);
+pairs!(
     Tightness = words::Tightness {
         Started,
         Snug,

@@ -173,6 +173,48 @@ impl Scribe {
         Ok(())
     }
 
+    /// Gives the entry of the finding and what is open around it.
+    pub(super) async fn finding(
+        &self,
+        finding: wire::Finding,
+    ) -> anyhow::Result<(String, Vec<wire::Flag>)> {
+        let request = wire::LogFindingRequest {
+            finding: Some(finding),
+            request_id: fresh(),
+            said_time: None,
+        };
+        let answer = self
+            .jobs()
+            .log_finding(self.say(request))
+            .await?
+            .into_inner();
+        let finding = answer.finding.context("no finding came back")?;
+        Ok((finding.entry, answer.flags))
+    }
+
+    /// Answers a finding with a reading of the other side.
+    pub(super) async fn answer(
+        &self,
+        finding: String,
+        reading: &str,
+    ) -> anyhow::Result<Vec<wire::Flag>> {
+        let request = wire::AnswerCounterpartRequest {
+            answer: Some(wire::CounterpartAnswer {
+                finding,
+                shown: Some(wire::counterpart_answer::Shown::Reading(reading.into())),
+                ..Default::default()
+            }),
+            request_id: fresh(),
+            said_time: None,
+        };
+        Ok(self
+            .jobs()
+            .answer_counterpart(self.say(request))
+            .await?
+            .into_inner()
+            .flags)
+    }
+
     pub(super) async fn flags(&self, job: &str) -> anyhow::Result<Vec<wire::Flag>> {
         let request = wire::ListFlagsRequest {
             parent: format!("jobs/{job}"),

@@ -5,9 +5,9 @@ use super::page::line;
 use super::scribe::Scribe;
 use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
-    ComputeTorqueRequest, Criticality, Decision, Disposition, FastenerSpec, FittedPart, Flag,
-    HeatColour, HoleCheck, HoleKind, Joint, JointTarget, Layout, Position, Purpose, Refit, Removal,
-    RemovalCondition, RemovalMeans, Severity, Tightness,
+    ComputeTorqueRequest, Criticality, Decision, Disposition, FastenerSpec, Finding, FindingKind,
+    FindingSeverity, FittedPart, Flag, HeatColour, HoleCheck, HoleKind, Joint, JointTarget, Layout,
+    Position, Purpose, Refit, Removal, RemovalCondition, RemovalMeans, Severity, Tightness,
 };
 use std::io;
 
@@ -25,10 +25,20 @@ pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
     let flags = strip_left(scribe).await?;
     say("The third bolt of the left brake plate fought back. At once the tablet says:")?;
     print_flags(&flags)?;
+    say("Under the left bearing she finds the spindle galled. That asks for its twin:")?;
+    let (spindle, flags) = scribe.finding(spindle()).await?;
+    print_flags(&flags)?;
 
     scribe.person = "Tomas";
     say("Parts are in. Tomas decides on the worst of them, and puts a few back.")?;
     decide(scribe).await?;
+    let open = scribe
+        .answer(spindle, "journal 1.249 in, bright all round")
+        .await?;
+    line(format_args!(
+        "  right spindle: measured; questions still open there: {}",
+        open.len()
+    ))?;
     refit(scribe).await?;
     say("How tight is a 7/16-20 of that grade, and what if it were put in dry?")?;
     for condition in ["oiled", "dry"] {
@@ -66,14 +76,18 @@ fn print_flags(flags: &[Flag]) -> io::Result<()> {
         } else {
             "caution"
         };
-        let joint = flag.joint.rsplit('/').next().unwrap_or_default();
+        let place = match flag.joint.as_str() {
+            "" => &flag.assembly,
+            joint => joint,
+        };
+        let place = place.rsplit('/').next().unwrap_or_default();
         let hole = if flag.position == 0 {
             String::new()
         } else {
             format!(" hole {}", flag.position)
         };
         line(format_args!(
-            "  {severity:<7} {joint}{hole}: {} ({})",
+            "  {severity:<7} {place}{hole}: {} ({})",
             flag.cause, flag.rule
         ))?;
         line(format_args!("          clears: {}", flag.clears))?;
@@ -280,6 +294,20 @@ async fn strip_left(scribe: &Scribe) -> anyhow::Result<Vec<Flag>> {
     };
     scribe.removal(unmarked).await?;
     Ok(flags)
+}
+
+/// The part under the bearing that ran dry.
+fn spindle() -> Finding {
+    Finding {
+        assembly: format!("jobs/{JOB}/assemblies/left-hub"),
+        joint: at("left-bearing-nut"),
+        part: "spindle".into(),
+        kind: FindingKind::Wear.into(),
+        severity: FindingSeverity::Ruined.into(),
+        cause: "the bearing ran dry and spun".into(),
+        reading: "journal 1.236 in".into(),
+        ..Default::default()
+    }
 }
 
 async fn decide(scribe: &Scribe) -> anyhow::Result<()> {

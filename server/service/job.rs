@@ -1,5 +1,6 @@
 //! `JobService`.
 
+mod finding;
 mod reading;
 mod writing;
 
@@ -58,6 +59,8 @@ methods! {
     import_removals = ImportRemovals(ImportRemovalsRequest) -> ImportRemovalsResponse;
     log_decision = LogDecision(LogDecisionRequest) -> LogDecisionResponse;
     log_refit = LogRefit(LogRefitRequest) -> LogRefitResponse;
+    log_finding = LogFinding(LogFindingRequest) -> LogFindingResponse;
+    answer_counterpart = AnswerCounterpart(AnswerCounterpartRequest) -> AnswerCounterpartResponse;
     correct_entry = CorrectEntry(CorrectEntryRequest) -> CorrectEntryResponse;
     list_flags = ListFlags(ListFlagsRequest) -> ListFlagsResponse;
     list_rules = ListRules(ListRulesRequest) -> ListRulesResponse;

@@ -7,8 +7,8 @@ mod job;
 use crate::support::cli::{clampbook, run};
 use crate::support::{Server, cli};
 use good::{
-    ALIKE, ASSEMBLY, DECIDE, JOB, JOINT, LOG, PLAN, PREPARED, REFIT, REMOVAL, RESTATE, TORQUE,
-    WITHDRAW, WRENCH,
+    ALIKE, ASSEMBLY, DECIDE, FINDING, JOB, JOINT, LOG, PLAN, PREPARED, REFIT, REMOVAL, RESTATE,
+    TORQUE, WITHDRAW, WRENCH,
 };
 
 /// A good command; what is put in place of or (in place of `""`) after its words; the exit code; what the message names.
@@ -58,6 +58,7 @@ fn what_the_bad_ones_were_made_from_is_good() {
     }
     for command in [
         TORQUE, RESTATE, WRENCH, PLAN, JOB, ASSEMBLY, JOINT, DECIDE, LOG, ALIKE, REMOVAL, REFIT,
+        FINDING,
     ] {
         cli(&server, command).output();
     }

@@ -18,6 +18,7 @@ mod errors;
 mod house;
 mod identify;
 mod imports;
+mod other_side;
 mod printed_sheet;
 mod reassembly;
 mod retries;

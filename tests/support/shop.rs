@@ -240,6 +240,49 @@ impl<'s> JobAt<'s> {
             .content
     }
 
+    /// Says that wear ruined a part of class A in an assembly.
+    pub(crate) fn finds(
+        &self,
+        assembly: &str,
+        part: &str,
+    ) -> Say<'s, wire::LogFindingRequest, wire::LogFindingResponse> {
+        let request = wire::LogFindingRequest {
+            finding: Some(wire::Finding {
+                assembly: format!("{}/assemblies/{assembly}", self.name),
+                part: part.into(),
+                kind: wire::FindingKind::Wear.into(),
+                severity: wire::FindingSeverity::Ruined.into(),
+                criticality: Criticality::A.into(),
+                ..Default::default()
+            }),
+            request_id: fresh_id(),
+            said_time: None,
+        };
+        Say::new(self.shop, request, |shop, request| {
+            Box::pin(async move { shop.jobs().log_finding(request).await })
+        })
+    }
+
+    /// Answers what a finding asks about the other side.
+    pub(crate) fn answers(
+        &self,
+        finding: &str,
+        shown: Option<wire::counterpart_answer::Shown>,
+    ) -> Say<'s, wire::AnswerCounterpartRequest, wire::AnswerCounterpartResponse> {
+        let request = wire::AnswerCounterpartRequest {
+            answer: Some(wire::CounterpartAnswer {
+                finding: finding.into(),
+                shown,
+                ..Default::default()
+            }),
+            request_id: fresh_id(),
+            said_time: None,
+        };
+        Say::new(self.shop, request, |shop, request| {
+            Box::pin(async move { shop.jobs().answer_counterpart(request).await })
+        })
+    }
+
     /// Says that an entry was wrong. The etag is the job's as it stands.
     pub(crate) async fn corrects(
         &self,
@@ -468,6 +511,7 @@ spoken! {
     LogRemovalRequest LogRemovalResponse removal Removal;
     LogDecisionRequest LogDecisionResponse decision Decision;
     LogRefitRequest LogRefitResponse refit Refit;
+    LogFindingRequest LogFindingResponse finding Finding;
 }
 
 /// A connection of its own.

@@ -34,6 +34,10 @@ impl Job {
                 self.standings.add(&joint);
                 self.joints.push(joint);
             }
+            Fact::PartFound(found) => self.findings.find(entry.number, &entry.said, found),
+            Fact::CounterpartAnswered(answered) => {
+                self.findings.answer(entry.number, &entry.said, answered);
+            }
             Fact::Corrected(corrected) => self.correct(entry, corrected),
             Fact::Removed(_) | Fact::Decided(_) | Fact::Refitted(_) => {
                 if let Some(saying) = saying(&entry.fact) {
@@ -58,16 +62,26 @@ impl Job {
     }
 
     fn correct(&mut self, entry: &Entry, corrected: &Corrected) {
-        if let Some(Fact::JointAdded(added)) = corrected.with.as_deref() {
-            if let Some(joint) = self.joints.added_by_mut(corrected.replaces) {
-                joint.touched = entry.number;
-                joint.fact = Arc::new(added.clone());
+        let place = corrected.replaces;
+        match corrected.with.as_deref() {
+            Some(Fact::JointAdded(added)) => {
+                if let Some(joint) = self.joints.added_by_mut(place) {
+                    joint.touched = entry.number;
+                    joint.fact = Arc::new(added.clone());
+                }
             }
-            return;
-        }
-        self.forget(corrected.replaces, entry.number);
-        if let Some(saying) = corrected.with.as_deref().and_then(saying) {
-            self.say(corrected.replaces, entry.number, &entry.said, saying);
+            Some(Fact::PartFound(found)) => self.findings.find(place, &entry.said, found),
+            Some(Fact::CounterpartAnswered(answered)) => {
+                self.findings.forget(place);
+                self.findings.answer(place, &entry.said, answered);
+            }
+            with => {
+                self.findings.forget(place);
+                self.forget(place, entry.number);
+                if let Some(saying) = with.and_then(saying) {
+                    self.say(place, entry.number, &entry.said, saying);
+                }
+            }
         }
     }
 
@@ -142,9 +156,12 @@ fn saying(fact: &Fact) -> Option<Saying> {
         Fact::Removed(removed) => Some(Saying::Removed(removed.clone())),
         Fact::Decided(decided) => Some(Saying::Decided(decided.clone())),
         Fact::Refitted(refitted) => Some(Saying::Refitted(refitted.clone())),
-        Fact::JobOpened(_) | Fact::AssemblyAdded(_) | Fact::JointAdded(_) | Fact::Corrected(_) => {
-            None
-        }
+        Fact::JobOpened(_)
+        | Fact::AssemblyAdded(_)
+        | Fact::JointAdded(_)
+        | Fact::PartFound(_)
+        | Fact::CounterpartAnswered(_)
+        | Fact::Corrected(_) => None,
     }
 }
 

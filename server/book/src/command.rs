@@ -1,6 +1,9 @@
 //! Commands: what a caller wants written, already parsed, not yet judged against the record.
 
-use crate::fact::{AssemblyAdded, Decided, Fact, JobOpened, JointAdded, Refitted, Removed};
+use crate::fact::{
+    AssemblyAdded, CounterpartAnswered, Decided, Fact, JobOpened, JointAdded, PartFound, Refitted,
+    Removed,
+};
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::words::{Condition, HeatColour, Means};
 
@@ -28,6 +31,10 @@ pub enum Command {
     },
     /// Log a refit.
     LogRefit(Refitted),
+    /// Log what was found on a part that is no fastener.
+    LogFinding(PartFound),
+    /// Answer what a finding asks about the other side.
+    AnswerCounterpart(CounterpartAnswered),
     /// Correct an entry of a job whose etag is given.
     Correct(Correction),
 }

@@ -4,6 +4,7 @@
 //! unreadable. Values are plain; a length or torque is kept as said and in its one inner unit. New fields must have a default.
 
 mod build;
+mod finding;
 mod joint;
 
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
@@ -11,6 +12,7 @@ use crate::words::{
     Compared, Condition, Disposition, HeatColour, HoleCheck, Means, Tick, Tightness, TorqueUnit,
 };
 pub use build::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
+pub use finding::{CounterpartAnswered, PartFound, Shown};
 pub use joint::{JointAdded, Layout, Target};
 use serde::{Deserialize, Serialize};
 
@@ -30,6 +32,10 @@ pub enum Fact {
     Decided(Decided),
     /// Something went back in.
     Refitted(Refitted),
+    /// Something was found on a part that is no fastener.
+    PartFound(PartFound),
+    /// The same part on the other side was looked at.
+    CounterpartAnswered(CounterpartAnswered),
     /// An earlier entry was wrong.
     Corrected(Corrected),
 }
@@ -45,6 +51,8 @@ impl Fact {
             Self::Removed(_) => "removed",
             Self::Decided(_) => "decided",
             Self::Refitted(_) => "refitted",
+            Self::PartFound(_) => "part-found",
+            Self::CounterpartAnswered(_) => "counterpart-answered",
             Self::Corrected(_) => "corrected",
         }
     }

@@ -2,6 +2,7 @@
 
 use crate::entry::{Moment, Said};
 use crate::fact::{AssemblyAdded, Decided, JobOpened, JointAdded, Refitted, Removed};
+use crate::findings::Findings;
 use crate::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
 use crate::joints::Joints;
 use crate::standings::Standings;
@@ -23,7 +24,9 @@ pub struct Job {
     pub assemblies: Vec<Arc<AssemblyAdded>>,
     /// Joints in the order they were added.
     pub joints: Joints,
-    /// Their positions by standing.
+    /// What was found on parts that are no fasteners.
+    pub findings: Findings,
+    /// Positions of its joints by standing.
     pub standings: Standings,
 }
 
@@ -104,6 +107,7 @@ impl Job {
             updated: Moment(0),
             assemblies: Vec::new(),
             joints: Joints::default(),
+            findings: Findings::default(),
             standings: Standings::default(),
         }
     }

@@ -11,6 +11,7 @@ pub mod command;
 pub mod decide;
 pub mod entry;
 pub mod fact;
+pub mod findings;
 pub mod ids;
 pub mod job;
 pub mod joints;

@@ -37,6 +37,10 @@ macro_rules! vocabulary {
     };
 }
 
+mod finding;
+
+pub use finding::{Fault, Verdict};
+
 vocabulary! {
     /// How a fastener came out.
     Condition {

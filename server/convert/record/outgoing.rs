@@ -2,6 +2,7 @@
 
 use crate::convert::build::build;
 use crate::convert::common::{self, hex, timestamp};
+use crate::convert::finding::standing;
 use crate::convert::words::Word;
 use clampbook_api::v1 as wire;
 use clampbook_book::entry::Said;
@@ -10,7 +11,7 @@ use clampbook_book::fact::{
 };
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, Joint, Position, Standing};
-use clampbook_book::rules::{Flag, Rule};
+use clampbook_book::rules::{Flag, On, Rule};
 use clampbook_book::standings::Standings;
 use clampbook_book::words::Tightness;
 use clampbook_engine::Purpose;
@@ -30,11 +31,7 @@ pub(crate) fn job(job: &Job) -> wire::Job {
         etag: job.etag(),
         create_time: opened.map(|o| timestamp(o.said.written)),
         update_time: Some(timestamp(job.updated)),
-        assemblies: job
-            .assemblies
-            .iter()
-            .map(|a| assembly(&job.id, a))
-            .collect(),
+        assemblies: job.assemblies.iter().map(|a| assembly(job, a)).collect(),
         position_count: Some(count(&Standings::of(job))),
     }
 }
@@ -65,12 +62,18 @@ pub(crate) fn count(count: &Standings) -> wire::PositionCount {
 }
 
 /// An assembly of a job.
-pub(crate) fn assembly(job: &JobId, assembly: &AssemblyAdded) -> wire::Assembly {
-    let name = |id| format!("jobs/{job}/assemblies/{id}");
+pub(crate) fn assembly(job: &Job, assembly: &AssemblyAdded) -> wire::Assembly {
+    let name = |id| format!("jobs/{}/assemblies/{id}", job.id);
     wire::Assembly {
         name: name(&assembly.assembly),
         display_name: assembly.display_name.clone(),
         counterpart: assembly.counterpart.as_ref().map(name).unwrap_or_default(),
+        findings: job
+            .findings
+            .iter()
+            .filter(|finding| finding.found.assembly == assembly.assembly)
+            .map(|finding| standing(&job.id, finding))
+            .collect(),
     }
 }
 
@@ -264,14 +267,19 @@ pub(crate) fn flags(job: &JobId, flags: &[Flag]) -> Vec<wire::Flag> {
 
 /// A flag on the wire.
 pub(crate) fn flag(job: &JobId, flag: &Flag) -> wire::Flag {
+    let (joint, assembly) = match &flag.on {
+        On::Joint(id) => (format!("jobs/{job}/joints/{id}"), String::new()),
+        On::Assembly(id) => (String::new(), format!("jobs/{job}/assemblies/{id}")),
+    };
     wire::Flag {
         rule: flag.rule.into(),
         severity: flag.severity.number(),
-        joint: format!("jobs/{job}/joints/{}", flag.joint),
+        joint,
         position: flag.position.into(),
         cause: flag.cause.clone(),
         clears: flag.clears.into(),
         entries: flag.entries.iter().map(|n| entry_name(job, *n)).collect(),
+        assembly,
     }
 }
 
@@ -300,7 +308,8 @@ pub(crate) fn entry(stored: &StoredEntry) -> wire::Entry {
     }
 }
 
-fn entry_name(job: &JobId, number: EntryNumber) -> String {
+/// Resource name of an entry.
+pub(in crate::convert) fn entry_name(job: &JobId, number: EntryNumber) -> String {
     format!("jobs/{job}/entries/{number}")
 }
 

@@ -17,6 +17,7 @@ pub fn render(sheet: &Sheet) -> String {
     head(&mut page, sheet);
     not_torqued(&mut page, sheet);
     stops(&mut page, sheet);
+    findings(&mut page, sheet);
     page.rule('-');
     for caution in CAUTIONS {
         page.hanging("! ", "  ", caution);
@@ -116,6 +117,17 @@ fn stops(page: &mut Page, sheet: &Sheet) {
             &format!("{} ({})", flag.cause, flag.rule),
         );
         page.hanging("      Clears: ", "      ", flag.clears);
+    }
+}
+
+fn findings(page: &mut Page, sheet: &Sheet) {
+    if sheet.findings.is_empty() {
+        return;
+    }
+    page.rule('-');
+    page.line("FOUND ON PARTS");
+    for finding in &sheet.findings {
+        page.hanging("* ", "  ", finding);
     }
 }
 

@@ -12,7 +12,7 @@ use clampbook_book::job::etag;
 use clampbook_store::Receipt;
 
 impl Jobs {
-    async fn write(
+    pub(super) async fn write(
         &self,
         caller: &Caller,
         operation: Operation,
@@ -41,7 +41,7 @@ impl Jobs {
             .write(caller, Operation::CreateAssembly, change)
             .await?;
         match &first(&receipt)?.fact {
-            Fact::AssemblyAdded(added) => Ok(record::assembly(&receipt.job.id, added)),
+            Fact::AssemblyAdded(added) => Ok(record::assembly(&receipt.job, added)),
             other => Err(unexpected(other)),
         }
     }
@@ -203,9 +203,10 @@ impl Jobs {
             .joints
             .iter()
             .find(|j| j.touched == stored.entry.number);
-        let flags = touched
-            .map(|joint| self.0.app.joint_flags(joint))
-            .unwrap_or_default();
+        let flags = match touched {
+            Some(joint) => self.0.app.joint_flags(joint),
+            None => self.0.app.assembly_flags(&receipt.job),
+        };
         Ok(wire::CorrectEntryResponse {
             entry: Some(record::entry(stored)),
             flags: record::flags(&receipt.job.id, &flags),
@@ -225,7 +226,7 @@ impl Jobs {
     }
 }
 
-fn first(receipt: &Receipt) -> Result<&Entry, Error> {
+pub(super) fn first(receipt: &Receipt) -> Result<&Entry, Error> {
     receipt
         .entries
         .first()
@@ -233,7 +234,7 @@ fn first(receipt: &Receipt) -> Result<&Entry, Error> {
         .ok_or_else(nothing_written)
 }
 
-fn unexpected(fact: &Fact) -> Error {
+pub(super) fn unexpected(fact: &Fact) -> Error {
     Error::broken(&format!(
         "a request was answered by an entry of kind {}",
         fact.kind()

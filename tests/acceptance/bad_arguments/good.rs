@@ -154,6 +154,24 @@ pub(super) const IMPORT: &[&str] = &["removal", "import", "tractor", "-"];
 pub(super) const DECIDE: &[&str] = &[
     "decide", "tractor", "plate", "1", "reuse", "--reason", "sound",
 ];
+pub(super) const FINDING: &[&str] = &[
+    "finding", "log", "tractor", "hub", "spindle", "wear", "ruined", "--class", "A",
+];
+pub(super) const ANSWER: &[&str] = &["finding", "answer", "tractor", "4", "--reading", "24.98 mm"];
+pub(super) const REFINDING: &[&str] = &[
+    "correct",
+    "finding",
+    "tractor",
+    "4",
+    "hub",
+    "spindle",
+    "wear",
+    "usable",
+    "--class",
+    "A",
+    "--reason",
+    "looked again",
+];
 pub(super) const REFIT: &[&str] = &[
     "refit",
     "tractor",

@@ -2,7 +2,8 @@
 
 use super::Bad;
 use super::good::{
-    ALIKE, ASSEMBLY, BUILT, DECIDE, IMPORT, JOB, JOINT, LOG, REFIT, REJOINT, REMOVAL, WITHDRAW,
+    ALIKE, ANSWER, ASSEMBLY, BUILT, DECIDE, FINDING, IMPORT, JOB, JOINT, LOG, REFINDING, REFIT,
+    REJOINT, REMOVAL, WITHDRAW,
 };
 
 pub(super) const TABLE: &[Bad] = &[
@@ -127,6 +128,29 @@ pub(super) const TABLE: &[Bad] = &[
         2,
         "refit.torque_reading",
     ),
+    (FINDING, &[("tractor", "none")], 3, "jobs/none"),
+    (FINDING, &[("hub", "none")], 3, "assemblies/none"),
+    (FINDING, &[("spindle", " ")], 2, "finding.part"),
+    (FINDING, &[("wear", "sadness")], 2, "sadness"),
+    (FINDING, &[("ruined", "fine")], 2, "fine"),
+    (FINDING, &[("A", "D")], 2, "--class"),
+    (FINDING, &[("", "--joint=none")], 3, "joints/none"),
+    (
+        FINDING,
+        &[("", "--cause=two\u{7}bells")],
+        2,
+        "finding.cause",
+    ),
+    (ANSWER, &[("4", "99")], 3, "entries/99"),
+    (ANSWER, &[("4", "four")], 2, "answer.finding"),
+    // Entry 4 is a removal.
+    (ANSWER, &[], 4, "not a finding"),
+    (ANSWER, &[("24.98 mm", "")], 2, "answer.reading"),
+    (ANSWER, &[("", "--photo=0117")], 2, "--photo"),
+    (REFINDING, &[], 4, "not a finding"),
+    (REFINDING, &[("4", "99")], 4, "entries/99"),
+    (REFINDING, &[("usable", "fine")], 2, "fine"),
+    (REFINDING, &[("looked again", "")], 2, "reason"),
     (WITHDRAW, &[("4", "99")], 3, "entries/99"),
     (WITHDRAW, &[("4", "x")], 2, "entry"),
     (WITHDRAW, &[("4", "1")], 4, "entries/1"),

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use crate::support::{JobAt, Shop, fresh_id};
 
 /// Methods that write, in the order in which their bases can be sent one after the other.
-pub(super) const STORY: [&str; 9] = [
+pub(super) const STORY: [&str; 11] = [
     "CreateJob",
     "CreateAssembly",
     "CreateJoint",
@@ -15,6 +15,8 @@ pub(super) const STORY: [&str; 9] = [
     "ImportRemovals",
     "LogDecision",
     "LogRefit",
+    "LogFinding",
+    "AnswerCounterpart",
     "CorrectEntry",
 ];
 
@@ -24,7 +26,8 @@ const PLATE: &str = "jobs/tractor/joints/plate";
 /// How many good requests there are of a method, each with other fields filled.
 pub(super) fn count(method: &MethodDescriptor) -> usize {
     match method.name() {
-        "CorrectEntry" => 4,
+        "CorrectEntry" => 6,
+        "LogFinding" | "AnswerCounterpart" => 3,
         "CreateJoint" => 2,
         _ => 1,
     }
@@ -140,6 +143,8 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         }
         "LogDecision" => json!({"decision": decision(), "etag": position_etag(shop).await}),
         "LogRefit" => json!({"refit": refit()}),
+        "LogFinding" => json!({"finding": finding(variant)}),
+        "AnswerCounterpart" => json!({"answer": answer(shop, variant).await}),
         "CorrectEntry" => correction(shop, variant).await,
         "WatchEntries" => json!({"parent": JOB, "after_sequence": 1}),
         "GetSheet" => json!({"name": JOB, "torque_unit": "TORQUE_UNIT_NEWTON_METRE"}),
@@ -238,17 +243,47 @@ fn refit() -> Value {
     })
 }
 
+/// One finding for each way of answering it.
+fn finding(variant: usize) -> Value {
+    json!({
+        "assembly": "jobs/tractor/assemblies/hub", "joint": PLATE, "part": format!("spindle {variant}"),
+        "kind": "FINDING_KIND_WEAR", "severity": "FINDING_SEVERITY_RUINED", "criticality": "CRITICALITY_A",
+        "cause": "bearing ran dry", "reading": "24.61 mm", "note": "blue at the shoulder",
+    })
+}
+
+async fn answer(shop: &Shop, variant: usize) -> Value {
+    let shown = ["reading", "photo", "no_such_part_says"][variant];
+    let mut answer = json!({"finding": found(shop, variant).await.entry, "note": "in good light"});
+    answer[shown] = "as it should be".into();
+    answer
+}
+
+async fn found(shop: &Shop, variant: usize) -> clampbook_api::v1::Finding {
+    let job = shop.job_named("tractor").look().await;
+    let hub = job.assemblies.into_iter().find(|a| !a.findings.is_empty());
+    hub.expect("the story went that far")
+        .findings
+        .swap_remove(variant)
+}
+
 async fn position_etag(shop: &Shop) -> String {
     plate(shop).await.positions[0].etag.clone()
 }
 
-/// A correction of each kind: of a removal, a decision, a refit and a joint.
+/// A correction of each kind: of a removal, a decision, a refit, a finding, an answer and a joint.
 async fn correction(shop: &Shop, variant: usize) -> Value {
     let hole = plate(shop).await.positions[0].clone();
     let (entry, part, said) = match variant {
         0 => (hole.removal.map(|r| r.entry), "removal", removal()),
         1 => (hole.decision.map(|d| d.entry), "decision", decision()),
         2 => (hole.refit.map(|r| r.entry), "refit", refit()),
+        3 => (Some(found(shop, 0).await.entry), "finding", finding(0)),
+        4 => {
+            let there = found(shop, 0).await.counterpart_answer;
+            let said = answer(shop, 0).await;
+            (there.map(|a| a.entry), "counterpart_answer", said)
+        }
         _ => {
             let mut joint = cover();
             joint["name"] = "jobs/tractor/joints/cover".into();

@@ -1,7 +1,7 @@
 //! The commands that the tests of the command line send.
 
 /// Commands of a whole small job, in order, none of which says more than it must.
-pub(super) const STORY: [&[&str]; 12] = [
+pub(super) const STORY: [&[&str]; 15] = [
     &[
         "jobs",
         "create",
@@ -156,6 +156,24 @@ pub(super) const STORY: [&[&str]; 12] = [
         "that was the other hub",
     ],
     &["removal", "log", "tractor", "nut", "1", "loose-on-arrival"],
+    &[
+        "finding", "log", "tractor", "left-hub", "spindle", "wear", "ruined", "--joint", "nut",
+    ],
+    &["finding", "answer", "tractor", "14", "--none-says", "Tomas"],
+    &[
+        "correct",
+        "finding",
+        "tractor",
+        "14",
+        "left-hub",
+        "spindle",
+        "heat",
+        "ruined",
+        "--joint",
+        "nut",
+        "--reason",
+        "it was blue",
+    ],
 ];
 
 /// Commands that only look, once the story is told.

@@ -1,6 +1,6 @@
 //! Correcting: an entry that replaces or withdraws what an earlier one said.
 
-use super::{joint, position, subject, wrong_build};
+use super::{finding, joint, position, subject, wrong_build};
 use crate::command::Correction;
 use crate::fact::{Corrected, Fact, JointAdded};
 use crate::job::{Job, Joint, Position};
@@ -21,6 +21,16 @@ pub(super) fn correct(
     }
     match &correction.with {
         Some(Fact::JointAdded(added)) => redescribe(job, correction, added, catalogue)?,
+        Some(Fact::PartFound(found)) => match job.findings.get(correction.entry) {
+            Some(there) => finding::restate(job, there, found)?,
+            None => return Err(wrong_kind(job, correction, "a finding that still stands")),
+        },
+        Some(Fact::CounterpartAnswered(answered)) => {
+            match job.findings.answered_by(correction.entry) {
+                Some(there) => finding::answer_anew(there, answered)?,
+                None => return Err(wrong_kind(job, correction, "an answer that still stands")),
+            }
+        }
         Some(fact) => restate(job, correction, fact)?,
         None => withdraw(job, correction)?,
     }
@@ -74,7 +84,12 @@ fn restate(job: &Job, correction: &Correction, fact: &Fact) -> Result<(), Refusa
         Fact::Removed(removed) => ("removal.position", &removed.joint, removed.position),
         Fact::Decided(decided) => ("decision.position", &decided.joint, decided.position),
         Fact::Refitted(refitted) => ("refit.position", &refitted.joint, refitted.position),
-        Fact::JobOpened(_) | Fact::AssemblyAdded(_) | Fact::JointAdded(_) | Fact::Corrected(_) => {
+        Fact::JobOpened(_)
+        | Fact::AssemblyAdded(_)
+        | Fact::JointAdded(_)
+        | Fact::PartFound(_)
+        | Fact::CounterpartAnswered(_)
+        | Fact::Corrected(_) => {
             return Err(wrong_kind(job, correction, "that kind"));
         }
     };
@@ -101,6 +116,9 @@ fn restate(job: &Job, correction: &Correction, fact: &Fact) -> Result<(), Refusa
 }
 
 fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
+    if let Some(judged) = finding::withdraw(job, correction) {
+        return judged;
+    }
     let (joint, position) = found(job, correction)?;
     let last = position.records.last().map_or(0, |r| r.entry);
     if last != correction.entry {
@@ -131,7 +149,7 @@ fn found<'j>(job: &'j Job, correction: &Correction) -> Result<(&'j Joint, &'j Po
                 wrong_kind(
                     job,
                     correction,
-                    "a removal, a decision or a refit that still stands",
+                    "a removal, a decision, a refit, a finding or an answer that still stands",
                 )
             }
         })

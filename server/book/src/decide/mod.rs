@@ -4,6 +4,7 @@
 //! can come in between. What can be seen in a request alone (lengths, words, numbers) is checked before, where it is parsed.
 
 mod correcting;
+mod finding;
 mod fitting;
 mod opening;
 mod removing;
@@ -26,6 +27,8 @@ pub const MOST_JOINTS: usize = 2_000;
 
 /// Most assemblies in a job.
 pub const MOST_ASSEMBLIES: usize = 500;
+
+pub use finding::MOST_FINDINGS;
 
 /// What a decision may look at besides the record.
 #[derive(Clone, Copy, Debug)]
@@ -66,6 +69,8 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
         Command::ImportRemovals(lines) => removing::import(job, lines),
         Command::LogDecision { decided, etag } => fitting::decide_on(job, decided, etag),
         Command::LogRefit(refitted) => fitting::refit(job, refitted, context.catalogue),
+        Command::LogFinding(found) => finding::log(job, found),
+        Command::AnswerCounterpart(answered) => finding::answer(job, answered),
         Command::Correct(correction) => correcting::correct(job, correction, context.catalogue),
     }
 }

@@ -1,7 +1,7 @@
 //! What went back in: not as decided, not tight, or not at all.
 
 use super::scene::Scene;
-use super::{Flag, Rule};
+use super::{Check, Flag, Rule};
 use crate::job::Standing;
 use crate::words::{Condition, Severity, Tightness};
 
@@ -11,7 +11,7 @@ pub(super) const NOT_AS_DECIDED: Rule = Rule {
     raised_when: "A replacement was decided and the original went in, or a missing fastener's original is said to be in: stop.",
     cleared_by: "The decided part fitted, or a new decision.",
     source: "common practice",
-    check: not_as_decided,
+    check: Check::Joint(not_as_decided),
 };
 
 pub(super) const NOT_TIGHT: Rule = Rule {
@@ -20,7 +20,7 @@ pub(super) const NOT_TIGHT: Rule = Rule {
     raised_when: "It was started or made snug and not brought to its final torque: caution.",
     cleared_by: "The final torque logged.",
     source: "common practice",
-    check: not_tight,
+    check: Check::Joint(not_tight),
 };
 
 /// Share that a reading may differ from the wanted torque: what ISO 6789-1 lets the wrench itself be off at most.
@@ -32,7 +32,7 @@ pub(super) const READING_OFF: Rule = Rule {
     raised_when: "The reading logged at final torque differs from the torque asked for by more than 6 %: caution.",
     cleared_by: "A reading within 6 % logged, after finding out which of the two is wrong.",
     source: "ISO 6789-1 (largest permissible deviation of a hand torque tool)",
-    check: reading_off,
+    check: Check::Joint(reading_off),
 };
 
 pub(super) const NOT_REFITTED: Rule = Rule {
@@ -41,7 +41,7 @@ pub(super) const NOT_REFITTED: Rule = Rule {
     raised_when: "The position is empty: note while its joint is apart, caution once another position of the joint is filled.",
     cleared_by: "A refit logged.",
     source: "common practice",
-    check: not_refitted,
+    check: Check::Joint(not_refitted),
 };
 
 fn not_as_decided(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

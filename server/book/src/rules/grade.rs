@@ -1,7 +1,7 @@
 //! The fastener's grade: unknown, or weaker than the joint was specified for.
 
 use super::scene::Scene;
-use super::{Flag, Rule};
+use super::{Check, Flag, Rule};
 use crate::words::{Condition, Criticality, Severity};
 use clampbook_engine::grade::Strength;
 
@@ -11,7 +11,7 @@ pub(super) const UNKNOWN: Rule = Rule {
     raised_when: "The fastener that is to go back has no grade that the catalogue knows: stop in class A, caution in B, note in C.",
     cleared_by: "A marked part decided on, or the original's grade shown with a citation of a parts list or of hardness readings.",
     source: "common practice",
-    check: unknown,
+    check: Check::Joint(unknown),
 };
 
 pub(super) const WEAKER: Rule = Rule {
@@ -20,7 +20,7 @@ pub(super) const WEAKER: Rule = Rule {
     raised_when: "The proof load of the fastener that is to go in is below that of the specified grade at this size: stop.",
     cleared_by: "A fastener of the specified grade or stronger, or a corrected specification.",
     source: "US Army technical manuals on fasteners: a replacement has at least the original's grade, and keeps the original's torque",
-    check: weaker,
+    check: Check::Joint(weaker),
 };
 
 fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -1,7 +1,7 @@
 //! Heat: a fastener that was heated may have lost its temper.
 
 use super::scene::Scene;
-use super::{Flag, Rule};
+use super::{Check, Flag, Rule};
 use crate::words::{HeatColour, Means, Severity};
 
 pub(super) const HEATED: Rule = Rule {
@@ -10,7 +10,7 @@ pub(super) const HEATED: Rule = Rule {
     raised_when: "Heat was used to get it out: stop in class A, or when it showed temper colours or any red; else caution.",
     cleared_by: "A replacement decided on.",
     source: "ISO 898-1 (least tempering temperature of quenched grades 425 °C); common practice for the colours",
-    check: heated,
+    check: Check::Joint(heated),
 };
 
 fn heated(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -1,7 +1,7 @@
 //! Odd lengths: one of the fasteners of a joint is longer or shorter than the rest.
 
 use super::scene::{Case, Scene};
-use super::{Flag, Rule};
+use super::{Check, Flag, Rule};
 use crate::build::MEASURING_ERROR_MM;
 use crate::fact::LengthSeen;
 use crate::words::{Compared, Severity};
@@ -16,7 +16,7 @@ pub(super) const ODD: Rule = Rule {
     raised_when: "Its length differs from the joint's others by more than the pitch, the measuring error and the standard's length tolerance, or it was laid beside them and differs: caution. Without a majority the whole joint gets the caution.",
     cleared_by: "A decision that cites a parts list, or the stack and depth as measured, for a length that belongs there; or a replacement of the joint's common length.",
     source: "ISO 4759-1 for length tolerances; common practice for the rest",
-    check: odd,
+    check: Check::Joint(odd),
 };
 
 /// A fastener that is longer or shorter than its neighbours.

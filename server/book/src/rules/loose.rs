@@ -1,7 +1,7 @@
 //! Loose on arrival: a finding, the cause of failures.
 
 use super::scene::Scene;
-use super::{Flag, Rule};
+use super::{Check, Flag, Rule};
 use crate::words::{Condition, HoleCheck, Severity};
 
 /// Breakaway below this share of the specified torque counts as loose. Common practice.
@@ -13,7 +13,7 @@ pub(super) const LOOSE_ON_ARRIVAL: Rule = Rule {
     raised_when: "It was loose on arrival, or broke loose below 0.3 times the specified torque: stop in class A, else caution.",
     cleared_by: "The hole measured and within limits; in class A the bolt replaced as well.",
     source: "common practice",
-    check: loose,
+    check: Check::Joint(loose),
 };
 
 fn loose(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

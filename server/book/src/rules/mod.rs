@@ -11,6 +11,7 @@ mod grade;
 mod heat;
 mod length;
 mod loose;
+mod other_side;
 mod partner;
 mod plated;
 mod reach;
@@ -18,7 +19,7 @@ mod scene;
 mod threads;
 mod torque;
 
-use crate::ids::{EntryNumber, JointId, PositionNumber};
+use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint};
 use crate::words::{Compared, Severity};
 use clampbook_engine::Catalogue;
@@ -34,9 +35,9 @@ pub struct Flag {
     pub rule: &'static str,
     /// How serious it is here.
     pub severity: Severity,
-    /// The joint.
-    pub joint: JointId,
-    /// The position; 0 for the whole joint.
+    /// What it is raised on.
+    pub on: On,
+    /// The position of the joint; 0 for the whole joint or assembly.
     pub position: PositionNumber,
     /// What was found, with its numbers.
     pub cause: String,
@@ -44,6 +45,15 @@ pub struct Flag {
     pub clears: &'static str,
     /// Entries it rests on.
     pub entries: Vec<EntryNumber>,
+}
+
+/// What a flag is raised on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum On {
+    /// A joint or one of its positions.
+    Joint(JointId),
+    /// A whole assembly.
+    Assembly(AssemblyId),
 }
 
 /// A rule as people read it.
@@ -59,11 +69,20 @@ pub struct Rule {
     pub cleared_by: &'static str,
     /// Publication behind it, or common practice.
     pub source: &'static str,
-    check: fn(&Scene<'_>, &Rule, &mut Vec<Flag>),
+    check: Check,
+}
+
+/// How a rule looks at the record.
+#[derive(Clone, Copy, Debug)]
+enum Check {
+    /// At one joint, without regard to others.
+    Joint(fn(&Scene<'_>, &Rule, &mut Vec<Flag>)),
+    /// At the whole job.
+    Job(fn(&Job, &Rule, &mut Vec<Flag>)),
 }
 
 /// All rules, those that stop work first.
-pub const ALL: [&Rule; 26] = [
+pub const ALL: [&Rule; 27] = [
     &grade::WEAKER,
     &grade::UNKNOWN,
     &fuse::OTHER_FUSE,
@@ -84,6 +103,7 @@ pub const ALL: [&Rule; 26] = [
     &damage::UNFIT,
     &heat::HEATED,
     &loose::LOOSE_ON_ARRIVAL,
+    &other_side::OTHER_SIDE,
     &threads::OTHER_THREAD,
     &torque::NOT_APPROVED,
     &fitted::NOT_AS_DECIDED,
@@ -113,9 +133,36 @@ pub fn position_flags(joint: &Joint, position: PositionNumber, catalogue: &Catal
 fn check(scene: &Scene<'_>) -> Vec<Flag> {
     let mut flags = Vec::new();
     for rule in ALL {
-        (rule.check)(scene, rule, &mut flags);
+        if let Check::Joint(check) = rule.check {
+            check(scene, rule, &mut flags);
+        }
     }
     flags.sort_by_key(|flag| (std::cmp::Reverse(flag.severity), flag.position));
+    flags
+}
+
+/// Open flags on whole assemblies.
+#[must_use]
+pub fn assembly_flags(job: &Job) -> Vec<Flag> {
+    let mut flags = Vec::new();
+    for rule in ALL {
+        if let Check::Job(check) = rule.check {
+            check(job, rule, &mut flags);
+        }
+    }
+    flags.sort_by_key(|flag| std::cmp::Reverse(flag.severity));
+    flags
+}
+
+/// Open flags on an assembly as a whole and on its other side.
+#[must_use]
+pub fn flags_around(job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
+    let other = job.assembly(assembly).and_then(|a| a.counterpart.as_ref());
+    let mut flags = assembly_flags(job);
+    flags.retain(|flag| match &flag.on {
+        On::Assembly(on) => on == assembly || Some(on) == other,
+        On::Joint(_) => false,
+    });
     flags
 }
 
@@ -128,14 +175,15 @@ pub fn odd_lengths(joint: &Joint, catalogue: &Catalogue) -> Vec<(PositionNumber,
         .collect()
 }
 
-/// Open flags of a job: stops first, then in the order of its joints and positions.
+/// Open flags of a job: stops first, then those on assemblies, then in the order of its joints and positions.
 #[must_use]
 pub fn flags(job: &Job, catalogue: &Catalogue) -> Vec<Flag> {
-    let mut flags: Vec<Flag> = job
-        .joints
-        .iter()
-        .flat_map(|joint| joint_flags(joint, catalogue))
-        .collect();
+    let mut flags = assembly_flags(job);
+    flags.extend(
+        job.joints
+            .iter()
+            .flat_map(|joint| joint_flags(joint, catalogue)),
+    );
     flags.sort_by_key(|flag| std::cmp::Reverse(flag.severity));
     flags
 }

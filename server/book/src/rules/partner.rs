@@ -2,7 +2,7 @@
 
 use super::built::{Seen, loud, said};
 use super::scene::Scene;
-use super::{Flag, Rule};
+use super::{Check, Flag, Rule};
 use crate::words::Severity;
 use clampbook_engine::joint::JointCheck;
 use clampbook_engine::{FindingId, Severity as Found};
@@ -13,7 +13,7 @@ pub(super) const NUT: Rule = Rule {
     raised_when: "The nut's proof load is below the clamp load aimed at: stop on the joint in class A and B, caution in C. It is below the greatest clamp load or the bolt's proof load, or the nut is not made for the bolt: caution in A and B, note in C.",
     cleared_by: "The joint's description corrected to a nut that carries it, once that nut is there; never a smaller torque.",
     source: "ISO 898-2, SAE J995, ASTM A563 (proof loads); common practice for the severity",
-    check: nut,
+    check: Check::Joint(nut),
 };
 
 pub(super) const THREADS: Rule = Rule {
@@ -22,7 +22,7 @@ pub(super) const THREADS: Rule = Rule {
     raised_when: "At minimum material the thread engaged bears less than the clamp load aimed at: stop on the joint in class A and B, caution in C. It bears less than the greatest clamp load: caution in A and B, note in C. A fastener whose own length makes it so is flagged at its hole.",
     cleared_by: "The joint's description corrected: an insert fitted, a longer fastener, deeper thread. At one hole: a replacement that engages enough. Never a smaller torque, and not a citation.",
     source: "FED-STD-H28/2B (shear areas); common practice for the severity",
-    check: threads,
+    check: Check::Joint(threads),
 };
 
 pub(super) const BEARING: Rule = Rule {
@@ -31,7 +31,7 @@ pub(super) const BEARING: Rule = Rule {
     raised_when: "The clamp load aimed at presses on a face with more than its metal bears: stop on the joint in class A, caution in B, note in C. Only the greatest clamp load does: note.",
     cleared_by: "The joint's description corrected to a washer of harder metal or larger diameter, or a flanged head, once it is there.",
     source: "VDI 2230 part 1 (2003), equation R10/4 and table A9",
-    check: bearing,
+    check: Check::Joint(bearing),
 };
 
 /// Severity of pressure above what is allowed, by class A, B, C.

@@ -1,7 +1,7 @@
 //! Hard steel that was electroplated.
 
 use super::scene::Scene;
-use super::{Flag, Rule};
+use super::{Check, Flag, Rule};
 use crate::target;
 use crate::words::Severity;
 use clampbook_engine::FindingId;
@@ -12,7 +12,7 @@ pub(super) const NOT_BAKED: Rule = Rule {
     raised_when: "The joint asks for electroplated fasteners of a grade that is 39 HRC or harder and nobody said that they were baked: stop on the whole joint.",
     cleared_by: "The joint's description corrected: baked, as papers show, or another finish or grade.",
     source: "ASTM F1941 and SAE J1648 (from 40 HRC); 39 HRC is the older threshold, from memory",
-    check: not_baked,
+    check: Check::Joint(not_baked),
 };
 
 fn not_baked(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

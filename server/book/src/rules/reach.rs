@@ -2,7 +2,7 @@
 
 use super::built::{Seen, loud, said};
 use super::scene::Scene;
-use super::{Flag, Rule};
+use super::{Check, Flag, Rule};
 use crate::words::Severity;
 
 pub(super) const ENGAGEMENT: Rule = Rule {
@@ -11,7 +11,7 @@ pub(super) const ENGAGEMENT: Rule = Rule {
     raised_when: "In a tapped hole less is engaged than it takes for the bolt to break before a thread strips, or than the rule of the trade wants (1 to 1.5 diameters in iron and steel, 2 in aluminium): caution in class A and B, note in C.",
     cleared_by: "The joint's description corrected to a longer fastener or deeper thread. At one hole: a replacement that engages enough, or a decision that cites what the maker had there.",
     source: "FED-STD-H28/2B by strength; common practice by the trade",
-    check: engagement,
+    check: Check::Joint(engagement),
 };
 
 pub(super) const BOTTOMS: Rule = Rule {
@@ -20,7 +20,7 @@ pub(super) const BOTTOMS: Rule = Rule {
     raised_when: "In a blind hole it reaches further than the full thread less one pitch, so that the torque would read with no clamp: stop in every class.",
     cleared_by: "The joint's description corrected to a shorter fastener, a washer or deeper thread. At one hole: a shorter fastener decided on, or a decision that cites the stack and depth as measured there, or a parts list.",
     source: "common practice",
-    check: bottoms,
+    check: Check::Joint(bottoms),
 };
 
 pub(super) const TOO_SHORT: Rule = Rule {
@@ -29,7 +29,7 @@ pub(super) const TOO_SHORT: Rule = Rule {
     raised_when: "It ends inside what is clamped, or inside its nut: stop in every class. It stands out of the nut by less than one pitch: caution in class A and B, note in C.",
     cleared_by: "The joint's description corrected to a longer fastener or to what is clamped. At one hole: a longer fastener decided on, or a decision that cites the stack as measured there, or a parts list.",
     source: "FAA AC 43.13-1B paragraph 7-37 (at least one full thread); common practice for the severity",
-    check: too_short,
+    check: Check::Joint(too_short),
 };
 
 pub(super) const RUNS_OUT: Rule = Rule {
@@ -38,7 +38,7 @@ pub(super) const RUNS_OUT: Rule = Rule {
     raised_when: "Full thread begins further from the head than what is clamped is thick, so that the nut runs up the last thread: stop when the thread's length was said, caution when it is the standard's.",
     cleared_by: "The joint's description corrected to a shorter fastener, one threaded further up, a washer, or the length of the thread as measured. At one hole: a shorter fastener decided on, or a decision that cites the stack as measured there.",
     source: "ISO 4014, ASME B18.2.1 (length of thread); common practice for the rest",
-    check: runs_out,
+    check: Check::Joint(runs_out),
 };
 
 pub(super) const SHEAR_PLANE: Rule = Rule {
@@ -47,7 +47,7 @@ pub(super) const SHEAR_PLANE: Rule = Rule {
     raised_when: "A shear plane was named and the fastener's full body ends before it: caution.",
     cleared_by: "The joint's description corrected to a fastener with a longer body. At one hole: such a fastener decided on.",
     source: "common practice",
-    check: shear_plane,
+    check: Check::Joint(shear_plane),
 };
 
 pub(super) const NO_ROOM: Rule = Rule {
@@ -56,7 +56,7 @@ pub(super) const NO_ROOM: Rule = Rule {
     raised_when: "The head is higher than the free height above its face, or wider than the free space around it: stop in class A and B, caution in C.",
     cleared_by: "The joint's description corrected to another head, or to the room there is.",
     source: "ISO 4014, ASME B18.2.1 (sizes of heads); common practice for the rest",
-    check: no_room,
+    check: Check::Joint(no_room),
 };
 
 fn engagement(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

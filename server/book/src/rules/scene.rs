@@ -1,7 +1,7 @@
 //! What the rules look at: one joint with what was worked out about it once for all of them.
 
 use super::built::{Seen, see};
-use super::{Flag, Rule};
+use super::{Flag, On, Rule};
 use crate::fact::{Decided, FastenerSpec, Removed, TappedHole};
 use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Joint, Position, Record};
@@ -128,7 +128,7 @@ impl<'a> Scene<'a> {
         Flag {
             rule: rule.id,
             severity,
-            joint: self.joint.fact.joint.clone(),
+            on: On::Joint(self.joint.fact.joint.clone()),
             position,
             cause,
             clears: rule.cleared_by,

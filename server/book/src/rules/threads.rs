@@ -1,7 +1,7 @@
 //! Threads that are not the joint's.
 
 use super::scene::Scene;
-use super::{Flag, Rule};
+use super::{Check, Flag, Rule};
 use crate::words::Severity;
 
 pub(super) const OTHER_THREAD: Rule = Rule {
@@ -10,7 +10,7 @@ pub(super) const OTHER_THREAD: Rule = Rule {
     raised_when: "The thread of a new part is not the one specified: stop. The thread found on the removed fastener is not: caution.",
     cleared_by: "A part with the specified thread, a corrected removal, or a corrected specification.",
     source: "common practice",
-    check: other_thread,
+    check: Check::Joint(other_thread),
 };
 
 fn other_thread(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -5,6 +5,7 @@
 
 mod built;
 mod fastener;
+mod parts;
 mod passes;
 mod torque;
 
@@ -14,7 +15,7 @@ use crate::entry::Moment;
 use crate::fact::JointAdded;
 use crate::ids::{AssemblyId, EntryNumber, PositionNumber};
 use crate::job::{Job, Joint, Standing};
-use crate::rules::{self, Flag};
+use crate::rules::{self, Flag, On};
 use crate::standings::Standings;
 use crate::words::{Compared, Criticality, Severity, TorqueUnit};
 use clampbook_engine::Catalogue;
@@ -61,6 +62,8 @@ pub struct Sheet {
     pub machine: String,
     /// What stops the job.
     pub stops: Vec<(Flag, String)>,
+    /// What was found on parts that are no fasteners, one line each.
+    pub findings: Vec<String>,
     /// Positions by state.
     pub standings: Standings,
     /// Joints in order of reassembly.
@@ -131,14 +134,22 @@ pub fn sheet(job: &Job, scope: &Scope, catalogue: &Catalogue, head: &Head) -> Sh
         .collect();
     joints.sort_by_key(|(first, _)| std::cmp::Reverse(*first));
 
-    let mut stops = Vec::new();
+    let of_assemblies = parts::flags(job, scope);
+    let mut stops = of_assemblies.clone();
+    stops.retain(|(flag, _)| flag.severity == Severity::Stop);
     let mut standings = Standings::default();
     let mut views = Vec::with_capacity(joints.len());
     for (_, joint) in joints {
         let flags = rules::joint_flags(joint, catalogue);
         let title = title(job, joint);
         standings.add(joint);
-        views.push(joint_view(joint, &title, &flags, scope.unit, catalogue));
+        let shared = of_assemblies.iter().map(|(flag, _)| flag);
+        let all: Vec<Flag> = shared
+            .filter(|flag| flag.on == On::Assembly(joint.fact.assembly.clone()))
+            .cloned()
+            .chain(flags.iter().cloned())
+            .collect();
+        views.push(joint_view(joint, &title, &all, scope.unit, catalogue));
         let open = flags.into_iter().filter(|f| f.severity == Severity::Stop);
         stops.extend(open.map(|flag| (flag, title.clone())));
     }
@@ -151,6 +162,7 @@ pub fn sheet(job: &Job, scope: &Scope, catalogue: &Catalogue, head: &Head) -> Sh
         job_display_name: opened.map(|o| o.display_name.clone()).unwrap_or_default(),
         machine: opened.map(|o| o.machine.clone()).unwrap_or_default(),
         stops,
+        findings: parts::findings(job, scope),
         standings,
         joints: views,
         head: *head,

@@ -4,6 +4,7 @@ mod damage;
 mod force;
 mod grades;
 mod lengths;
+mod other_side;
 
 use crate::bench::{Bench, back, decision, inches, new_bolt, sound, torque};
 use clampbook_book::fact::{Decided, Fact, FastenerSpec, LengthSeen, Refitted, Removed};

@@ -130,7 +130,7 @@ fn a_hexagon_part() {
         ("hex-m10", "hex-1_2")
     );
     assert_eq!(
-        part("M10").note(),
+        part("M10").origin().note,
         "17 mm across flats by the older DIN 931"
     );
     assert_eq!(
@@ -150,7 +150,7 @@ fn a_metal() {
     assert_eq!(iron.trade_engagement(), 1.25);
     let brass = Metal::called("brass").unwrap();
     assert_eq!(
-        brass.note(),
+        brass.origin().note,
         "Handbook rule 1.5 d; strength is a low estimate"
     );
     assert!(brass.aliases().contains(&"bronze"));
@@ -240,7 +240,7 @@ fn a_printed_target() {
         ("1-1/8", "1-1/8-7", "ASTM A325")
     );
     assert_eq!(row.condition(), "pretensioned or slip-critical");
-    assert_eq!(row.note(), "Older edition, 105 ksi over 1 in");
+    assert_eq!(row.origin().note, "Older edition, 105 ksi over 1 in");
     let Target::ClampLoad {
         least,
         nominal: None,

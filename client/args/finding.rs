@@ -1,0 +1,96 @@
+//! `finding`: what is wrong with parts that are no fasteners.
+
+use clampbook_api::v1::{Criticality, FindingKind, FindingSeverity};
+use clap::{Args, Subcommand};
+
+use super::{Change, Word};
+
+/// Record what is wrong with parts that are no fasteners, and what the other side shows.
+#[derive(Debug, Subcommand)]
+#[command(before_help = EXAMPLES)]
+pub(crate) enum FindingCommand {
+    /// Record what is wrong with a part.
+    Log(Box<FindingArgs>),
+    /// Answer what a finding asks about the same part on the other side.
+    Answer(AnswerArgs),
+}
+
+/// A finding to be recorded.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct FindingArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    #[command(flatten)]
+    pub(crate) found: FoundArgs,
+    #[command(flatten)]
+    pub(crate) change: Change,
+}
+
+/// What was found.
+#[derive(Debug, Args)]
+pub(crate) struct FoundArgs {
+    /// Id of the assembly that the part belongs to.
+    pub(crate) assembly: String,
+    /// The part, in words; call it the same on both sides.
+    pub(crate) part: String,
+    /// What is wrong with it.
+    #[arg(value_parser = FindingKind::parser())]
+    pub(crate) kind: FindingKind,
+    /// What that means for it.
+    #[arg(value_parser = FindingSeverity::parser())]
+    pub(crate) severity: FindingSeverity,
+    /// Risk class of the part; that of the joint when not given.
+    #[arg(long, ignore_case = true, value_parser = Criticality::parser())]
+    pub(crate) class: Option<Criticality>,
+    /// Id of the joint it was found at.
+    #[arg(long, value_name = "ID")]
+    pub(crate) joint: Option<String>,
+    /// What caused it, in words.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    pub(crate) cause: String,
+    /// What was measured, with its unit.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    pub(crate) reading: String,
+    /// Anything else, in your own words.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    pub(crate) note: String,
+}
+
+/// An answer to be recorded.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct AnswerArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the finding's entry, as `entries` shows it.
+    pub(crate) finding: String,
+    #[command(flatten)]
+    pub(crate) shown: ShownArgs,
+    /// Anything else, in your own words.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    pub(crate) note: String,
+    #[command(flatten)]
+    pub(crate) change: Change,
+}
+
+/// What shows that somebody looked; one of them is needed.
+#[derive(Debug, Args)]
+#[group(multiple = false)]
+pub(crate) struct ShownArgs {
+    /// What was measured on the other side, with its unit.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) reading: Option<String>,
+    /// Where the photo of it is: file, number or place.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) photo: Option<String>,
+    /// There is no such part there; by name, who says so.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) none_says: Option<String>,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  clampbook finding log orchard-tractor left-hub spindle wear ruined --class A \\
+      --cause \"bearing ran dry\" --reading \"journal 24.61 mm\"
+  clampbook finding answer orchard-tractor 12 --reading \"journal 24.98 mm\"";

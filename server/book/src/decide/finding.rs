@@ -1,0 +1,135 @@
+//! Logging what was found on parts, and answering what that asks about the other side.
+
+use crate::command::Correction;
+use crate::fact::{CounterpartAnswered, Fact, PartFound};
+use crate::findings::Finding;
+use crate::ids::EntryNumber;
+use crate::job::Job;
+use crate::refusal::{Refusal, Violation};
+
+/// Most findings in a job. Common practice: far above any machine, low enough to keep a job in memory.
+pub const MOST_FINDINGS: usize = 1_000;
+
+pub(super) fn log(job: &Job, found: &PartFound) -> Result<Vec<Fact>, Refusal> {
+    belongs(job, found)?;
+    if job.findings.len() >= MOST_FINDINGS {
+        return Err(Refusal::State {
+            subject: format!("jobs/{}", job.id),
+            explanation: format!("has {MOST_FINDINGS} findings, the most a job can have"),
+        });
+    }
+    Ok(vec![Fact::PartFound(found.clone())])
+}
+
+pub(super) fn answer(job: &Job, answered: &CounterpartAnswered) -> Result<Vec<Fact>, Refusal> {
+    let finding = job
+        .findings
+        .get(answered.finding)
+        .ok_or_else(|| no_finding(job, answered.finding))?;
+    if let Some(answer) = &finding.answer {
+        return Err(Refusal::State {
+            subject: name(job, finding.entry),
+            explanation: format!(
+                "was answered by entry {}; correct that entry instead of answering twice",
+                answer.entry
+            ),
+        });
+    }
+    if job.other_side_of(finding).is_none() {
+        return Err(Refusal::State {
+            subject: name(job, finding.entry),
+            explanation: "asks nothing about another side: only a class A or B part ruined by wear, heat or crack does, \
+                          in an assembly that has a counterpart whose same part is not known to be ruined too"
+                .into(),
+        });
+    }
+    Ok(vec![Fact::CounterpartAnswered(answered.clone())])
+}
+
+/// Whether a finding may be said anew.
+pub(super) fn restate(job: &Job, finding: &Finding, found: &PartFound) -> Result<(), Refusal> {
+    belongs(job, found)?;
+    if let Some(answer) = &finding.answer
+        && !finding.is_about(found)
+    {
+        return Err(rests_on(job, finding.entry, answer.entry));
+    }
+    Ok(())
+}
+
+/// Whether an answer may be said anew.
+pub(super) fn answer_anew(
+    finding: &Finding,
+    answered: &CounterpartAnswered,
+) -> Result<(), Refusal> {
+    if answered.finding == finding.entry {
+        return Ok(());
+    }
+    Err(Refusal::Invalid(vec![Violation::new(
+        "answer.finding",
+        format!(
+            "was entry {} and cannot be changed; withdraw the answer instead",
+            finding.entry
+        ),
+    )]))
+}
+
+/// Whether the finding or answer of a correction may be withdrawn; nothing when it is neither.
+pub(super) fn withdraw(job: &Job, correction: &Correction) -> Option<Result<(), Refusal>> {
+    if job.findings.answered_by(correction.entry).is_some() {
+        return Some(Ok(()));
+    }
+    let finding = job.findings.get(correction.entry)?;
+    Some(match &finding.answer {
+        Some(answer) => Err(rests_on(job, finding.entry, answer.entry)),
+        None => Ok(()),
+    })
+}
+
+fn rests_on(job: &Job, entry: EntryNumber, answer: EntryNumber) -> Refusal {
+    Refusal::State {
+        subject: name(job, entry),
+        explanation: format!(
+            "entry {answer} rests on entry {entry}; withdraw entry {answer} first"
+        ),
+    }
+}
+
+/// A finding's assembly is there, and its joint is one of it.
+fn belongs(job: &Job, found: &PartFound) -> Result<(), Refusal> {
+    if job.assembly(&found.assembly).is_none() {
+        return Err(Refusal::NotFound {
+            name: format!("jobs/{}/assemblies/{}", job.id, found.assembly),
+        });
+    }
+    let Some(id) = &found.joint else {
+        return Ok(());
+    };
+    let joint = super::joint(job, id)?;
+    if joint.fact.assembly == found.assembly {
+        return Ok(());
+    }
+    Err(Refusal::Invalid(vec![Violation::new(
+        "finding.joint",
+        format!(
+            "{id} belongs to assembly {}, the finding to {}",
+            joint.fact.assembly, found.assembly
+        ),
+    )]))
+}
+
+fn no_finding(job: &Job, entry: EntryNumber) -> Refusal {
+    if entry == 0 || entry > job.last {
+        return Refusal::NotFound {
+            name: name(job, entry),
+        };
+    }
+    Refusal::State {
+        subject: name(job, entry),
+        explanation: "is not a finding that still stands".into(),
+    }
+}
+
+fn name(job: &Job, entry: EntryNumber) -> String {
+    format!("jobs/{}/entries/{entry}", job.id)
+}
