@@ -1,5 +1,6 @@
 //! Acknowledged LogRemoval calls at 64 in flight, client and server on the same cores; and the journal alone, without the
-//! network, against the same rows written by hand in groups of 64 into the same tables with the same settings.
+//! network, against the same rows (request, entry, the job's line of the list) written by hand in groups of 64 into the same
+//! tables with the same settings.
 
 #[path = "support/journal.rs"]
 mod journal;
@@ -196,6 +197,13 @@ fn by_hand(server: &Path, own: &Path) -> f64 {
             let mut entry = transaction
                 .prepare_cached("INSERT INTO entries VALUES (?1, ?2, ?3, ?4, ?4, ?5, ?6, 'removed', ?7, ?8, ?9)")
                 .expect("a statement");
+            let mut list = transaction
+                .prepare_cached(
+                    "INSERT INTO jobs VALUES (?1, 'Bench', '', 'newton-metre', 0, ?2, ?3, ?4, 3200, 0, 0, 0) \
+                     ON CONFLICT (stream) DO UPDATE SET updated = excluded.updated, last_n = excluded.last_n, \
+                     last_seq = excluded.last_seq, in_place = excluded.in_place - 1, empty = empty + 1",
+                )
+                .expect("a statement");
             for row in group {
                 request
                     .execute(params![row.seq, row.id, row.hash, row.stream, row.seq])
@@ -213,6 +221,8 @@ fn by_hand(server: &Path, own: &Path) -> f64 {
                         row.hash
                     ])
                     .expect("an entry");
+                list.execute(params![row.stream, row.written, row.n, row.seq])
+                    .expect("a line of the job list");
             }
         }
         transaction.commit().expect("a commit");
