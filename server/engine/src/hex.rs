@@ -19,10 +19,10 @@ impl HexPart {
     /// The parts for a thread; `None` where the tables have none.
     #[must_use]
     pub fn of(thread: &Thread) -> Option<Self> {
-        let fits = |row: &&HexPartRow| {
-            row.system == thread.system() && row.diameter_mm == thread.diameter().get()
+        let fits = |part: &Self| {
+            part.row.system == thread.system() && part.diameter() == thread.diameter()
         };
-        HEX_PARTS.iter().find(fits).map(|row| Self { row })
+        Self::all().find(fits)
     }
 
     /// Stable id, such as `hex-m10`.
