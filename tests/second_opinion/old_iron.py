@@ -10,6 +10,7 @@ multiples are rounded in the standards, so diameters agree to 2e-6 of the pitch,
 import argparse
 import csv
 import math
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -33,6 +34,11 @@ def inches(size):
     whole, _, part = size.rpartition("-")
     top, _, bottom = part.partition("/")
     return float(whole or 0) + (int(top) / int(bottom) if bottom else float(top))
+
+
+def name(row_id):
+    """The name of a row as the program knows it: neither stroke nor point."""
+    return re.sub("[_.]", "-", row_id)
 
 
 def read():
@@ -69,8 +75,8 @@ def main():
     program = parser.parse_args().program
     threads = read()
     questions, expected, tolerances = [], [], []
-    for name, (series, metric, d, p) in threads.items():
-        questions.append(f"thread,{name}")
+    for row_id, (series, metric, d, p) in threads.items():
+        questions.append(f"thread,{name(row_id)}")
         ours = dimensions(series, metric, d, p)
         expected.append(ours)
         # The cycle depth is printed as 0.5327, the area constant as 0.9743: four figures.
@@ -79,7 +85,7 @@ def main():
     for row in csv.DictReader(open(DATA / "look_alikes.csv")):
         screw, nut = threads[row["external"]], threads[row["internal"]]
         bore = dimensions(*nut)[2]
-        questions.append(f"overlap,{row['external']},{row['internal']}")
+        questions.append(f"overlap,{name(row['external'])},{name(row['internal'])}")
         expected.append([(screw[2] - bore) / (nut[2] - bore)])
         tolerances.append([1e-4])
     questions.append("thread,nothing")

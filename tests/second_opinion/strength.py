@@ -175,8 +175,11 @@ def joint(q):
     inside = math.pi * major * (t["p"] / 2 + (major - inner_pitch) * flank) / t["p"]
     breaking = tensile * t["area"]
     wanted = breaking / (outside * tensile / 2)
+    engaged = length(q)[2]
+    bears = [outside * engaged * tensile / 2, math.nan]
     trade = math.nan
     if q["tapped"]:
+        bears[1] = inside * engaged * float(metals[q["tapped"][0]]["shear"])
         metal = metals[q["tapped"][0]]
         wanted = max(wanted, breaking / (inside * float(metal["shear"])))
         trade = float(metal["trade_engagement"]) * t["d"]
@@ -185,7 +188,7 @@ def joint(q):
     load = 0.75 * (proof if not math.isnan(proof) else 0.85 * yields) * t["area"]
     ring = math.pi * ((t["hex"]["bearing_diameter"] / 2) ** 2 - (t["hex"]["clearance_hole"] / 2) ** 2)
     faces = [load / ring] * (1 if q["tapped"] else 2)
-    return [wanted, trade, equal, outside, inside, *faces]
+    return [wanted, trade, equal, outside, inside, *bears, *faces]
 
 
 # Stretch.

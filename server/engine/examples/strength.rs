@@ -210,6 +210,10 @@ fn joint(catalogue: &Catalogue, fields: &[&str]) -> Numbers {
         engagement.external_area_per_mm,
         engagement.internal_area_per_mm,
     ];
+    for id in ["bolt-thread", "tapped-thread"] {
+        let partner = checked.partners.iter().find(|partner| partner.id == id);
+        numbers.push(partner.map_or(f64::NAN, |partner| partner.capacity.get()));
+    }
     numbers.extend(checked.bearing.iter().map(|face| face.nominal.get()));
     Ok(numbers)
 }

@@ -41,7 +41,7 @@ pub enum Lengths {
 /// Length tolerance of bolts and screws by nominal length, in mm: js17 (product grade B).
 ///
 /// Half of IT17 of ISO 286-1, as ISO 4759-1 applies it; the last step covers anything longer.
-const TOLERANCES: [(f64, f64); 12] = [
+const TOLERANCES: [(f64, f64); 13] = [
     (3.0, 0.5),
     (6.0, 0.6),
     (10.0, 0.75),
@@ -53,6 +53,7 @@ const TOLERANCES: [(f64, f64); 12] = [
     (180.0, 2.0),
     (250.0, 2.3),
     (315.0, 2.6),
+    (400.0, 2.85),
     (f64::INFINITY, 3.15),
 ];
 

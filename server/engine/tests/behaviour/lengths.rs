@@ -112,6 +112,9 @@ fn an_unknown_pitch_excuses_nothing() {
 fn tolerances_are_half_of_it17() {
     assert_eq!(standard_length_tolerance(30.0), 1.05);
     assert_eq!(standard_length_tolerance(30.1), 1.25);
+    // ISO 286-1, IT17: 5.7 mm over 315 to 400, 6.3 mm over 400.
+    assert_eq!(standard_length_tolerance(400.0), 2.85);
+    assert_eq!(standard_length_tolerance(400.1), 3.15);
     assert_eq!(standard_length_tolerance(100.0), 1.75);
     assert_eq!(standard_length_tolerance(5000.0), 3.15);
 }
