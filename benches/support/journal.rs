@@ -129,6 +129,7 @@ fn removal(n: usize, positions: usize) -> Command {
         breakaway: None,
         kept_in: "bag 2".into(),
         note: String::new(),
+        assembled: None,
     })
 }
 

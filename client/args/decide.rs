@@ -1,6 +1,6 @@
 //! `decide`: what becomes of a removed fastener.
 
-use clampbook_api::v1::{Disposition, HoleCheck};
+use clampbook_api::v1::{Disposition, HoldFor, HoleCheck};
 
 use super::{Change, FastenerArgs, Place, Word};
 
@@ -21,6 +21,9 @@ pub(crate) struct DecideArgs {
     /// What was found at the hole.
     #[arg(long, value_name = "CHECK", value_parser = HoleCheck::parser())]
     pub(crate) hole: Option<HoleCheck>,
+    /// What it waits for; needed with hold.
+    #[arg(long, value_name = "WHAT", value_parser = HoldFor::parser())]
+    pub(crate) waits_for: Option<HoldFor>,
     /// Grade of the original as papers or readings show it; needs --citation.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) grade_shown: String,
@@ -41,4 +44,6 @@ Examples:
   clampbook decide orchard-tractor left-hub-bolts 3 replace \\
       --reason \"heated red\" \\
       --thread 7/16-20 --length \"1-3/4 in\" --grade \"SAE J429 5\" \\
-      --hole runs-in-by-hand";
+      --hole runs-in-by-hand
+  clampbook decide orchard-tractor left-hub-bolts 2 hold --waits-for hardness \\
+      --reason \"no marking, looks old\"";

@@ -1,5 +1,6 @@
 //! What may be typed: one file per noun. Values stay text wherever the server knows better what they mean.
 
+mod assembled;
 mod build;
 mod catalog;
 mod correct;
@@ -27,6 +28,7 @@ mod wrench;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 
 pub(crate) use self::{
+    assembled::AssembledArgs,
     build::BuildArgs,
     catalog::CatalogCommand,
     correct::{CorrectCommand, WhyArgs},

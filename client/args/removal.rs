@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clampbook_api::v1::{HeatColour, LengthCompared, RemovalCondition, RemovalMeans, RemovalTick};
 use clap::{Args, Subcommand};
 
-use super::{Change, Word};
+use super::{AssembledArgs, Change, Word};
 
 /// Record how fasteners came out.
 #[derive(Debug, Subcommand)]
@@ -85,6 +85,8 @@ pub(crate) struct SeenArgs {
     /// Anything else, in your own words.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) note: String,
+    #[command(flatten)]
+    pub(crate) assembled: AssembledArgs,
 }
 
 /// Removals that went alike.
@@ -139,6 +141,8 @@ Examples:
   clampbook removal log orchard-tractor left-hub-bolts 1 normal --means hand
   clampbook removal log orchard-tractor left-hub-bolts 3 seized \\
       --means heat,hammer --heat red --compared longer --breakaway \"60 lbf·ft\"
+  clampbook removal log orchard-tractor plate 4 normal --length \"57 mm\" \\
+      --stack \"bracket:1:12 mm:hose bracket\" --part lock:missing
   clampbook removal import orchard-tractor strip-down.csv --dry-run";
 
 const ALIKE: &str = "\
@@ -160,6 +164,10 @@ order:
   thread, length, marking, grade   as found, as said; length takes its unit
   breakaway_torque                 with its unit, for instance 60 lbf·ft
   kept_in, note                    in your own words
+  marks, stack, small_parts        several are separated by semicolons, what is
+                                   said of each by colons, as for --mark,
+                                   --stack, --part; the stack from the head on
+For instance in the column stack: bracket:1:12 mm:hose bracket; washer
 Conditions, means and ticks are the words that `removal log` takes.
 A wrong line is named with its number and column, and nothing of the file is
 kept.";

@@ -2,9 +2,10 @@
 
 use clampbook_api::v1::{
     After, Basis, Calibration, Criticality, Disposition, FaceRoughness, FindingKind,
-    FindingSeverity, FittedPart, HeatColour, HoleCheck, HoleKind, Layout, LengthCompared,
-    LockNutKind, MachineState, PositionState, Purpose, RemovalCondition, RemovalMeans, RemovalTick,
-    Severity, StepKind, ThreadFit, Tightness, TorqueUnit,
+    FindingSeverity, FittedPart, HeatColour, HoldFor, HoleCheck, HoleKind, Layout, LengthCompared,
+    LockNutKind, MachineState, MarkKind, PieceKind, PositionState, Purpose, RemovalCondition,
+    RemovalMeans, RemovalTick, Severity, SmallPartKind, SmallPartState, StepKind, ThreadFit,
+    Tightness, TorqueUnit,
 };
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
@@ -31,6 +32,11 @@ pub(crate) trait Word: Copy + Send + Sync + TryFrom<i32> + 'static {
     /// A value from the wire as read; one that a newer server sent is shown by its number.
     fn said_of(number: i32) -> String {
         Self::try_from(number).map_or_else(|_| format!("value {number}"), Self::said)
+    }
+
+    /// Every value but the unspecified one.
+    fn every() -> impl Iterator<Item = Self> {
+        all()
     }
 
     /// The value typed with this word; none for the unspecified one.
@@ -76,18 +82,23 @@ words! {
     FindingSeverity "FINDING_SEVERITY_";
     FittedPart "FITTED_PART_";
     HeatColour "HEAT_COLOUR_";
+    HoldFor "HOLD_FOR_";
     HoleCheck "HOLE_CHECK_";
     HoleKind "HOLE_KIND_";
     Layout "LAYOUT_";
     LengthCompared "LENGTH_COMPARED_";
     LockNutKind "LOCK_NUT_KIND_";
     MachineState "MACHINE_STATE_";
+    MarkKind "MARK_KIND_";
+    PieceKind "PIECE_KIND_";
     PositionState "POSITION_STATE_";
     Purpose "PURPOSE_";
     RemovalCondition "REMOVAL_CONDITION_";
     RemovalMeans "REMOVAL_MEANS_";
     RemovalTick "REMOVAL_TICK_";
     Severity "SEVERITY_";
+    SmallPartKind "SMALL_PART_KIND_";
+    SmallPartState "SMALL_PART_STATE_";
     StepKind "STEP_KIND_";
     ThreadFit "THREAD_FIT_";
     Tightness "TIGHTNESS_";
@@ -146,7 +157,7 @@ mod tests {
         assert_eq!(words::<TorqueUnit>(), ["nm", "lbf-ft", "lbf-in", "kgf-m"]);
         assert_eq!(
             words::<Disposition>(),
-            ["reuse", "clean-and-reuse", "replace"]
+            ["reuse", "clean-and-reuse", "replace", "hold"]
         );
         assert_eq!(words::<RemovalCondition>().len(), 12);
     }
@@ -172,18 +183,23 @@ mod tests {
         holds::<FindingSeverity>();
         holds::<FittedPart>();
         holds::<HeatColour>();
+        holds::<HoldFor>();
         holds::<HoleCheck>();
         holds::<HoleKind>();
         holds::<Layout>();
         holds::<LengthCompared>();
         holds::<LockNutKind>();
         holds::<MachineState>();
+        holds::<MarkKind>();
+        holds::<PieceKind>();
         holds::<PositionState>();
         holds::<Purpose>();
         holds::<RemovalCondition>();
         holds::<RemovalMeans>();
         holds::<RemovalTick>();
         holds::<Severity>();
+        holds::<SmallPartKind>();
+        holds::<SmallPartState>();
         holds::<StepKind>();
         holds::<ThreadFit>();
         holds::<Tightness>();

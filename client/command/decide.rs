@@ -18,6 +18,7 @@ pub(super) async fn run(args: DecideArgs, server: &Server, out: &Out) -> Result<
             position: args.place.position,
             disposition: args.disposition.into(),
             replacement: args.replacement.into_wire(),
+            waits_for: args.waits_for.unwrap_or_default().into(),
             hole_check: args.hole.unwrap_or_default().into(),
             grade_shown: args.grade_shown,
             citation: args.citation,

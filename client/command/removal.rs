@@ -67,6 +67,9 @@ pub(super) fn seen(joint: String, position: i32, seen: SeenArgs) -> Removal {
         breakaway_torque: seen.breakaway,
         kept_in: seen.kept_in,
         note: seen.note,
+        marks: seen.assembled.mark,
+        stack: seen.assembled.stack,
+        small_parts: seen.assembled.part,
         ..Removal::default()
     }
 }

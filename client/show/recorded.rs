@@ -1,7 +1,7 @@
 //! What was recorded by a changing command, and what follows from it at once.
 
 use clampbook_api::v1::{
-    CorrectEntryResponse, Decision, Disposition, FittedPart, Flag, ImportRemovalsResponse,
+    CorrectEntryResponse, Decision, Disposition, FittedPart, Flag, HoldFor, ImportRemovalsResponse,
     LogAlikeRemovalsResponse, LogDecisionResponse, LogRefitResponse, LogRemovalResponse, Refit,
     Removal, RemovalCondition, Tightness, TorqueUnit,
 };
@@ -56,7 +56,14 @@ fn decided(decision: &Decision) -> String {
         .as_ref()
         .map(|new| format!(" with {} {} {}", new.thread, new.length, new.grade))
         .unwrap_or_default();
-    let what = format!("{}{with}", Disposition::said_of(decision.disposition));
+    let waits = match decision.waits_for() {
+        HoldFor::Unspecified => String::new(),
+        _ => format!(", waits for {}", HoldFor::said_of(decision.waits_for)),
+    };
+    let what = format!(
+        "{}{with}{waits}",
+        Disposition::said_of(decision.disposition)
+    );
     line(&decision.entry, &decision.joint, decision.position, &what)
 }
 

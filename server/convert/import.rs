@@ -1,6 +1,6 @@
 //! A strip-down as comma separated text.
 
-use super::Check;
+use super::{Check, assembled};
 use clampbook_book::bounds;
 use clampbook_book::command::ImportedRemoval;
 use clampbook_book::fact::{LengthSeen, Removed};
@@ -9,7 +9,7 @@ use clampbook_book::words::{Compared, Condition, HeatColour, Means, Tick};
 use csv::StringRecord;
 
 /// The columns, in any order; the first three are required.
-pub(crate) const COLUMNS: [&str; 14] = [
+pub(crate) const COLUMNS: [&str; 17] = [
     "joint",
     "position",
     "condition",
@@ -24,6 +24,9 @@ pub(crate) const COLUMNS: [&str; 14] = [
     "breakaway_torque",
     "kept_in",
     "note",
+    "marks",
+    "stack",
+    "small_parts",
 ];
 
 const REQUIRED: usize = 3;
@@ -166,6 +169,10 @@ impl Line<'_> {
         });
         let kept_in = self.text("kept_in", bounds::SHORT);
         let note = self.text("note", bounds::NOTE);
+        let assembled = assembled::together(assembled::COLUMNS.map(|column| {
+            let said = self.cell(column).to_owned();
+            self.within(column, |check, field| check.assembled_cell(field, &said))
+        }));
         Some(Removed {
             joint: joint?,
             position: position?,
@@ -181,6 +188,7 @@ impl Line<'_> {
             breakaway,
             kept_in,
             note,
+            assembled,
         })
     }
 

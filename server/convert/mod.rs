@@ -1,5 +1,6 @@
 //! Between wire and domain: one file per proto file. In: every violation is collected, none hides another. Out: plain.
 
+mod assembled;
 mod build;
 pub(crate) mod catalog;
 pub(crate) mod chart;

@@ -151,5 +151,8 @@ fn row(row: &Row, lock: &str) -> wire::SheetRow {
         state: state(row.standing).into(),
         stopped: row.stopped,
         severity: row.worst.map(Word::number).unwrap_or_default(),
+        marks: row.marks.clone(),
+        stack: row.stack.clone(),
+        small_parts: row.parts.clone(),
     }
 }

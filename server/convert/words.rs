@@ -141,7 +141,53 @@ pairs!(
     Disposition = words::Disposition {
         Reuse,
         CleanAndReuse,
-        Replace
+        Replace,
+        Hold
+    }
+);
+pairs!(
+    HoldFor = words::WaitsFor {
+        Measuring,
+        Hardness,
+        CrackTest,
+        Part
+    }
+);
+pairs!(
+    MarkKind = words::MarkKind {
+        MatchMarks,
+        CapNumber,
+        TieRodTurns,
+        ExposedThread,
+        Eccentric,
+        LeftHand
+    }
+);
+pairs!(
+    PieceKind = words::Piece {
+        Washer,
+        SpringWasher,
+        Shim,
+        Spacer,
+        Bracket,
+        Clip,
+        Strap,
+        Other
+    }
+);
+pairs!(
+    SmallPartKind = words::SmallPart {
+        Nut,
+        Lock,
+        Washer,
+        Pin
+    }
+);
+pairs!(
+    SmallPartState = words::Presence {
+        Present,
+        Missing,
+        Unfit
     }
 );
 pairs!(

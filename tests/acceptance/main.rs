@@ -23,6 +23,7 @@ mod printed_sheet;
 mod reassembly;
 mod retries;
 mod serving;
+mod stacked;
 mod strength;
 mod strip_down;
 mod tightening;

@@ -18,6 +18,12 @@ pub const SHORT: usize = 80;
 pub const PLACE: usize = 120;
 /// Notes and reasons.
 pub const NOTE: usize = 1_000;
+/// Marks, pieces of a stack, small parts: of each at one position.
+pub const PIECES: usize = 20;
+/// Pieces of a stack that are alike.
+pub const ALIKE: u16 = 50;
+/// Greatest number of turns taken for a tie rod. Common practice: no rod is screwed in so far.
+pub const TURNS: f64 = 200.0;
 /// Positions of a joint.
 pub const POSITIONS: usize = 200;
 /// Rows of a grid.

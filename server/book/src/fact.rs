@@ -3,6 +3,7 @@
 //! Bounds are checked in [`crate::decide`], never on reading, so that tightening a bound does not make last year
 //! unreadable. Values are plain; a length or torque is kept as said and in its one inner unit. New fields must have a default.
 
+mod assembled;
 mod build;
 mod finding;
 mod joint;
@@ -10,7 +11,9 @@ mod joint;
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::words::{
     Compared, Condition, Disposition, HeatColour, HoleCheck, Means, Tick, Tightness, TorqueUnit,
+    WaitsFor,
 };
+pub use assembled::{Assembled, Mark, PartSeen, Stacked};
 pub use build::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
 pub use finding::{CounterpartAnswered, PartFound, Shown};
 pub use joint::{JointAdded, Layout, Target};
@@ -152,6 +155,9 @@ pub struct Removed {
     /// Anything else.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
+    /// How it was assembled, if somebody said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub assembled: Option<Box<Assembled>>,
 }
 
 /// A fastener as ordered or fitted.
@@ -188,6 +194,9 @@ pub struct Decided {
     pub citation: String,
     /// Why.
     pub reason: String,
+    /// What it waits for, on hold.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub waits_for: Option<WaitsFor>,
 }
 
 /// Something went back into a position.

@@ -37,8 +37,10 @@ macro_rules! vocabulary {
     };
 }
 
+mod assembled;
 mod finding;
 
+pub use assembled::{MarkKind, Piece, Presence, SmallPart};
 pub use finding::{Fault, Verdict};
 
 vocabulary! {
@@ -178,6 +180,22 @@ vocabulary! {
         CleanAndReuse = "clean-and-reuse", "clean and reuse";
         /// Is replaced.
         Replace = "replace", "replace";
+        /// Waits until something is known or there.
+        Hold = "hold", "hold";
+    }
+}
+
+vocabulary! {
+    /// What a decision on hold waits for.
+    WaitsFor {
+        /// To be measured.
+        Measuring = "measuring", "measuring";
+        /// Hardness readings.
+        Hardness = "hardness", "hardness readings";
+        /// A crack test.
+        CrackTest = "crack-test", "a crack test";
+        /// A part to arrive.
+        Part = "part", "a part to arrive";
     }
 }
 

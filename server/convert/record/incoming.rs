@@ -85,6 +85,7 @@ pub(in crate::convert) fn removed(
     let breakaway = check.torque("removal.breakaway_torque", &removal.breakaway_torque);
     let kept_in = check.text("removal.kept_in", &removal.kept_in, bounds::SHORT);
     let note = check.text("removal.note", &removal.note, bounds::NOTE);
+    let assembled = check.assembled(removal);
     let (job, joint) = joint?;
     Some((
         job,
@@ -103,6 +104,7 @@ pub(in crate::convert) fn removed(
             breakaway,
             kept_in,
             note,
+            assembled,
         },
     ))
 }
@@ -134,6 +136,16 @@ pub(in crate::convert) fn decided(
         );
     }
     let reason = check.required_text("decision.reason", &decision.reason, bounds::NOTE);
+    let waits_for = check.word("decision.waits_for", decision.waits_for);
+    let on_hold = disposition == Some(Disposition::Hold);
+    if on_hold && decision.waits_for == 0 {
+        check.wrong(
+            "decision.waits_for",
+            "is required on hold: measuring, hardness, a crack test or a part",
+        );
+    } else if !on_hold && waits_for.is_some() {
+        check.wrong("decision.waits_for", "is for hold only; leave it out");
+    }
     let (job, joint) = joint?;
     Some((
         job,
@@ -146,6 +158,7 @@ pub(in crate::convert) fn decided(
             grade_shown,
             citation,
             reason,
+            waits_for,
         },
     ))
 }

@@ -1,5 +1,6 @@
 //! The record on the wire.
 
+use crate::convert::assembled::tell;
 use crate::convert::build::build;
 use crate::convert::common::{self, hex, timestamp};
 use crate::convert::finding::standing;
@@ -168,7 +169,7 @@ pub(crate) fn removal(
         ),
         Some(LengthSeen::Compared(word)) => (Some(WireLength::LengthCompared(word.number())), None),
     };
-    wire::Removal {
+    let told = wire::Removal {
         entry: entry_name(job, number),
         joint: format!("jobs/{job}/joints/{}", removed.joint),
         position: removed.position.into(),
@@ -191,7 +192,9 @@ pub(crate) fn removal(
         note: removed.note.clone(),
         said: Some(common::said(said)),
         length_seen,
-    }
+        ..Default::default()
+    };
+    tell(told, removed.assembled.as_deref())
 }
 
 /// A decision as recorded.
@@ -212,6 +215,7 @@ pub(crate) fn decision(
         citation: decided.citation.clone(),
         reason: decided.reason.clone(),
         said: Some(common::said(said)),
+        waits_for: decided.waits_for.map(Word::number).unwrap_or_default(),
     }
 }
 

@@ -4,7 +4,7 @@ use clampbook_book::job::Standing;
 use clampbook_book::sheet::{Row, Sheet, SheetJoint};
 
 /// The columns, in order.
-pub const COLUMNS: [&str; 16] = [
+pub const COLUMNS: [&str; 19] = [
     "step",
     "joint",
     "class",
@@ -21,6 +21,9 @@ pub const COLUMNS: [&str; 16] = [
     "needed_length_mm",
     "engagement_mm",
     "weakest_partner",
+    "marks",
+    "stack",
+    "small_parts",
 ];
 
 /// Renders the sheet.
@@ -69,6 +72,9 @@ fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] 
             .and_then(|n| n.weakest)
             .map(|partner| partner.id.to_owned())
             .unwrap_or_default(),
+        row.marks.clone(),
+        row.stack.clone(),
+        row.parts.clone(),
     ]
 }
 

@@ -183,6 +183,15 @@ fn row_block(page: &mut Page, row: &Row, lock: &str) {
         &format!("{odd}{}", row.fastener),
     );
     page.hanging("      ", "      ", &row.torque);
+    for (word, said) in [
+        ("marks: ", &row.marks),
+        ("from the head on: ", &row.stack),
+        ("with it, as found: ", &row.parts),
+    ] {
+        if !said.is_empty() {
+            page.hanging("      ", "        ", &format!("{word}{said}"));
+        }
+    }
     let mut details = Vec::new();
     if !row.reuse.is_empty() {
         details.push(row.reuse.clone());

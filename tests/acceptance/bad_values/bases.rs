@@ -221,6 +221,11 @@ fn removal() -> Value {
         "means": ["REMOVAL_MEANS_HEAT", "REMOVAL_MEANS_HAMMER"], "heat_colour": "HEAT_COLOUR_RED",
         "heated_place": "the boss", "thread": "7/16-20", "length": "1-1/4 in", "marking": "none", "grade": "SAE J429 5",
         "breakaway_torque": "60 lbf·ft", "kept_in": "tin 1", "note": "by hand in the end",
+        "marks": [
+            {"kind": "MARK_KIND_MATCH_MARKS", "text": "two dots"}, {"kind": "MARK_KIND_EXPOSED_THREAD", "text": "22 mm"},
+        ],
+        "stack": [{"kind": "PIECE_KIND_SHIM", "count": 2, "thickness": "0.5 mm", "text": "brass"}],
+        "small_parts": [{"kind": "SMALL_PART_KIND_LOCK", "state": "SMALL_PART_STATE_UNFIT", "text": "one tab gone"}],
     })
 }
 

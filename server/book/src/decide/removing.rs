@@ -61,6 +61,7 @@ pub(super) fn log_alike(job: &Job, alike: &AlikeRemovals) -> Result<Vec<Fact>, R
                 breakaway: None,
                 kept_in: alike.kept_in.clone(),
                 note: String::new(),
+                assembled: None,
             }))
         })
         .collect()

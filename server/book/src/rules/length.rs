@@ -1,7 +1,7 @@
 //! Odd lengths: one of the fasteners of a joint is longer or shorter than the rest.
 
 use super::scene::{Case, Scene};
-use super::{Check, Flag, Rule};
+use super::{Check, Flag, Rule, stack};
 use crate::build::MEASURING_ERROR_MM;
 use crate::fact::LengthSeen;
 use crate::words::{Compared, Severity};
@@ -13,8 +13,8 @@ const USUAL_PITCH_MM: f64 = 1.5;
 pub(super) const ODD: Rule = Rule {
     id: "odd-length",
     title: "Fastener is longer or shorter than its neighbours",
-    raised_when: "Its length differs from the joint's others by more than the pitch, the measuring error and the standard's length tolerance, or it was laid beside them and differs: caution. Without a majority the whole joint gets the caution.",
-    cleared_by: "A decision that cites a parts list, or the stack and depth as measured, for a length that belongs there; or a replacement of the joint's common length.",
+    raised_when: "Its length differs from the joint's others by more than the pitch, the measuring error and the standard's length tolerance, or it was laid beside them and differs: caution; note when what was stacked under it, as measured, makes the difference within one pitch. Without a majority the whole joint gets the caution.",
+    cleared_by: "A decision that cites a parts list, or the stack and depth as measured, for a length that belongs there; the hole measured where the stack makes the difference; or a replacement of the joint's common length.",
     source: "ISO 4759-1 for length tolerances; common practice for the rest",
     check: Check::Joint(odd),
 };
@@ -25,12 +25,19 @@ pub(super) struct OddOne<'a> {
     /// Longer or shorter.
     pub(super) word: Compared,
     cause: String,
+    /// Whether what was stacked under it makes the difference.
+    stacked: bool,
 }
 
 fn odd(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let (odd, lengths) = odd_ones(scene);
     for one in odd.into_iter().filter(|one| !explained(&one.case)) {
-        flags.push(scene.flag(rule, Severity::Caution, &one.case, one.cause));
+        let severity = match (one.stacked, one.case.hole_is_measured()) {
+            (true, true) => continue,
+            (true, false) => Severity::Note,
+            (false, _) => Severity::Caution,
+        };
+        flags.push(scene.flag(rule, severity, &one.case, one.cause));
     }
     if let Lengths::NoMajority(groups) = &lengths
         && !scene.all_cases().all(|case| explained(&case))
@@ -57,13 +64,18 @@ pub(super) fn odd_ones<'a>(scene: &Scene<'a>) -> (Vec<OddOne<'a>>, Lengths) {
             })
         })
         .collect();
-    let pitch = scene.thread.map_or(USUAL_PITCH_MM, |t| t.pitch().get());
-    let lengths = odd_lengths(&measured, pitch);
+    let lengths = odd_lengths(&measured, pitch_mm(scene));
     let odd = scene
         .cases()
         .filter_map(|case| {
-            let (word, cause) = compared(&case).or_else(|| stands_out(&case, &lengths))?;
-            Some(OddOne { case, word, cause })
+            let found = compared(&case).or_else(|| stands_out(scene, &case, &lengths))?;
+            let (word, cause, stacked) = found;
+            Some(OddOne {
+                case,
+                word,
+                cause,
+                stacked,
+            })
         })
         .collect();
     (odd, lengths)
@@ -85,18 +97,33 @@ pub(super) fn explained(case: &Case<'_>) -> bool {
     case.decided.is_some_and(|d| !d.citation.is_empty())
 }
 
-fn compared(case: &Case<'_>) -> Option<(Compared, String)> {
+fn pitch_mm(scene: &Scene<'_>) -> f64 {
+    scene.thread.map_or(USUAL_PITCH_MM, |t| t.pitch().get())
+}
+
+fn compared(case: &Case<'_>) -> Option<(Compared, String, bool)> {
     match case.removed.length {
         _ if case.new_part().is_some() => None,
         Some(LengthSeen::Compared(word @ (Compared::Longer | Compared::Shorter))) => {
-            let cause = format!("{} than its neighbours, laid side by side", word.spoken());
-            Some((word, cause))
+            let stack = match stack::spoken(case) {
+                Some(pieces) => format!("; under it: {pieces}; measure both"),
+                None => String::new(),
+            };
+            let cause = format!(
+                "{} than its neighbours, laid side by side{stack}",
+                word.spoken()
+            );
+            Some((word, cause, false))
         }
         _ => None,
     }
 }
 
-fn stands_out(case: &Case<'_>, lengths: &Lengths) -> Option<(Compared, String)> {
+fn stands_out(
+    scene: &Scene<'_>,
+    case: &Case<'_>,
+    lengths: &Lengths,
+) -> Option<(Compared, String, bool)> {
     let Lengths::Odd { majority, odd } = lengths else {
         return None;
     };
@@ -109,13 +136,14 @@ fn stands_out(case: &Case<'_>, lengths: &Lengths) -> Option<(Compared, String)> 
     } else {
         Compared::Shorter
     };
+    let (why, stacked) = stack::explains(scene, case, &majority.positions, by, pitch_mm(scene));
     let cause = format!(
-        "{:.1} mm {} than the others ({})",
+        "{:.1} mm {} than the others ({}){why}",
         by.abs(),
         word.spoken(),
         spoken(majority)
     );
-    Some((word, cause))
+    Some((word, cause, stacked))
 }
 
 fn spoken(group: &LengthGroup) -> String {

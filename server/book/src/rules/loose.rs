@@ -2,7 +2,7 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
-use crate::words::{Condition, HoleCheck, Severity};
+use crate::words::{Condition, Severity};
 
 /// Breakaway below this share of the specified torque counts as loose. Common practice.
 const BREAKAWAY_SHARE: f64 = 0.3;
@@ -18,7 +18,7 @@ pub(super) const LOOSE_ON_ARRIVAL: Rule = Rule {
 
 fn loose(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for case in scene.cases() {
-        let measured = case.decided.and_then(|d| d.hole_check) == Some(HoleCheck::Measured);
+        let measured = case.hole_is_measured();
         if measured && (case.is_replaced() || !scene.is_a()) {
             continue;
         }

@@ -9,6 +9,7 @@ mod force;
 mod fuse;
 mod grade;
 mod heat;
+mod hold;
 mod length;
 mod loose;
 mod other_side;
@@ -16,6 +17,7 @@ mod partner;
 mod plated;
 mod reach;
 mod scene;
+mod stack;
 mod threads;
 mod torque;
 
@@ -82,7 +84,7 @@ enum Check {
 }
 
 /// All rules, those that stop work first.
-pub const ALL: [&Rule; 27] = [
+pub const ALL: [&Rule; 28] = [
     &grade::WEAKER,
     &grade::UNKNOWN,
     &fuse::OTHER_FUSE,
@@ -103,6 +105,7 @@ pub const ALL: [&Rule; 27] = [
     &damage::UNFIT,
     &heat::HEATED,
     &loose::LOOSE_ON_ARRIVAL,
+    &hold::ON_HOLD,
     &other_side::OTHER_SIDE,
     &threads::OTHER_THREAD,
     &torque::NOT_APPROVED,

@@ -152,6 +152,11 @@ impl<'a> Case<'a> {
         )
     }
 
+    /// Whether the hole was measured and is within limits.
+    pub(super) fn hole_is_measured(&self) -> bool {
+        self.decided.and_then(|d| d.hole_check) == Some(HoleCheck::Measured)
+    }
+
     /// The fastener that is to go in, if it is a new one.
     pub(super) fn new_part(&self) -> Option<&'a FastenerSpec> {
         match self.position.refit() {

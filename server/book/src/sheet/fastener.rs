@@ -44,6 +44,7 @@ fn disposition(position: &Position) -> &'static str {
         (Some(Disposition::Replace), _) => NEW,
         (Some(Disposition::CleanAndReuse), _) => "original, cleaned",
         (Some(Disposition::Reuse), _) => "original",
+        (Some(Disposition::Hold), _) => "on hold",
         (None, Some((_, removed))) if removed.condition == Condition::MissingBefore => NEW,
         (None, Some(_)) => "not decided",
         (None, None) => "",

@@ -3,6 +3,7 @@
 //! Joints come in reverse order of removal, positions in tightening order. A stopped position carries the word STOP and
 //! no torque. Nothing is rounded away: rows carry the plain number beside the text that people read.
 
+mod assembled;
 mod built;
 mod fastener;
 mod parts;
@@ -19,7 +20,6 @@ use crate::rules::{self, Flag, On};
 use crate::standings::Standings;
 use crate::words::{Compared, Criticality, Severity, TorqueUnit};
 use clampbook_engine::Catalogue;
-use clampbook_engine::order::{Layout, tightening_order};
 use std::sync::Arc;
 
 /// Cautions that every sheet carries.
@@ -104,6 +104,12 @@ pub struct Row {
     pub odd: Option<Compared>,
     /// Original or new.
     pub reuse: String,
+    /// Marks to mind, as they were before parting.
+    pub marks: String,
+    /// What is stacked under it, from the head on.
+    pub stack: String,
+    /// Nut, lock, washer and pin as found.
+    pub parts: String,
     /// How it is prepared.
     pub preparation: String,
     /// Torque as printed, or STOP and why.
@@ -193,7 +199,7 @@ fn joint_view(
 ) -> SheetJoint {
     let torque = torque::of(&joint.fact, unit, catalogue);
     let odd = rules::odd_lengths(joint, catalogue);
-    let rows: Vec<Row> = order(joint)
+    let rows: Vec<Row> = passes::order(joint)
         .into_iter()
         .filter_map(|number| joint.position(number))
         .map(|position| {
@@ -211,6 +217,9 @@ fn joint_view(
                     .find(|(n, _)| *n == position.number)
                     .map(|(_, word)| *word),
                 reuse: fastener::reuse(position),
+                marks: assembled::marks(position),
+                stack: assembled::stack(position),
+                parts: assembled::parts(position),
                 preparation: preparation(&joint.fact),
                 torque: stop.map_or_else(|| torque.shown.clone(), |f| format!("STOP: {}", f.cause)),
                 torque_nm: torque.nm.filter(|_| stop.is_none()),
@@ -245,24 +254,6 @@ fn sources(of_torque: Vec<String>, built: Option<&Built>) -> Vec<String> {
         }
     }
     all
-}
-
-fn order(joint: &Joint) -> Vec<PositionNumber> {
-    let positions = PositionNumber::try_from(joint.positions.len()).unwrap_or(PositionNumber::MAX);
-    let layout = match joint.fact.layout {
-        crate::fact::Layout::Ring => Layout::Ring { positions },
-        crate::fact::Layout::Line => Layout::Line { positions },
-        crate::fact::Layout::Single => Layout::Single,
-        crate::fact::Layout::Grid { rows } => Layout::Grid {
-            rows,
-            columns: positions / rows.max(1),
-        },
-    };
-    // A layout the engine does not order is done as counted; nothing may be left off the sheet.
-    match tightening_order(layout) {
-        Ok(order) if order.len() == joint.positions.len() => order,
-        _ => (1..=positions).collect(),
-    }
 }
 
 fn preparation(fact: &JointAdded) -> String {

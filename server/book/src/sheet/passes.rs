@@ -1,8 +1,11 @@
-//! How the tightening of a joint goes, pass by pass.
+//! How the tightening of a joint goes, pass by pass, and in which order.
 
 use super::torque::computed;
 use crate::fact::Layout;
+use crate::ids::PositionNumber;
+use crate::job::Joint;
 use crate::words::TorqueUnit;
+use clampbook_engine::order::{self, tightening_order};
 
 /// Above this torque a joint of several positions is tightened in two passes: 30 lbf·ft, US Army TM 5-3805-248-23-1.
 const TWO_PASSES_ABOVE_NM: f64 = 40.674_539_4;
@@ -28,4 +31,23 @@ pub(super) fn lines(layout: &Layout, positions: usize, nm: f64, unit: TorqueUnit
         format!("Pass 1 of 2 {order}: {}.", computed(FIRST_SHARE * nm, unit)),
         format!("Pass 2 of 2, same order: {full}; then once round again."),
     ]
+}
+
+/// Positions in the order they are tightened.
+pub(super) fn order(joint: &Joint) -> Vec<PositionNumber> {
+    let positions = PositionNumber::try_from(joint.positions.len()).unwrap_or(PositionNumber::MAX);
+    let layout = match joint.fact.layout {
+        Layout::Ring => order::Layout::Ring { positions },
+        Layout::Line => order::Layout::Line { positions },
+        Layout::Single => order::Layout::Single,
+        Layout::Grid { rows } => order::Layout::Grid {
+            rows,
+            columns: positions / rows.max(1),
+        },
+    };
+    // A layout the engine does not order is done as counted; nothing may be left off the sheet.
+    match tightening_order(layout) {
+        Ok(order) if order.len() == joint.positions.len() => order,
+        _ => (1..=positions).collect(),
+    }
 }

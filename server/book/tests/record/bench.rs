@@ -174,6 +174,7 @@ pub(crate) fn sound(position: u16) -> Removed {
         breakaway: None,
         kept_in: String::new(),
         note: String::new(),
+        assembled: None,
     }
 }
 
@@ -209,6 +210,7 @@ pub(crate) fn decision(position: u16, disposition: Disposition) -> Decided {
         grade_shown: String::new(),
         citation: String::new(),
         reason: "looked at".into(),
+        waits_for: None,
     }
 }
 

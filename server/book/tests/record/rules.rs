@@ -3,8 +3,10 @@
 mod damage;
 mod force;
 mod grades;
+mod hold;
 mod lengths;
 mod other_side;
+mod stacks;
 
 use crate::bench::{Bench, back, decision, inches, new_bolt, sound, torque};
 use clampbook_book::fact::{Decided, Fact, FastenerSpec, LengthSeen, Refitted, Removed};

@@ -71,6 +71,7 @@ pub(crate) fn removed(joint_id: &str, position: PositionNumber) -> Removed {
         breakaway: None,
         kept_in: "bag 12".into(),
         note: String::new(),
+        assembled: None,
     }
 }
 
@@ -100,6 +101,7 @@ pub(crate) fn decide_on(joint_id: &str, position: PositionNumber, etag: String) 
             grade_shown: String::new(),
             citation: String::new(),
             reason: "sound".into(),
+            waits_for: None,
         },
         etag,
     }

@@ -1,0 +1,67 @@
+//! A position that waits.
+
+use super::out;
+use crate::bench::{back, decision};
+use clampbook_book::fact::Decided;
+use clampbook_book::rules;
+use clampbook_book::words::Criticality::C;
+use clampbook_book::words::Disposition::{Hold, Replace, Reuse};
+use clampbook_book::words::Severity::Stop;
+use clampbook_book::words::{HoleCheck, Tightness, WaitsFor};
+
+fn hold(waits_for: WaitsFor) -> Decided {
+    Decided {
+        waits_for: Some(waits_for),
+        reason: "no marking, looks old".into(),
+        ..decision(1, Hold)
+    }
+}
+
+#[test]
+fn a_hold_stops_its_hole_in_every_class_and_says_what_it_waits_for() {
+    for (waits_for, words) in [
+        (WaitsFor::Measuring, "measuring"),
+        (WaitsFor::Hardness, "hardness readings"),
+        (WaitsFor::CrackTest, "a crack test"),
+        (WaitsFor::Part, "a part to arrive"),
+    ] {
+        let mut bench = out(C, |_| {});
+        bench.decide(hold(waits_for));
+        let flags = rules::joint_flags(bench.joint(), &bench.catalogue);
+        let flag = flags.iter().find(|f| f.rule == "on-hold").expect("raised");
+        assert_eq!((flag.severity, flag.position), (Stop, 1));
+        assert_eq!(
+            flag.cause,
+            format!("on hold, waits for {words}: no marking, looks old")
+        );
+    }
+}
+
+#[test]
+fn no_other_decision_is_a_hold() {
+    for disposition in [Reuse, Replace] {
+        let mut bench = out(C, |_| {});
+        assert_eq!(bench.flag("on-hold", 1), None);
+        bench.decide(decision(1, disposition));
+        assert_eq!(bench.flag("on-hold", 1), None);
+    }
+}
+
+#[test]
+fn only_another_decision_ends_it() {
+    let mut bench = out(C, |_| {});
+    bench.decide(hold(WaitsFor::Hardness));
+    bench.decide(Decided {
+        hole_check: Some(HoleCheck::Measured),
+        citation: "hardness log 4".into(),
+        ..hold(WaitsFor::Part)
+    });
+    bench.refit(back(1, Tightness::Final));
+    assert_eq!(
+        bench.flag("on-hold", 1),
+        Some(Stop),
+        "neither papers nor a refit end it"
+    );
+    bench.decide(decision(1, Reuse));
+    assert_eq!(bench.flag("on-hold", 1), None);
+}
