@@ -7,7 +7,8 @@ use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
     ComputeTorqueRequest, Criticality, Decision, Disposition, FastenerSpec, Finding, FindingKind,
     FindingSeverity, FittedPart, Flag, HeatColour, HoleCheck, HoleKind, Joint, JointTarget, Layout,
-    Position, Purpose, Refit, Removal, RemovalCondition, RemovalMeans, Severity, Tightness,
+    PieceKind, Position, Purpose, Refit, Removal, RemovalCondition, RemovalMeans, Severity,
+    StackedPiece, Tightness,
 };
 use std::io;
 
@@ -278,7 +279,13 @@ async fn strip_left(scribe: &Scribe) -> anyhow::Result<Vec<Flag>> {
         heat_colour: HeatColour::Red.into(),
         heated_place: "the knuckle boss".into(),
         breakaway_torque: "160 lbf·ft".into(),
-        note: "Came with the hose bracket under its head.".into(),
+        stack: vec![StackedPiece {
+            kind: PieceKind::Bracket.into(),
+            count: 1,
+            thickness: "1/2 in".into(),
+            text: "hose bracket".into(),
+            ..Default::default()
+        }],
         ..plain("left-brake-plate", 3, "1-3/4 in", "SAE J429 5")
     };
     let flags = scribe.removal(fought_back).await?;
