@@ -54,6 +54,16 @@ fn a_head_that_touches_is_a_stop() {
         ..StackAsk::default()
     };
     assert_eq!(found(socket).len(), 1, "only its height does not go in");
+    let as_wide_as = |space| StackAsk {
+        head_room_mm: Some(10.0),
+        head_space_mm: Some(space),
+        ..socket
+    };
+    assert_eq!(found(as_wide_as(16.0)), []);
+    assert_eq!(
+        found(as_wide_as(8.0)),
+        [("head-space", Severity::Stop, 2.0)]
+    );
 }
 
 #[test]
