@@ -266,23 +266,26 @@ fn sources<'c>(looked: &Looked<'c>) -> Few<Cited<'c>, 20> {
         used_for: UsedFor::Method,
         basis: Basis::Found,
     });
-    // Two lubrications may rest on the same document.
-    let mut row = |origin, used_for| {
-        for one in cited(origin, used_for) {
-            if !list.contains(&one) {
-                list.push(one);
-            }
+    let strength = looked.grade.map(|(_, strength)| strength.origin());
+    let conditions = [Some(looked.published), looked.wanted];
+    let all = cited(looked.thread.origin(), UsedFor::Thread)
+        .chain(
+            strength
+                .into_iter()
+                .flat_map(|origin| cited(origin, UsedFor::Strength)),
+        )
+        .map(|one| -> Cited<'c> { one })
+        .chain(
+            conditions
+                .into_iter()
+                .flatten()
+                .flat_map(|c| c.cited(UsedFor::NutFactor)),
+        );
+    for one in all {
+        // Two lubrications may rest on the same document.
+        if !list.contains(&one) {
+            list.push(one);
         }
-    };
-    row(looked.thread.origin(), UsedFor::Thread);
-    if let Some((_, strength)) = looked.grade {
-        row(strength.origin(), UsedFor::Strength);
-    }
-    for condition in [Some(looked.published), looked.wanted]
-        .into_iter()
-        .flatten()
-    {
-        row(condition.origin(), UsedFor::NutFactor);
     }
     list
 }
