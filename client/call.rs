@@ -94,8 +94,29 @@ impl Server {
         method: impl AsyncFn(&mut JobServiceClient<Channel>, Request<Q>) -> Result<Response<A>, Status>,
         request: Q,
     ) -> Result<A, Failure> {
+        self.changing(ticket, self.jobs(method, request)).await
+    }
+
+    /// The same, of the catalogue service.
+    pub(crate) async fn change_catalog<Q: Clone, A>(
+        &self,
+        ticket: &Ticket,
+        method: impl AsyncFn(
+            &mut CatalogServiceClient<Channel>,
+            Request<Q>,
+        ) -> Result<Response<A>, Status>,
+        request: Q,
+    ) -> Result<A, Failure> {
+        self.changing(ticket, self.catalog(method, request)).await
+    }
+
+    async fn changing<A>(
+        &self,
+        ticket: &Ticket,
+        call: impl Future<Output = Result<A, Failure>>,
+    ) -> Result<A, Failure> {
         self.pending.begin(ticket);
-        let answer = self.jobs(method, request).await;
+        let answer = call.await;
         self.pending.end();
         answer.map_err(|failure| failure.of_request(ticket))
     }

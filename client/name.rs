@@ -20,6 +20,11 @@ pub(crate) fn entry(job_id: &str, id: &str) -> String {
     child(&job(job_id), "entries", id)
 }
 
+/// `conditions/{condition}`.
+pub(crate) fn condition(id: &str) -> String {
+    child("", "conditions", id)
+}
+
 /// `rules/{rule}`.
 pub(crate) fn rule(id: &str) -> String {
     child("", "rules", id)

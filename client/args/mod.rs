@@ -3,6 +3,7 @@
 mod assembled;
 mod build;
 mod catalog;
+mod conditions;
 mod correct;
 mod decide;
 mod finding;
@@ -31,6 +32,7 @@ pub(crate) use self::{
     assembled::AssembledArgs,
     build::BuildArgs,
     catalog::CatalogCommand,
+    conditions::ConditionsCommand,
     correct::{CorrectCommand, WhyArgs},
     decide::DecideArgs,
     finding::{FindingArgs, FindingCommand, FoundArgs, ShownArgs},
@@ -89,6 +91,8 @@ pub(crate) enum Command {
     Identify(IdentifyCommand),
     #[command(subcommand)]
     Catalog(CatalogCommand),
+    #[command(subcommand)]
+    Conditions(ConditionsCommand),
     #[command(subcommand)]
     Jobs(JobsCommand),
     #[command(subcommand)]

@@ -2,6 +2,7 @@
 
 pub(crate) mod catalog;
 mod cite;
+pub(crate) mod conditions;
 pub(crate) mod finding;
 pub(crate) mod flag;
 pub(crate) mod identify;

@@ -40,6 +40,9 @@ operations! {
     ListHexParts reads;
     ListParentMetals reads;
     ListPublishedTargets reads;
+    CreateCondition writes;
+    ReviseCondition writes;
+    WithdrawCondition writes;
     ComputeTorque reads;
     ComputeTorques reads;
     RenderChart reads;

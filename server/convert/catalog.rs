@@ -145,6 +145,7 @@ pub(crate) fn condition(condition: &Condition) -> wire::Condition {
                 ..cited(&one)
             })
             .collect(),
+        ..wire::Condition::default()
     }
 }
 

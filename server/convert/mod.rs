@@ -13,6 +13,7 @@ pub(crate) mod job;
 mod joint;
 pub(crate) mod many;
 pub(crate) mod names;
+pub(crate) mod own_condition;
 pub(crate) mod page;
 pub(crate) mod parts;
 pub(crate) mod procedure;

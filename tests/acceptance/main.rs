@@ -19,6 +19,7 @@ mod house;
 mod identify;
 mod imports;
 mod other_side;
+mod own_conditions;
 mod printed_sheet;
 mod reassembly;
 mod retries;

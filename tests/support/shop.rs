@@ -164,6 +164,14 @@ impl<'s> JobAt<'s> {
         }
     }
 
+    /// A joint that is there already.
+    pub(crate) fn joint_named(&self, id: &str) -> JointAt<'s> {
+        JointAt {
+            shop: self.shop,
+            name: format!("{}/joints/{id}", self.name),
+        }
+    }
+
     /// The job as it stands.
     pub(crate) async fn look(&self) -> wire::Job {
         let request = wire::GetJobRequest {

@@ -44,6 +44,7 @@ impl Job {
                     self.say(entry.number, entry.number, &entry.said, saying);
                 }
             }
+            Fact::ConditionStated(_) | Fact::ConditionWithdrawn(_) => {}
         }
     }
 
@@ -161,7 +162,9 @@ fn saying(fact: &Fact) -> Option<Saying> {
         | Fact::JointAdded(_)
         | Fact::PartFound(_)
         | Fact::CounterpartAnswered(_)
-        | Fact::Corrected(_) => None,
+        | Fact::Corrected(_)
+        | Fact::ConditionStated(_)
+        | Fact::ConditionWithdrawn(_) => None,
     }
 }
 

@@ -1,8 +1,8 @@
 //! Commands: what a caller wants written, already parsed, not yet judged against the record.
 
 use crate::fact::{
-    AssemblyAdded, CounterpartAnswered, Decided, Fact, JobOpened, JointAdded, PartFound, Refitted,
-    Removed,
+    AssemblyAdded, ConditionStated, ConditionWithdrawn, CounterpartAnswered, Decided, Fact,
+    JobOpened, JointAdded, PartFound, Refitted, Removed,
 };
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::words::{Condition, HeatColour, Means};
@@ -37,6 +37,27 @@ pub enum Command {
     AnswerCounterpart(CounterpartAnswered),
     /// Correct an entry of a job whose etag is given.
     Correct(Correction),
+}
+
+/// What a caller wants written about the shop.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ShopCommand {
+    /// Keep a lubrication of the shop's own. Which revision it is, is decided.
+    CreateCondition(ConditionStated),
+    /// Keep a new revision of it.
+    ReviseCondition {
+        /// The revision.
+        stated: ConditionStated,
+        /// Etag of the lubrication as the caller read it.
+        etag: String,
+    },
+    /// Use it no more.
+    WithdrawCondition {
+        /// Which, and why.
+        withdrawn: ConditionWithdrawn,
+        /// Etag of the lubrication as the caller read it.
+        etag: String,
+    },
 }
 
 /// Several removals that went alike.

@@ -119,11 +119,7 @@ impl Condition {
     /// Share by which the clamp load may be off either way at a set torque.
     #[must_use]
     pub fn share_of_error(&self) -> f64 {
-        if self.is_lubricated() {
-            LUBRICATED_SCATTER
-        } else {
-            DRY_SCATTER
-        }
+        share_of_error(self.is_lubricated())
     }
 
     /// What the values cite, for one use.
@@ -157,6 +153,16 @@ impl Condition {
             Row::Published(row) => row.origin.note,
             Row::Own(row) => &row.note,
         }
+    }
+}
+
+/// Share by which the clamp load may be off either way at a set torque, with or without lubrication.
+#[must_use]
+pub const fn share_of_error(lubricated: bool) -> f64 {
+    if lubricated {
+        LUBRICATED_SCATTER
+    } else {
+        DRY_SCATTER
     }
 }
 

@@ -1,7 +1,7 @@
 //! Good commands, to spoil.
 
 /// What must be there for them.
-pub(super) const PREPARED: [&[&str]; 4] = [
+pub(super) const PREPARED: [&[&str]; 5] = [
     &["jobs", "create", "tractor", "--name", "Orchard tractor"],
     &["assemblies", "add", "tractor", "hub", "--name", "Hub"],
     &[
@@ -29,6 +29,27 @@ pub(super) const PREPARED: [&[&str]; 4] = [
         "dry",
     ],
     &["removal", "log", "tractor", "plate", "1", "normal"],
+    &[
+        "conditions",
+        "add",
+        "bench-paste",
+        "--name",
+        "bench paste",
+        "--nut-factor",
+        "0.15",
+        "--low",
+        "0.13",
+        "--high",
+        "0.17",
+        "--tests",
+        "12",
+        "--tested-by",
+        "Ada",
+        "--tested-on",
+        "2026-03-02",
+        "--tested",
+        "load cell",
+    ],
 ];
 
 pub(super) const TORQUE: &[&str] = &["torque", "7/16-20", "SAE J429 5", "dry"];
@@ -41,6 +62,55 @@ pub(super) const RESTATE: &[&str] = &[
     "--flat-seats",
     "--grade",
     "SAE J429 5",
+];
+pub(super) const PASTE: &[&str] = &[
+    "conditions",
+    "add",
+    "pit-paste",
+    "--name",
+    "pit paste",
+    "--nut-factor",
+    "0.15",
+    "--low",
+    "0.13",
+    "--high",
+    "0.17",
+    "--tests",
+    "12",
+    "--tested-by",
+    "Ada",
+    "--tested-on",
+    "2026-03-02",
+    "--tested",
+    "load cell",
+];
+pub(super) const PASTE_ANEW: &[&str] = &[
+    "conditions",
+    "revise",
+    "bench-paste",
+    "--name",
+    "bench paste",
+    "--nut-factor",
+    "0.15",
+    "--low",
+    "0.13",
+    "--high",
+    "0.17",
+    "--tests",
+    "12",
+    "--tested-by",
+    "Ada",
+    "--tested-on",
+    "2026-03-02",
+    "--tested",
+    "load cell",
+];
+pub(super) const PASTE_GONE: &[&str] = &[
+    "conditions",
+    "withdraw",
+    "bench-paste",
+    "--reason",
+    "the tin is empty",
 ];
 pub(super) const WRENCH: &[&str] = &[
     "wrench",

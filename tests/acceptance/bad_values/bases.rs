@@ -6,7 +6,10 @@ use serde_json::{Value, json};
 use crate::support::{JobAt, Shop, fresh_id};
 
 /// Methods that write, in the order in which their bases can be sent one after the other.
-pub(super) const STORY: [&str; 11] = [
+pub(super) const STORY: [&str; 14] = [
+    "CreateCondition",
+    "ReviseCondition",
+    "WithdrawCondition",
     "CreateJob",
     "CreateAssembly",
     "CreateJoint",
@@ -117,6 +120,13 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
             "joint": stretched(), "slots": 6, "holes": 1, "minimum_torque_nm": 60, "maximum_torque_nm": 70,
             "run_on_nm": 2, "to_slot_degrees": 20,
         }),
+        "CreateCondition" => json!({"condition_id": "bench-paste", "condition": paste()}),
+        "ReviseCondition" => json!({
+            "name": "conditions/bench-paste", "condition": paste(), "etag": paste_etag(shop).await,
+        }),
+        "WithdrawCondition" => json!({
+            "name": "conditions/bench-paste", "reason": "the tin is empty", "etag": paste_etag(shop).await,
+        }),
         "CreateJob" => json!({
             "job_id": "other",
             "job": {"display_name": "Another", "machine": "a press", "torque_unit": "TORQUE_UNIT_POUND_FORCE_FOOT"},
@@ -160,6 +170,25 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         base["page_size"] = 5.into();
     }
     base
+}
+
+fn paste() -> Value {
+    json!({
+        "display_name": "bench paste", "nut_factor": 0.15, "low_nut_factor": 0.13, "high_nut_factor": 0.17,
+        "lubricated": true, "test_count": 12, "tested_by": "Ada", "tested_on": "2026-03-02",
+        "tested": "7/16-20 grade 5, load cell", "note": "stirred before use",
+    })
+}
+
+async fn paste_etag(shop: &Shop) -> String {
+    let request = clampbook_api::v1::ListConditionsRequest {
+        page_size: 500,
+        ..Default::default()
+    };
+    let list = shop.catalog().list_conditions(request).await;
+    let all = list.expect("the conditions").into_inner().conditions;
+    let paste = all.into_iter().find(|c| c.name == "conditions/bench-paste");
+    paste.expect("it was created").etag
 }
 
 fn tightened() -> Value {

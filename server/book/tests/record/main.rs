@@ -8,3 +8,4 @@ mod judging;
 mod rules;
 mod rules_of_parts;
 mod sheet;
+mod shop;
