@@ -196,6 +196,13 @@ async fn the_shop_has_a_stream_of_its_own_that_no_job_list_shows() {
             ("shop/entries/2", "condition-stated")
         ]
     );
+    let told = cli(&shop.server, &["entries", "--shop"])
+        .output()
+        .to_owned();
+    assert!(
+        told.contains("condition-stated") || told.contains("condition stated"),
+        "{told}"
+    );
     let jobs = cli(&shop.server, &["jobs", "list"]).output().to_owned();
     assert!(!jobs.contains("shop"), "{jobs}");
     shop.job("tractor").await;

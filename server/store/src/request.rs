@@ -29,6 +29,10 @@ pub struct Order {
 
 /// What is wanted, and about what.
 #[derive(Clone, Debug)]
+#[allow(
+    clippy::large_enum_variant,
+    reason = "an order waits in a box of its own; nearly all are about a job"
+)]
 pub enum Work {
     /// Something about a job.
     Job(JobId, Command),

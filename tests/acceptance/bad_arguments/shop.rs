@@ -63,6 +63,8 @@ pub(super) const TABLE: &[Bad] = &[
     (PASTE, &[("load cell", "")], 2, "condition.tested"),
     (PASTE, &[("", "--note=two\u{7}bells")], 2, "condition.note"),
     (PASTE, &[("", "--request-id=7")], 2, "request_id"),
+    (&["entries", "--shop"], &[("", "tractor")], 2, "--shop"),
+    (&["watch", "--shop"], &[("", "tractor")], 2, "--shop"),
     (PASTE_ANEW, &[("bench-paste", "none")], 3, "conditions/none"),
     (PASTE_ANEW, &[("bench-paste", "dry")], 3, "conditions/dry"),
     (
