@@ -44,7 +44,10 @@ impl Job {
                     self.say(entry.number, entry.number, &entry.said, saying);
                 }
             }
-            Fact::ConditionStated(_) | Fact::ConditionWithdrawn(_) => {}
+            Fact::ConditionStated(_)
+            | Fact::ConditionWithdrawn(_)
+            | Fact::SpecificationStated(_)
+            | Fact::SpecificationWithdrawn(_) => {}
         }
     }
 
@@ -164,7 +167,9 @@ fn saying(fact: &Fact) -> Option<Saying> {
         | Fact::CounterpartAnswered(_)
         | Fact::Corrected(_)
         | Fact::ConditionStated(_)
-        | Fact::ConditionWithdrawn(_) => None,
+        | Fact::ConditionWithdrawn(_)
+        | Fact::SpecificationStated(_)
+        | Fact::SpecificationWithdrawn(_) => None,
     }
 }
 

@@ -2,7 +2,8 @@
 
 use crate::fact::{
     AssemblyAdded, ConditionStated, ConditionWithdrawn, CounterpartAnswered, Decided, Fact,
-    JobOpened, JointAdded, PartFound, Refitted, Removed,
+    JobOpened, JointAdded, PartFound, Refitted, Removed, SpecificationStated,
+    SpecificationWithdrawn,
 };
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::words::{Condition, HeatColour, Means};
@@ -58,6 +59,33 @@ pub enum ShopCommand {
         /// Etag of the lubrication as the caller read it.
         etag: String,
     },
+    /// Keep a published specification.
+    CreateSpecification(SpecificationStated),
+    /// Keep a new revision of it.
+    ReviseSpecification {
+        /// The revision.
+        stated: SpecificationStated,
+        /// Etag of the specification as the caller read it.
+        etag: String,
+    },
+    /// Let it hold no more.
+    WithdrawSpecification {
+        /// Which, and why.
+        withdrawn: SpecificationWithdrawn,
+        /// Etag of the specification as the caller read it.
+        etag: String,
+    },
+    /// Keep many specifications, each from a line of a file; those that differ from what is kept are revised.
+    ImportSpecifications(Vec<ImportedSpecification>),
+}
+
+/// A specification from a line of a file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ImportedSpecification {
+    /// Line in the file, counted from 1 with the header.
+    pub line: u64,
+    /// The specification.
+    pub stated: SpecificationStated,
 }
 
 /// Several removals that went alike.

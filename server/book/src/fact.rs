@@ -8,6 +8,7 @@ mod build;
 mod finding;
 mod joint;
 mod shop;
+mod specification;
 
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::words::{
@@ -20,6 +21,7 @@ pub use finding::{CounterpartAnswered, PartFound, Shown};
 pub use joint::{JointAdded, Layout, Target};
 use serde::{Deserialize, Serialize};
 pub use shop::{ConditionStated, ConditionWithdrawn, Revision};
+pub use specification::{SpecificationStated, SpecificationWithdrawn, SpecifiedStep};
 
 /// What one entry of a job or of the shop says.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -47,6 +49,10 @@ pub enum Fact {
     ConditionStated(ConditionStated),
     /// It is not used any more.
     ConditionWithdrawn(ConditionWithdrawn),
+    /// The shop has a published specification, or a new revision of it.
+    SpecificationStated(SpecificationStated),
+    /// It does not hold any more.
+    SpecificationWithdrawn(SpecificationWithdrawn),
 }
 
 impl Fact {
@@ -65,6 +71,8 @@ impl Fact {
             Self::Corrected(_) => "corrected",
             Self::ConditionStated(_) => "condition-stated",
             Self::ConditionWithdrawn(_) => "condition-withdrawn",
+            Self::SpecificationStated(_) => "specification-stated",
+            Self::SpecificationWithdrawn(_) => "specification-withdrawn",
         }
     }
 }

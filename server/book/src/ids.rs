@@ -69,6 +69,10 @@ slug! {
     /// Identifies a lubrication of the shop's own.
     ConditionId
 }
+slug! {
+    /// Identifies a published specification.
+    SpecificationId
+}
 
 /// Number of a position in its joint, counted from 1.
 pub type PositionNumber = u16;

@@ -91,7 +91,9 @@ fn restate(job: &Job, correction: &Correction, fact: &Fact) -> Result<(), Refusa
         | Fact::CounterpartAnswered(_)
         | Fact::Corrected(_)
         | Fact::ConditionStated(_)
-        | Fact::ConditionWithdrawn(_) => {
+        | Fact::ConditionWithdrawn(_)
+        | Fact::SpecificationStated(_)
+        | Fact::SpecificationWithdrawn(_) => {
             return Err(wrong_kind(job, correction, "that kind"));
         }
     };

@@ -19,18 +19,22 @@ impl Shop {
                 self.make_catalogue();
             }
             Fact::ConditionWithdrawn(withdrawn) => {
-                let Some(kept) = self.conditions.get(&withdrawn.condition) else {
-                    return;
-                };
-                let mut kept = Kept::clone(kept);
-                kept.withdrawn = Some(Withdrawn {
-                    entry: entry.number,
-                    said: entry.said.clone(),
-                    reason: withdrawn.reason.clone(),
-                });
-                self.conditions
-                    .insert_mut(withdrawn.condition.clone(), Arc::new(kept));
-                self.make_catalogue();
+                let id = &withdrawn.condition;
+                if let Some(kept) = ended(self.condition(id), entry, &withdrawn.reason) {
+                    self.conditions.insert_mut(id.clone(), Arc::new(kept));
+                    self.make_catalogue();
+                }
+            }
+            Fact::SpecificationStated(stated) => {
+                let id = stated.specification.clone();
+                let kept = restated(self.specification(&id), entry, stated);
+                self.specifications.insert_mut(id, Arc::new(kept));
+            }
+            Fact::SpecificationWithdrawn(withdrawn) => {
+                let id = &withdrawn.specification;
+                if let Some(kept) = ended(self.specification(id), entry, &withdrawn.reason) {
+                    self.specifications.insert_mut(id.clone(), Arc::new(kept));
+                }
             }
             Fact::JobOpened(_)
             | Fact::AssemblyAdded(_)
@@ -67,6 +71,18 @@ fn restated<F: Clone>(before: Option<&Kept<F>>, entry: &Entry, fact: &F) -> Kept
         }),
         withdrawn: None,
     }
+}
+
+/// What is kept after it was withdrawn; nothing of what was never there.
+fn ended<F: Clone>(before: Option<&Kept<F>>, entry: &Entry, reason: &str) -> Option<Kept<F>> {
+    Some(Kept {
+        withdrawn: Some(Withdrawn {
+            entry: entry.number,
+            said: entry.said.clone(),
+            reason: reason.into(),
+        }),
+        ..before?.clone()
+    })
 }
 
 /// The row of the catalogue; none for numbers that are not believed any more, which nothing is computed with then.

@@ -7,17 +7,21 @@ mod decide;
 mod kept;
 
 pub(crate) use decide::decide;
+pub use decide::{MOST_DEGREES, MOST_STEPS};
 pub use kept::{Kept, Stated, Withdrawn};
 
 use crate::entry::Moment;
-use crate::fact::ConditionStated;
-use crate::ids::{ConditionId, EntryNumber};
+use crate::fact::{ConditionStated, SpecificationStated};
+use crate::ids::{ConditionId, EntryNumber, SpecificationId};
 use clampbook_engine::Catalogue;
 use rpds::RedBlackTreeMapSync;
 use std::sync::Arc;
 
 /// Most lubrications of a shop's own. Common practice: far more than any shop tests.
 pub const MOST_CONDITIONS: usize = 500;
+
+/// Most specifications of a shop. Common practice: the manuals of a lifetime of machines.
+pub const MOST_SPECIFICATIONS: usize = 20_000;
 
 /// What the shop keeps for all its jobs.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,6 +31,7 @@ pub struct Shop {
     /// When it was written.
     pub updated: Moment,
     conditions: RedBlackTreeMapSync<ConditionId, Arc<Kept<ConditionStated>>>,
+    specifications: RedBlackTreeMapSync<SpecificationId, Arc<Kept<SpecificationStated>>>,
     catalogue: Arc<Catalogue>,
 }
 
@@ -44,6 +49,7 @@ impl Shop {
             last: 0,
             updated: Moment(0),
             conditions: RedBlackTreeMapSync::new_sync(),
+            specifications: RedBlackTreeMapSync::new_sync(),
             catalogue: Arc::new(Catalogue::built_in()),
         }
     }
@@ -58,6 +64,17 @@ impl Shop {
     #[must_use]
     pub fn condition(&self, id: &ConditionId) -> Option<&Kept<ConditionStated>> {
         self.conditions.get(id).map(|kept| &**kept)
+    }
+
+    /// A published specification, with all its revisions.
+    #[must_use]
+    pub fn specification(&self, id: &SpecificationId) -> Option<&Kept<SpecificationStated>> {
+        self.specifications.get(id).map(|kept| &**kept)
+    }
+
+    /// All published specifications, also withdrawn ones, by identifier.
+    pub fn specifications(&self) -> impl ExactSizeIterator<Item = &Kept<SpecificationStated>> {
+        self.specifications.values().map(|kept| &**kept)
     }
 
     /// All lubrications of the shop's own, also withdrawn ones, by identifier.

@@ -9,3 +9,4 @@ mod rules;
 mod rules_of_parts;
 mod sheet;
 mod shop;
+mod specifications;

@@ -35,7 +35,11 @@ fn withdrawn() -> ConditionWithdrawn {
     }
 }
 
-fn judged(shop: &Shop, command: &ShopCommand, said: Moment) -> Result<Vec<Fact>, Refusal> {
+pub(crate) fn judged(
+    shop: &Shop,
+    command: &ShopCommand,
+    said: Moment,
+) -> Result<Vec<Fact>, Refusal> {
     let context = Context {
         now: NOW,
         said,
@@ -44,7 +48,7 @@ fn judged(shop: &Shop, command: &ShopCommand, said: Moment) -> Result<Vec<Fact>,
     judge(Asked::OfShop(command), &context)
 }
 
-fn entry(shop: &Shop, fact: Fact) -> Entry {
+pub(crate) fn entry(shop: &Shop, fact: Fact) -> Entry {
     Entry {
         seq: i64::from(shop.last) + 1,
         stream: Stream::Shop,
@@ -61,7 +65,7 @@ fn entry(shop: &Shop, fact: Fact) -> Entry {
     }
 }
 
-fn try_say(shop: &mut Shop, command: &ShopCommand) -> Result<(), Refusal> {
+pub(crate) fn try_say(shop: &mut Shop, command: &ShopCommand) -> Result<(), Refusal> {
     for fact in judged(shop, command, NOW)? {
         let entry = entry(shop, fact);
         shop.apply(&entry);
@@ -69,7 +73,7 @@ fn try_say(shop: &mut Shop, command: &ShopCommand) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn say(shop: &mut Shop, command: ShopCommand) {
+pub(crate) fn say(shop: &mut Shop, command: ShopCommand) {
     try_say(shop, &command).unwrap_or_else(|refusal| panic!("{command:?}: {refusal}"));
 }
 

@@ -1,27 +1,14 @@
-//! Judging what is said about the shop.
+//! Judging a lubrication of the shop's own.
 
-use super::{Kept, MOST_CONDITIONS, Shop};
-use crate::command::ShopCommand;
+use super::super::{MOST_CONDITIONS, Shop};
+use super::in_use;
 use crate::date::Date;
 use crate::decide::Context;
 use crate::fact::{ConditionStated, ConditionWithdrawn, Fact};
 use crate::refusal::{Refusal, Violation};
 use clampbook_engine::{OwnCondition, OwnConditionAsk};
 
-pub(crate) fn decide(command: &ShopCommand, context: &Context<'_>) -> Result<Vec<Fact>, Refusal> {
-    let shop = context.shop;
-    match command {
-        ShopCommand::CreateCondition(stated) => create_condition(shop, stated, context),
-        ShopCommand::ReviseCondition { stated, etag } => {
-            revise_condition(shop, stated, etag, context)
-        }
-        ShopCommand::WithdrawCondition { withdrawn, etag } => {
-            withdraw_condition(shop, withdrawn, etag)
-        }
-    }
-}
-
-fn create_condition(
+pub(super) fn create(
     shop: &Shop,
     stated: &ConditionStated,
     context: &Context<'_>,
@@ -48,7 +35,7 @@ fn create_condition(
     facts(wrong, stated, 1)
 }
 
-fn revise_condition(
+pub(super) fn revise(
     shop: &Shop,
     stated: &ConditionStated,
     etag: &str,
@@ -69,7 +56,7 @@ fn revise_condition(
     facts(wrong, stated, kept.newest.fact.revision + 1)
 }
 
-fn withdraw_condition(
+pub(super) fn withdraw(
     shop: &Shop,
     withdrawn: &ConditionWithdrawn,
     etag: &str,
@@ -77,30 +64,6 @@ fn withdraw_condition(
     let name = format!("conditions/{}", withdrawn.condition);
     in_use(shop.condition(&withdrawn.condition), &name, etag)?;
     Ok(vec![Fact::ConditionWithdrawn(withdrawn.clone())])
-}
-
-/// What is kept under a name, if it is still in use and as the caller read it.
-fn in_use<'k, F>(
-    kept: Option<&'k Kept<F>>,
-    name: &str,
-    etag: &str,
-) -> Result<&'k Kept<F>, Refusal> {
-    let kept = kept.ok_or_else(|| Refusal::NotFound { name: name.into() })?;
-    if kept.etag() != etag {
-        return Err(Refusal::Stale {
-            subject: name.into(),
-            given: etag.into(),
-            current: kept.etag(),
-        });
-    }
-    if kept.is_in_use() {
-        Ok(kept)
-    } else {
-        Err(Refusal::State {
-            subject: name.into(),
-            explanation: "was withdrawn; create another one under a name of its own".into(),
-        })
-    }
 }
 
 fn name(stated: &ConditionStated) -> String {
