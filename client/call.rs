@@ -9,7 +9,9 @@ use clampbook_api::{
     DEVICE_KEY, PERSON_KEY,
     v1::{
         catalog_service_client::CatalogServiceClient, job_service_client::JobServiceClient,
-        sheet_service_client::SheetServiceClient, torque_service_client::TorqueServiceClient,
+        sheet_service_client::SheetServiceClient,
+        specification_service_client::SpecificationServiceClient,
+        torque_service_client::TorqueServiceClient,
     },
 };
 use tokio::time::{Instant, sleep, timeout, timeout_at};
@@ -82,6 +84,8 @@ impl Server {
         torque TorqueServiceClient;
         /// Calls a method of the job service that changes nothing.
         jobs JobServiceClient;
+        /// Calls a method of the specification service.
+        specs SpecificationServiceClient;
         /// Calls a method of the sheet service.
         sheets SheetServiceClient;
     }
@@ -108,6 +112,19 @@ impl Server {
         request: Q,
     ) -> Result<A, Failure> {
         self.changing(ticket, self.catalog(method, request)).await
+    }
+
+    /// The same, of the specification service.
+    pub(crate) async fn change_specs<Q: Clone, A>(
+        &self,
+        ticket: &Ticket,
+        method: impl AsyncFn(
+            &mut SpecificationServiceClient<Channel>,
+            Request<Q>,
+        ) -> Result<Response<A>, Status>,
+        request: Q,
+    ) -> Result<A, Failure> {
+        self.changing(ticket, self.specs(method, request)).await
     }
 
     async fn changing<A>(

@@ -30,7 +30,7 @@ wire! {
     IdentifyGradeResponse IdentifySpannerResponse IdentifyThreadResponse ListLookAlikesResponse ListPublishedTorquesResponse
     ListHexPartsResponse ListParentMetalsResponse ListPublishedTargetsResponse
     ListRulesResponse ListThreadsResponse LogAlikeRemovalsResponse LogDecisionResponse LogFindingResponse LogRefitResponse
-    LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread
+    ListSpecificationsResponse Specification LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread
 }
 
 /// One object over several lines, for an answer.

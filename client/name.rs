@@ -34,6 +34,11 @@ pub(crate) fn condition(id: &str) -> String {
     child("", "conditions", id)
 }
 
+/// `specifications/{specification}`.
+pub(crate) fn specification(id: &str) -> String {
+    child("", "specifications", id)
+}
+
 /// `rules/{rule}`.
 pub(crate) fn rule(id: &str) -> String {
     child("", "rules", id)

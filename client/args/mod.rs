@@ -18,6 +18,7 @@ mod refit;
 mod removal;
 mod shared;
 mod sheet;
+mod specs;
 mod stack;
 mod strength;
 mod stretch;
@@ -47,6 +48,7 @@ pub(crate) use self::{
     removal::{AlikeArgs, ImportArgs, LogArgs, Place, RemovalCommand, SeenArgs},
     shared::{Change, FastenerArgs, Global},
     sheet::{Form, SheetArgs},
+    specs::SpecsCommand,
     stack::{StackArgs, TightenArgs},
     strength::{JointCheckArgs, LengthArgs, LongArgs},
     stretch::{CastleArgs, StretchArgs, StretchedArgs},
@@ -93,6 +95,8 @@ pub(crate) enum Command {
     Catalog(CatalogCommand),
     #[command(subcommand)]
     Conditions(ConditionsCommand),
+    #[command(subcommand)]
+    Specs(SpecsCommand),
     #[command(subcommand)]
     Jobs(JobsCommand),
     #[command(subcommand)]

@@ -10,7 +10,7 @@ use clap::Args;
 pub(crate) struct WatchArgs {
     /// Id of the job; everything when not given.
     pub(crate) job: Option<String>,
-    /// Only what is said about the shop: its own lubrications.
+    /// Only what is said about the shop: lubrications and specifications.
     #[arg(long, conflicts_with = "job")]
     pub(crate) shop: bool,
     /// Begin after the entry with this number in the journal, as `watch --json` shows it; with the first when not given.
@@ -30,7 +30,7 @@ pub(crate) struct EntriesArgs {
     /// Id of the job.
     #[arg(required_unless_present = "shop")]
     pub(crate) job: Option<String>,
-    /// What was said about the shop: its own lubrications.
+    /// What was said about the shop: lubrications and specifications.
     #[arg(long, conflicts_with = "job")]
     pub(crate) shop: bool,
 }

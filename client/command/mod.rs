@@ -19,6 +19,7 @@ mod published;
 mod refit;
 mod removal;
 mod sheet;
+mod specs;
 mod strength;
 mod torque;
 mod watch;
@@ -41,6 +42,7 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Identify(command) => identify::run(command, server, out).await,
         Command::Catalog(command) => catalog::run(command, server, out).await,
         Command::Conditions(command) => conditions::run(command, server, out).await,
+        Command::Specs(command) => specs::run(command, server, out).await,
         Command::Jobs(command) => jobs::run(command, server, out).await,
         Command::Assemblies(command) => assemblies::run(command, server, out).await,
         Command::Joints(command) => joints::run(command, server, out).await,

@@ -43,6 +43,11 @@ operations! {
     CreateCondition writes;
     ReviseCondition writes;
     WithdrawCondition writes;
+    CreateSpecification writes;
+    ReviseSpecification writes;
+    WithdrawSpecification writes;
+    GetSpecification reads;
+    ListSpecifications reads;
     ComputeTorque reads;
     ComputeTorques reads;
     RenderChart reads;

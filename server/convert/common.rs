@@ -134,6 +134,9 @@ changing! {
     CreateConditionRequest = "CreateCondition";
     ReviseConditionRequest = "ReviseCondition" etag;
     WithdrawConditionRequest = "WithdrawCondition" etag;
+    CreateSpecificationRequest = "CreateSpecification";
+    ReviseSpecificationRequest = "ReviseSpecification" etag;
+    WithdrawSpecificationRequest = "WithdrawSpecification" etag;
 }
 
 /// A moment on the wire.

@@ -20,6 +20,7 @@ pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod record;
 pub(crate) mod sheet;
+pub(crate) mod specification;
 mod stack;
 pub(crate) mod strength;
 pub(crate) mod stretch;

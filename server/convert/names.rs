@@ -1,7 +1,9 @@
 //! Resource names: `jobs/{job}`, `jobs/{job}/joints/{joint}` and the like.
 
 use super::Check;
-use clampbook_book::ids::{AssemblyId, ConditionId, EntryNumber, JobId, JointId, SLUG_RULE};
+use clampbook_book::ids::{
+    AssemblyId, ConditionId, EntryNumber, JobId, JointId, SLUG_RULE, SpecificationId,
+};
 use clampbook_book::stream::Stream;
 
 impl Check {
@@ -46,6 +48,18 @@ impl Check {
     pub(crate) fn condition_name(&mut self, field: &str, name: &str) -> Option<ConditionId> {
         let id = name.strip_prefix("conditions/").and_then(ConditionId::new);
         self.named(field, name, "conditions/{condition}", id)
+    }
+
+    /// Takes `specifications/{specification}`.
+    pub(crate) fn specification_name(
+        &mut self,
+        field: &str,
+        name: &str,
+    ) -> Option<SpecificationId> {
+        let id = name
+            .strip_prefix("specifications/")
+            .and_then(SpecificationId::new);
+        self.named(field, name, "specifications/{specification}", id)
     }
 
     /// Takes the last part of a new name.

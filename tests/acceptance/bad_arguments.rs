@@ -9,7 +9,7 @@ use crate::support::cli::{clampbook, run};
 use crate::support::{Server, cli};
 use good::{
     ALIKE, ASSEMBLY, DECIDE, FINDING, JOB, JOINT, LOG, PASTE, PASTE_ANEW, PASTE_GONE, PLAN,
-    PREPARED, REFIT, REMOVAL, RESTATE, TORQUE, WITHDRAW, WRENCH,
+    PREPARED, REFIT, REMOVAL, RESTATE, SPEC, SPEC_ANEW, SPEC_GONE, TORQUE, WITHDRAW, WRENCH,
 };
 
 /// A good command; what is put in place of or (in place of `""`) after its words; the exit code; what the message names.
@@ -59,7 +59,7 @@ fn what_the_bad_ones_were_made_from_is_good() {
     }
     for command in [
         TORQUE, RESTATE, WRENCH, PLAN, JOB, ASSEMBLY, JOINT, DECIDE, LOG, ALIKE, REMOVAL, REFIT,
-        FINDING, PASTE, PASTE_ANEW, PASTE_GONE,
+        FINDING, PASTE, PASTE_ANEW, PASTE_GONE, SPEC, SPEC_ANEW, SPEC_GONE,
     ] {
         cli(&server, command).output();
     }
@@ -95,6 +95,7 @@ fn every_command_is_among_the_bad_ones() {
             "catalog conditions",
             "catalog look-alikes",
             "conditions list",
+            "specs list",
             "flags rules",
         ];
         let excused = takes_none.contains(&command.join(" ").as_str());

@@ -24,6 +24,7 @@ mod printed_sheet;
 mod reassembly;
 mod retries;
 mod serving;
+mod specifications;
 mod stacked;
 mod strength;
 mod strip_down;

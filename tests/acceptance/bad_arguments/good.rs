@@ -1,7 +1,24 @@
 //! Good commands, to spoil.
 
 /// What must be there for them.
-pub(super) const PREPARED: [&[&str]; 5] = [
+pub(super) const PREPARED: [&[&str]; 6] = [
+    &[
+        "specs",
+        "add",
+        "brake-plate",
+        "--name",
+        "Brake plate",
+        "--thread",
+        "7/16-20",
+        "--grade",
+        "SAE J429 5",
+        "--condition",
+        "dry",
+        "--step",
+        "55 lbf·ft",
+        "--citation",
+        "manual, p. 41",
+    ],
     &["jobs", "create", "tractor", "--name", "Orchard tractor"],
     &["assemblies", "add", "tractor", "hub", "--name", "Hub"],
     &[
@@ -302,4 +319,45 @@ pub(super) const CASTLE: &[&str] = &[
     "45",
     "--minimum-torque-nm",
     "40",
+];
+pub(super) const SPEC: &[&str] = &[
+    "specs",
+    "add",
+    "pit-plate",
+    "--name",
+    "Brake plate",
+    "--thread",
+    "7/16-20",
+    "--grade",
+    "SAE J429 5",
+    "--condition",
+    "dry",
+    "--step",
+    "55 lbf·ft",
+    "--citation",
+    "manual, p. 41",
+];
+pub(super) const SPEC_ANEW: &[&str] = &[
+    "specs",
+    "revise",
+    "brake-plate",
+    "--name",
+    "Brake plate",
+    "--thread",
+    "7/16-20",
+    "--grade",
+    "SAE J429 5",
+    "--condition",
+    "dry",
+    "--step",
+    "55 lbf·ft",
+    "--citation",
+    "manual, p. 41",
+];
+pub(super) const SPEC_GONE: &[&str] = &[
+    "specs",
+    "withdraw",
+    "brake-plate",
+    "--reason",
+    "another year",
 ];

@@ -1,7 +1,7 @@
 //! Bad arguments of the commands about what the shop keeps.
 
 use super::Bad;
-use super::good::{PASTE, PASTE_ANEW, PASTE_GONE};
+use super::good::{PASTE, PASTE_ANEW, PASTE_GONE, SPEC, SPEC_ANEW, SPEC_GONE};
 
 pub(super) const TABLE: &[Bad] = &[
     (PASTE, &[("pit-paste", "NOT LOWER")], 2, "condition_id"),
@@ -78,4 +78,94 @@ pub(super) const TABLE: &[Bad] = &[
     (PASTE_GONE, &[("bench-paste", "none")], 3, "conditions/none"),
     (PASTE_GONE, &[("the tin is empty", "")], 2, "reason"),
     (PASTE_GONE, &[("", "--etag=\"7\"")], 4, "changed"),
+    (SPEC, &[("pit-plate", "NOT LOWER")], 2, "specification_id"),
+    (
+        SPEC,
+        &[("pit-plate", "brake-plate")],
+        4,
+        "specifications/brake-plate",
+    ),
+    (
+        SPEC,
+        &[("Brake plate", "")],
+        2,
+        "specification.display_name",
+    ),
+    (SPEC, &[("7/16-20", "7/16-21")], 2, "specification.thread"),
+    (SPEC, &[("SAE J429 5", "cheese")], 2, "specification.grade"),
+    (SPEC, &[("dry", "honey")], 2, "specification.condition"),
+    (SPEC, &[("", "--purpose=dancing")], 2, "--purpose"),
+    (
+        SPEC,
+        &[("55 lbf·ft", "55")],
+        2,
+        "specification.steps[0].torque",
+    ),
+    (
+        SPEC,
+        &[("55 lbf·ft", "NaN N·m")],
+        2,
+        "specification.steps[0].torque",
+    ),
+    (
+        SPEC,
+        &[("55 lbf·ft", "90 deg")],
+        2,
+        "specification.steps[0].turn_degrees",
+    ),
+    (SPEC, &[("55 lbf·ft", "many deg")], 2, "--step"),
+    (
+        SPEC,
+        &[("", "--step=-90 deg")],
+        2,
+        "specification.steps[1].turn_degrees",
+    ),
+    (
+        SPEC,
+        &[("", "--step=NaN deg")],
+        2,
+        "specification.steps[1].turn_degrees",
+    ),
+    (SPEC, &[("55 lbf·ft", "660 lbf·ft")], 2, "which unit"),
+    (
+        SPEC,
+        &[("", "--least=56 lbf·ft")],
+        2,
+        "specification.least_torque",
+    ),
+    (
+        SPEC,
+        &[("", "--greatest=54 lbf·ft")],
+        2,
+        "specification.greatest_torque",
+    ),
+    (SPEC, &[("manual, p. 41", "")], 2, "specification.citation"),
+    (SPEC, &[("", "--request-id=7")], 2, "request_id"),
+    (
+        SPEC_ANEW,
+        &[("brake-plate", "none")],
+        3,
+        "specifications/none",
+    ),
+    (SPEC_ANEW, &[("", "--etag=\"7\"")], 4, "changed"),
+    (SPEC_GONE, &[("brake-plate", "a/b")], 2, "name"),
+    (SPEC_GONE, &[("another year", "")], 2, "reason"),
+    (
+        &["specs", "show", "brake-plate"],
+        &[("brake-plate", "none")],
+        3,
+        "specifications/none",
+    ),
+    (
+        &["specs", "show", "brake-plate"],
+        &[("", "--revision=2")],
+        2,
+        "revision",
+    ),
+    (
+        &["specs", "show", "brake-plate"],
+        &[("", "--revision=-1")],
+        2,
+        "revision",
+    ),
 ];

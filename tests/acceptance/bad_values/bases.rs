@@ -6,7 +6,10 @@ use serde_json::{Value, json};
 use crate::support::{JobAt, Shop, fresh_id};
 
 /// Methods that write, in the order in which their bases can be sent one after the other.
-pub(super) const STORY: [&str; 14] = [
+pub(super) const STORY: [&str; 17] = [
+    "CreateSpecification",
+    "ReviseSpecification",
+    "WithdrawSpecification",
     "CreateCondition",
     "ReviseCondition",
     "WithdrawCondition",
@@ -24,6 +27,7 @@ pub(super) const STORY: [&str; 14] = [
 ];
 
 const JOB: &str = "jobs/tractor";
+const SPECIFICATION: &str = "specifications/brake-plate";
 const PLATE: &str = "jobs/tractor/joints/plate";
 
 /// How many good requests there are of a method, each with other fields filled.
@@ -67,6 +71,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         | "ListNutGrades"
         | "ListConditions"
         | "ListJobs"
+        | "ListSpecifications"
         | "ListRules"
         | "ListLookAlikes"
         | "ListHexParts"
@@ -127,6 +132,16 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "WithdrawCondition" => json!({
             "name": "conditions/bench-paste", "reason": "the tin is empty", "etag": paste_etag(shop).await,
         }),
+        "CreateSpecification" => {
+            json!({"specification_id": "brake-plate", "specification": printed()})
+        }
+        "ReviseSpecification" => json!({
+            "name": SPECIFICATION, "specification": printed(), "etag": printed_etag(shop).await,
+        }),
+        "WithdrawSpecification" => json!({
+            "name": SPECIFICATION, "reason": "of another year", "etag": printed_etag(shop).await,
+        }),
+        "GetSpecification" => json!({"name": SPECIFICATION, "revision": 1}),
         "CreateJob" => json!({
             "job_id": "other",
             "job": {"display_name": "Another", "machine": "a press", "torque_unit": "TORQUE_UNIT_POUND_FORCE_FOOT"},
@@ -189,6 +204,24 @@ async fn paste_etag(shop: &Shop) -> String {
     let all = list.expect("the conditions").into_inner().conditions;
     let paste = all.into_iter().find(|c| c.name == "conditions/bench-paste");
     paste.expect("it was created").etag
+}
+
+fn printed() -> Value {
+    json!({
+        "display_name": "Brake plate to knuckle", "thread": "7/16-20", "grade": "SAE J429 5", "condition": "dry",
+        "purpose": "PURPOSE_CLAMPING", "steps": [{"torque": "55 lbf·ft"}, {"turn_degrees": 30}],
+        "least_torque": "50 lbf·ft", "greatest_torque": "60 lbf·ft", "citation": "Workshop manual, 2nd ed., p. 41",
+        "unit_confirmed": true, "note": "read twice",
+    })
+}
+
+async fn printed_etag(shop: &Shop) -> String {
+    let request = clampbook_api::v1::GetSpecificationRequest {
+        name: SPECIFICATION.into(),
+        revision: 0,
+    };
+    let found = shop.specifications().get_specification(request).await;
+    found.expect("it was created").into_inner().etag
 }
 
 fn tightened() -> Value {
