@@ -266,26 +266,25 @@ fn sources<'c>(looked: &Looked<'c>) -> Few<Cited<'c>, 20> {
         used_for: UsedFor::Method,
         basis: Basis::Found,
     });
-    let strength = looked.grade.map(|(_, strength)| strength.origin());
-    let conditions = [Some(looked.published), looked.wanted];
-    let all = cited(looked.thread.origin(), UsedFor::Thread)
-        .chain(
-            strength
-                .into_iter()
-                .flat_map(|origin| cited(origin, UsedFor::Strength)),
-        )
-        .map(|one| -> Cited<'c> { one })
-        .chain(
-            conditions
-                .into_iter()
-                .flatten()
-                .flat_map(|c| c.cited(UsedFor::NutFactor)),
-        );
-    for one in all {
-        // Two lubrications may rest on the same document.
+    // Two lubrications may rest on the same document.
+    let mut once = |one: Cited<'c>| {
         if !list.contains(&one) {
             list.push(one);
         }
+    };
+    for one in cited(looked.thread.origin(), UsedFor::Thread) {
+        once(one);
+    }
+    if let Some((_, strength)) = looked.grade {
+        for one in cited(strength.origin(), UsedFor::Strength) {
+            once(one);
+        }
+    }
+    for condition in [Some(looked.published), looked.wanted]
+        .into_iter()
+        .flatten()
+    {
+        condition.cited(UsedFor::NutFactor).for_each(&mut once);
     }
     list
 }
