@@ -23,9 +23,10 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-const SERVICES: [&str; 4] = [
+const SERVICES: [&str; 5] = [
     "proto/clampbook/v1/catalog_service.proto",
     "proto/clampbook/v1/torque_service.proto",
     "proto/clampbook/v1/job_service.proto",
+    "proto/clampbook/v1/specification_service.proto",
     "proto/clampbook/v1/sheet_service.proto",
 ];

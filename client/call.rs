@@ -9,7 +9,9 @@ use clampbook_api::{
     DEVICE_KEY, PERSON_KEY,
     v1::{
         catalog_service_client::CatalogServiceClient, job_service_client::JobServiceClient,
-        sheet_service_client::SheetServiceClient, torque_service_client::TorqueServiceClient,
+        sheet_service_client::SheetServiceClient,
+        specification_service_client::SpecificationServiceClient,
+        torque_service_client::TorqueServiceClient,
     },
 };
 use tokio::time::{Instant, sleep, timeout, timeout_at};
@@ -82,6 +84,8 @@ impl Server {
         torque TorqueServiceClient;
         /// Calls a method of the job service that changes nothing.
         jobs JobServiceClient;
+        /// Calls a method of the specification service.
+        specs SpecificationServiceClient;
         /// Calls a method of the sheet service.
         sheets SheetServiceClient;
     }
@@ -94,8 +98,42 @@ impl Server {
         method: impl AsyncFn(&mut JobServiceClient<Channel>, Request<Q>) -> Result<Response<A>, Status>,
         request: Q,
     ) -> Result<A, Failure> {
+        self.changing(ticket, self.jobs(method, request)).await
+    }
+
+    /// The same, of the catalogue service.
+    pub(crate) async fn change_catalog<Q: Clone, A>(
+        &self,
+        ticket: &Ticket,
+        method: impl AsyncFn(
+            &mut CatalogServiceClient<Channel>,
+            Request<Q>,
+        ) -> Result<Response<A>, Status>,
+        request: Q,
+    ) -> Result<A, Failure> {
+        self.changing(ticket, self.catalog(method, request)).await
+    }
+
+    /// The same, of the specification service.
+    pub(crate) async fn change_specs<Q: Clone, A>(
+        &self,
+        ticket: &Ticket,
+        method: impl AsyncFn(
+            &mut SpecificationServiceClient<Channel>,
+            Request<Q>,
+        ) -> Result<Response<A>, Status>,
+        request: Q,
+    ) -> Result<A, Failure> {
+        self.changing(ticket, self.specs(method, request)).await
+    }
+
+    async fn changing<A>(
+        &self,
+        ticket: &Ticket,
+        call: impl Future<Output = Result<A, Failure>>,
+    ) -> Result<A, Failure> {
         self.pending.begin(ticket);
-        let answer = self.jobs(method, request).await;
+        let answer = call.await;
         self.pending.end();
         answer.map_err(|failure| failure.of_request(ticket))
     }

@@ -25,12 +25,12 @@ macro_rules! wire {
 
 wire! {
     AlignCastellatedNutResponse AnswerCounterpartResponse Assembly CheckJointResponse ComputeLongFormTorqueResponse ComputeStretchResponse
-    ComputeTorqueResponse ComputeTorquesResponse CorrectEntryResponse FitLengthResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
+    ComputeTorqueResponse ComputeTorquesResponse Condition CorrectEntryResponse FitLengthResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
     ListEntriesResponse ListFlagsResponse ListGradesResponse ListJobsResponse ListJointsResponse ListNutGradesResponse
     IdentifyGradeResponse IdentifySpannerResponse IdentifyThreadResponse ListLookAlikesResponse ListPublishedTorquesResponse
     ListHexPartsResponse ListParentMetalsResponse ListPublishedTargetsResponse
     ListRulesResponse ListThreadsResponse LogAlikeRemovalsResponse LogDecisionResponse LogFindingResponse LogRefitResponse
-    LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread
+    ListSpecificationsResponse Specification LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread
 }
 
 /// One object over several lines, for an answer.

@@ -5,6 +5,15 @@ pub(crate) fn job(id: &str) -> String {
     child("", "jobs", id)
 }
 
+/// `jobs/{job}`, `shop`, or nothing for everything.
+pub(crate) fn stream(job_id: Option<&str>, shop: bool) -> String {
+    match job_id {
+        Some(id) => job(id),
+        None if shop => "shop".to_owned(),
+        None => String::new(),
+    }
+}
+
 /// `jobs/{job}/assemblies/{assembly}`.
 pub(crate) fn assembly(job_id: &str, id: &str) -> String {
     child(&job(job_id), "assemblies", id)
@@ -18,6 +27,16 @@ pub(crate) fn joint(job_id: &str, id: &str) -> String {
 /// `jobs/{job}/entries/{entry}`.
 pub(crate) fn entry(job_id: &str, id: &str) -> String {
     child(&job(job_id), "entries", id)
+}
+
+/// `conditions/{condition}`.
+pub(crate) fn condition(id: &str) -> String {
+    child("", "conditions", id)
+}
+
+/// `specifications/{specification}`.
+pub(crate) fn specification(id: &str) -> String {
+    child("", "specifications", id)
 }
 
 /// `rules/{rule}`.

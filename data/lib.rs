@@ -12,6 +12,8 @@ mod old_iron;
 mod procedures;
 mod targets;
 
+use std::borrow::Cow;
+
 pub use joints::{HexPartRow, ParentMetalRow};
 pub use old_iron::{
     Half, LookAlikeRow, PublishedTorqueRow, PublishedUnit, Restriction, SpannerRow,
@@ -37,15 +39,17 @@ pub enum Basis {
     Memory,
     /// A fact of the trade without a document.
     CommonPractice,
+    /// From tests of the shop that uses it; never in these tables.
+    Shop,
 }
 
 /// A standard, handbook or sheet that rows cite.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Source {
     /// Short id used in the tables.
-    pub id: &'static str,
+    pub id: Cow<'static, str>,
     /// Citation in words.
-    pub citation: &'static str,
+    pub citation: Cow<'static, str>,
 }
 
 /// Where a row comes from.

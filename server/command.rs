@@ -5,8 +5,7 @@ use crate::clock;
 use crate::config::{Backup, Journal, Serve};
 use crate::serve::{Serving, bind, serve as serve_on};
 use anyhow::Context;
-use clampbook_book::decide::{self, Context as DecideContext};
-use clampbook_engine::Catalogue;
+use clampbook_book::decide;
 use clampbook_store::{Options, Store};
 use std::io::Write;
 use std::path::Path;
@@ -50,27 +49,14 @@ pub(crate) fn open(
     role: Role,
     barrier: Option<clampbook_store::Barrier>,
 ) -> anyhow::Result<(Serving, Store)> {
-    let catalogue = Arc::new(Catalogue::built_in());
-    let judge = Arc::clone(&catalogue);
     let clock = clock::system();
     let store = Store::open(Options {
         barrier,
-        ..Options::new(
-            data,
-            Box::new(move |job, command, now, said| {
-                let context = DecideContext {
-                    now,
-                    said,
-                    catalogue: &judge,
-                };
-                decide::decide(job, command, &context)
-            }),
-            Arc::clone(&clock),
-        )
+        ..Options::new(data, Box::new(decide::judge), Arc::clone(&clock))
     })
     .with_context(|| format!("cannot open {}", data.display()))?;
     let stopping = CancellationToken::new();
-    let app = App::new(store.clone(), catalogue, clock, stopping.clone());
+    let app = App::new(store.clone(), clock, stopping.clone());
     let serving = Serving {
         app,
         role,

@@ -1,13 +1,12 @@
 //! The journal without the network: the same removals through the store itself, 64 at once.
 
 use clampbook_book::command::Command;
-use clampbook_book::decide::{Context, decide};
+use clampbook_book::decide::judge;
 use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::fact::{AssemblyAdded, JobOpened, JointAdded, Layout, Removed, Target};
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
 use clampbook_book::words::{Condition, Criticality, HoleKind, Means, TorqueUnit};
-use clampbook_engine::Catalogue;
-use clampbook_store::{Options, Order, Store};
+use clampbook_store::{Options, Order, Store, Work};
 use std::path::Path;
 use std::sync::Arc;
 use std::time::Instant;
@@ -20,17 +19,8 @@ pub(crate) async fn removals_per_second(
     joints: usize,
     positions: usize,
 ) -> f64 {
-    let catalogue = Catalogue::built_in();
-    let decider = Box::new(move |job: &_, command: &_, now, said| {
-        let context = Context {
-            now,
-            said,
-            catalogue: &catalogue,
-        };
-        decide(job, command, &context)
-    });
     let clock = Arc::new(|| Moment(1_800_000_000_000_000));
-    let store = Store::open(Options::new(path, decider, clock)).expect("a journal");
+    let store = Store::open(Options::new(path, Box::new(judge), clock)).expect("a journal");
     for lane in 0..lanes {
         for command in layout(joints, positions) {
             store.commit(order(lane, command)).await.expect("laid out");
@@ -60,7 +50,10 @@ pub(crate) async fn removals_per_second(
 
 fn order(lane: usize, command: Command) -> Order {
     Order {
-        job: JobId::new(&format!("bench-{lane}")).expect("a slug"),
+        work: Work::Job(
+            JobId::new(&format!("bench-{lane}")).expect("a slug"),
+            command,
+        ),
         request: Uuid::now_v7(),
         fingerprint: [7; 32],
         caller: Caller {
@@ -68,7 +61,6 @@ fn order(lane: usize, command: Command) -> Order {
             device: "this machine".into(),
         },
         said: None,
-        command,
     }
 }
 

@@ -3,6 +3,7 @@
 mod assembled;
 mod build;
 mod catalog;
+mod conditions;
 mod correct;
 mod decide;
 mod finding;
@@ -17,6 +18,7 @@ mod refit;
 mod removal;
 mod shared;
 mod sheet;
+mod specs;
 mod stack;
 mod strength;
 mod stretch;
@@ -31,6 +33,7 @@ pub(crate) use self::{
     assembled::AssembledArgs,
     build::BuildArgs,
     catalog::CatalogCommand,
+    conditions::ConditionsCommand,
     correct::{CorrectCommand, WhyArgs},
     decide::DecideArgs,
     finding::{FindingArgs, FindingCommand, FoundArgs, ShownArgs},
@@ -45,6 +48,7 @@ pub(crate) use self::{
     removal::{AlikeArgs, ImportArgs, LogArgs, Place, RemovalCommand, SeenArgs},
     shared::{Change, FastenerArgs, Global},
     sheet::{Form, SheetArgs},
+    specs::SpecsCommand,
     stack::{StackArgs, TightenArgs},
     strength::{JointCheckArgs, LengthArgs, LongArgs},
     stretch::{CastleArgs, StretchArgs, StretchedArgs},
@@ -89,6 +93,10 @@ pub(crate) enum Command {
     Identify(IdentifyCommand),
     #[command(subcommand)]
     Catalog(CatalogCommand),
+    #[command(subcommand)]
+    Conditions(ConditionsCommand),
+    #[command(subcommand)]
+    Specs(SpecsCommand),
     #[command(subcommand)]
     Jobs(JobsCommand),
     #[command(subcommand)]

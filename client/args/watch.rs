@@ -8,8 +8,11 @@ use clap::Args;
 #[derive(Debug, Args)]
 #[command(before_help = WATCH)]
 pub(crate) struct WatchArgs {
-    /// Id of the job; all jobs when not given.
+    /// Id of the job; everything when not given.
     pub(crate) job: Option<String>,
+    /// Only what is said about the shop: lubrications and specifications.
+    #[arg(long, conflicts_with = "job")]
+    pub(crate) shop: bool,
     /// Begin after the entry with this number in the journal, as `watch --json` shows it; with the first when not given.
     #[arg(
         long,
@@ -20,13 +23,22 @@ pub(crate) struct WatchArgs {
     pub(crate) after: i64,
 }
 
-/// List what was said about a job, in the order it was written.
+/// List what was said about a job or about the shop, in the order it was written.
 #[derive(Debug, Args)]
-#[command(before_help = "Examples:\n  clampbook entries orchard-tractor")]
+#[command(before_help = ENTRIES)]
 pub(crate) struct EntriesArgs {
     /// Id of the job.
-    pub(crate) job: String,
+    #[arg(required_unless_present = "shop")]
+    pub(crate) job: Option<String>,
+    /// What was said about the shop: lubrications and specifications.
+    #[arg(long, conflicts_with = "job")]
+    pub(crate) shop: bool,
 }
+
+const ENTRIES: &str = "\
+Examples:
+  clampbook entries orchard-tractor
+  clampbook entries --shop";
 
 const WATCH: &str = "\
 Examples:

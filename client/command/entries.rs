@@ -6,7 +6,7 @@ use super::paging::all;
 use crate::{args::EntriesArgs, call::Server, error::Failure, name, out::Out, show::journal};
 
 pub(super) async fn run(args: EntriesArgs, server: &Server, out: &Out) -> Result<(), Failure> {
-    let parent = name::job(&args.job);
+    let parent = name::stream(args.job.as_deref(), args.shop);
     let page = async |page_token| {
         let parent = parent.clone();
         let request = ListEntriesRequest {

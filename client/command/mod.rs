@@ -2,6 +2,7 @@
 
 mod assemblies;
 mod catalog;
+mod conditions;
 mod correct;
 mod decide;
 mod entries;
@@ -18,6 +19,7 @@ mod published;
 mod refit;
 mod removal;
 mod sheet;
+mod specs;
 mod strength;
 mod torque;
 mod watch;
@@ -39,6 +41,8 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::CastleNut(args) => strength::castle(args, server, out).await,
         Command::Identify(command) => identify::run(command, server, out).await,
         Command::Catalog(command) => catalog::run(command, server, out).await,
+        Command::Conditions(command) => conditions::run(command, server, out).await,
+        Command::Specs(command) => specs::run(command, server, out).await,
         Command::Jobs(command) => jobs::run(command, server, out).await,
         Command::Assemblies(command) => assemblies::run(command, server, out).await,
         Command::Joints(command) => joints::run(command, server, out).await,

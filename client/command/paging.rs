@@ -4,7 +4,8 @@ use clampbook_api::v1::{
     ListConditionsResponse, ListEntriesResponse, ListFlagsResponse, ListGradesResponse,
     ListHexPartsResponse, ListJobsResponse, ListJointsResponse, ListLookAlikesResponse,
     ListNutGradesResponse, ListParentMetalsResponse, ListPublishedTargetsResponse,
-    ListPublishedTorquesResponse, ListRulesResponse, ListThreadsResponse,
+    ListPublishedTorquesResponse, ListRulesResponse, ListSpecificationsResponse,
+    ListThreadsResponse,
 };
 
 use crate::error::Failure;
@@ -48,6 +49,7 @@ pages! {
     ListParentMetalsResponse parent_metals keeps edition;
     ListPublishedTargetsResponse published_targets keeps edition;
     ListRulesResponse rules;
+    ListSpecificationsResponse specifications;
     ListThreadsResponse threads keeps edition;
 }
 

@@ -16,7 +16,7 @@ const FIRST_PAUSE: Duration = Duration::from_millis(200);
 const LONGEST_PAUSE: Duration = Duration::from_secs(5);
 
 pub(super) async fn run(args: WatchArgs, server: &Server, out: &Out) -> Result<(), Failure> {
-    let parent = args.job.map(|id| name::job(&id)).unwrap_or_default();
+    let parent = name::stream(args.job.as_deref(), args.shop);
     let from = |after_sequence| WatchEntriesRequest {
         parent: parent.clone(),
         after_sequence,

@@ -14,7 +14,12 @@ pub(super) fn in_full(source: &Source) -> String {
 pub(super) fn sources(sources: &[Source]) -> String {
     let mut shown: Vec<(&str, Vec<String>)> = Vec::new();
     for one in sources {
-        let said = format!("{}{}", short(&one.citation), how(one));
+        let place = match one.basis() {
+            // No library has it: who tested, when and what is all there is.
+            Basis::Shop => one.citation.clone(),
+            _ => short(&one.citation),
+        };
+        let said = format!("{place}{}", how(one));
         match shown.iter_mut().find(|(used, _)| *used == one.used_for) {
             Some((_, line)) if line.contains(&said) => {}
             Some((_, line)) => line.push(said),

@@ -2,6 +2,7 @@
 
 pub(crate) mod catalog;
 mod cite;
+pub(crate) mod conditions;
 pub(crate) mod finding;
 pub(crate) mod flag;
 pub(crate) mod identify;
@@ -15,6 +16,7 @@ pub(crate) mod published;
 pub(crate) mod published_rows;
 mod quantity;
 pub(crate) mod recorded;
+pub(crate) mod specs;
 pub(crate) mod strength;
 pub(crate) mod stretch;
 pub(crate) mod text;

@@ -83,7 +83,10 @@ fn table<T>(
 }
 
 fn source(s: &Source) -> String {
-    format!("Source {{ id: {:?}, citation: {:?} }},\n", s.id, s.citation)
+    format!(
+        "Source {{ id: Cow::Borrowed({:?}), citation: Cow::Borrowed({:?}) }},\n",
+        s.id, s.citation
+    )
 }
 
 fn thread(t: &Thread) -> String {

@@ -6,6 +6,7 @@ use clampbook_engine::metal::Metal;
 use clampbook_engine::published_rows::{PublishedTorque, published_torques};
 use clampbook_engine::published_targets::{PublishedTarget, published_targets};
 use clampbook_engine::{Catalogue, Purpose, Thread};
+use std::sync::Arc;
 
 impl App {
     /// The catalogue, for an operation that lists a part of it.
@@ -16,9 +17,9 @@ impl App {
         &self,
         caller: &Caller,
         operation: Operation,
-    ) -> Result<&Catalogue, Error> {
+    ) -> Result<Arc<Catalogue>, Error> {
         caller.may(operation)?;
-        Ok(&self.catalogue)
+        Ok(self.catalogue())
     }
 
     /// Printed torques, for one purpose or for all.
@@ -63,19 +64,24 @@ impl App {
         Ok(published_targets().collect())
     }
 
-    /// The thread that a mechanic means, or the one with a catalogue id.
+    /// The thread that a mechanic means, or the one with a catalogue id, for `show`.
     ///
     /// # Errors
     /// Not found, or a violation of `name` that lists what it could mean.
-    pub(crate) fn thread(&self, caller: &Caller, said: &str) -> Result<&Thread, Error> {
+    pub(crate) fn thread<T>(
+        &self,
+        caller: &Caller,
+        said: &str,
+        show: impl FnOnce(&Thread) -> T,
+    ) -> Result<T, Error> {
         caller.may(Operation::GetThread)?;
+        let catalogue = self.catalogue();
         if let Some(id) = said.strip_prefix("threads/") {
-            return self
-                .catalogue
-                .thread_by_id(id)
-                .ok_or_else(|| Error::not_found(said));
+            let found = catalogue.thread_by_id(id);
+            return found.map(show).ok_or_else(|| Error::not_found(said));
         }
-        self.catalogue.thread(said).map_err(|reason| match reason {
+        let found = catalogue.thread(said);
+        found.map(show).map_err(|reason| match reason {
             clampbook_engine::FaultReason::UnknownThread { .. } => {
                 Error::not_found(format!("threads/{said}"))
             }

@@ -19,7 +19,8 @@ impl App {
         found: Vec<Violation>,
     ) -> Result<Chart, Error> {
         caller.may(Operation::RenderChart)?;
-        let question = unless_wrong(self.catalogue.resolve(ask), "ask.", found)?;
+        let catalogue = self.catalogue();
+        let question = unless_wrong(catalogue.resolve(ask), "ask.", found)?;
         let answer = clampbook_engine::compute(&question);
         Ok(chart::render(&question, &answer, unit))
     }

@@ -7,33 +7,39 @@ use clampbook_engine::identify::{HeadMatch, Identified, Measured, MeasuredAsk, S
 use clampbook_engine::units::Millimetres;
 
 impl App {
-    /// What a measured thread may be.
+    /// What a measured thread may be, for `show`.
     ///
     /// # Errors
     /// All measurements outside their bounds.
-    pub(crate) fn identify_thread(
+    pub(crate) fn identify_thread<T>(
         &self,
         caller: &Caller,
         ask: &MeasuredAsk,
-    ) -> Result<(Measured, Identified<'_>), Error> {
+        show: impl FnOnce(&Measured, &Identified<'_>) -> T,
+    ) -> Result<T, Error> {
         caller.may(Operation::IdentifyThread)?;
         let measured = Measured::new(ask).map_err(|faults| from_faults(&faults, ""))?;
-        let found = self.catalogue.identify_thread(&measured);
-        Ok((measured, found))
+        Ok(show(
+            &measured,
+            &self.catalogue().identify_thread(&measured),
+        ))
     }
 
-    /// Which grades carry a head mark.
+    /// Which grades carry a head mark, for `show`.
     ///
     /// # Errors
     /// A mark without a telling word.
-    pub(crate) fn identify_grade(
+    pub(crate) fn identify_grade<T>(
         &self,
         caller: &Caller,
         marking: &str,
-    ) -> Result<Vec<HeadMatch<'_>>, Error> {
+        show: impl FnOnce(&[HeadMatch<'_>]) -> T,
+    ) -> Result<T, Error> {
         caller.may(Operation::IdentifyGrade)?;
-        self.catalogue
-            .identify_head(marking)
+        let catalogue = self.catalogue();
+        let found = catalogue.identify_head(marking);
+        found
+            .map(|matches| show(&matches))
             .map_err(|reason| Error::invalid(vec![Violation::new("marking", reason.to_string())]))
     }
 
@@ -47,7 +53,7 @@ impl App {
         width: Millimetres,
     ) -> Result<Vec<SpannerMatch>, Error> {
         caller.may(Operation::IdentifySpanner)?;
-        Ok(self.catalogue.identify_spanner(width))
+        Ok(self.catalogue().identify_spanner(width))
     }
 
     /// Which spanner a thread takes.
@@ -60,10 +66,10 @@ impl App {
         said: &str,
     ) -> Result<Vec<SpannerMatch>, Error> {
         caller.may(Operation::IdentifySpanner)?;
-        let thread = self
-            .catalogue
+        let catalogue = self.catalogue();
+        let thread = catalogue
             .thread(said)
             .map_err(|reason| Error::invalid(vec![Violation::new("thread", reason.to_string())]))?;
-        Ok(self.catalogue.spanners_for(thread))
+        Ok(catalogue.spanners_for(thread))
     }
 }

@@ -6,17 +6,25 @@ use clampbook_book::entry::Moment;
 use clampbook_book::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
 use clampbook_book::job::{Job, Joint};
 use clampbook_book::rules::{self, Flag, Rule};
-use clampbook_store::{JobPage, JobsAfter, Order, Receipt, StoredEntry};
+use clampbook_book::stream::Stream;
+use clampbook_store::{JobPage, JobsAfter, Order, Receipt, StoredEntry, Work};
 use std::sync::Arc;
 use uuid::Uuid;
 
-/// A change somebody wants written, with what makes it safe to send again.
+/// A change of a job that somebody wants written.
 #[derive(Debug)]
 pub(crate) struct Change {
     /// Job it is about.
     pub(crate) job: JobId,
     /// What is wanted.
     pub(crate) command: Command,
+    /// How it was sent.
+    pub(crate) sending: Sending,
+}
+
+/// How a change was sent, which makes it safe to send again.
+#[derive(Debug)]
+pub(crate) struct Sending {
     /// The caller's id for it; the server makes one when there is none.
     pub(crate) request: Option<Uuid>,
     /// Hash of the request's content.
@@ -25,8 +33,17 @@ pub(crate) struct Change {
     pub(crate) said: Option<Moment>,
 }
 
+/// What was written about a job.
+#[derive(Debug)]
+pub(crate) struct Recorded {
+    /// The entries.
+    pub(crate) entries: Vec<StoredEntry>,
+    /// The job after them.
+    pub(crate) job: Arc<Job>,
+}
+
 impl App {
-    /// Writes a change.
+    /// Writes a change of a job.
     ///
     /// # Errors
     /// Every refusal of the book, and what can go wrong with the journal.
@@ -35,20 +52,35 @@ impl App {
         caller: &Caller,
         operation: Operation,
         change: Change,
+    ) -> Result<Recorded, Error> {
+        let work = Work::Job(change.job, change.command);
+        let receipt = self.order(caller, operation, work, change.sending).await?;
+        let job = receipt
+            .job
+            .ok_or_else(|| Error::broken(&"a job's request was answered without its job"))?;
+        Ok(Recorded {
+            entries: receipt.entries,
+            job,
+        })
+    }
+
+    /// Gives the store an order.
+    pub(super) async fn order(
+        &self,
+        caller: &Caller,
+        operation: Operation,
+        work: Work,
+        sending: Sending,
     ) -> Result<Receipt, Error> {
         caller.may(operation)?;
-        let receipt = self
-            .store
-            .commit(Order {
-                job: change.job,
-                request: change.request.unwrap_or_else(Uuid::now_v7),
-                fingerprint: change.fingerprint,
-                caller: caller.who.clone(),
-                said: change.said,
-                command: change.command,
-            })
-            .await?;
-        Ok(receipt)
+        let order = Order {
+            work,
+            request: sending.request.unwrap_or_else(Uuid::now_v7),
+            fingerprint: sending.fingerprint,
+            caller: caller.who.clone(),
+            said: sending.said,
+        };
+        Ok(self.store.commit(order).await?)
     }
 
     /// Judges a change without writing it.
@@ -66,8 +98,8 @@ impl App {
         let now = self.now();
         let context = clampbook_book::decide::Context {
             now,
-            said: change.said.unwrap_or(now),
-            catalogue: &self.catalogue,
+            said: change.sending.said.unwrap_or(now),
+            shop: &self.store.shop(),
         };
         Ok(clampbook_book::decide::decide(&job, &change.command, &context)?.len())
     }
@@ -93,6 +125,17 @@ impl App {
             .ok_or_else(|| Error::not_found(format!("jobs/{id}")))
     }
 
+    /// Whether there is such a job; the shop is always there.
+    ///
+    /// # Errors
+    /// Not found.
+    pub(crate) async fn exists(&self, stream: &Stream) -> Result<(), Error> {
+        match stream {
+            Stream::Job(id) => self.find(id).await.map(drop),
+            Stream::Shop => Ok(()),
+        }
+    }
+
     /// Summaries of jobs, the last written first.
     ///
     /// # Errors
@@ -107,20 +150,20 @@ impl App {
         Ok(self.store.jobs(after, limit).await?)
     }
 
-    /// Entries of a job after a number, oldest first.
+    /// Entries of a job or of the shop after a number, oldest first.
     ///
     /// # Errors
     /// Not found.
     pub(crate) async fn entries(
         &self,
         caller: &Caller,
-        id: &JobId,
+        stream: Stream,
         after: EntryNumber,
         limit: u32,
     ) -> Result<Vec<StoredEntry>, Error> {
         caller.may(Operation::ListEntries)?;
-        self.find(id).await?;
-        Ok(self.store.entries(id, after, limit).await?)
+        self.exists(&stream).await?;
+        Ok(self.store.entries(stream, after, limit).await?)
     }
 
     /// Open flags of a whole job.
@@ -130,18 +173,18 @@ impl App {
     pub(crate) async fn flags(&self, caller: &Caller, id: &JobId) -> Result<Vec<Flag>, Error> {
         caller.may(Operation::ListFlags)?;
         let job = self.find(id).await?;
-        let catalogue = Arc::clone(&self.catalogue);
+        let catalogue = self.catalogue();
         blocking(move || rules::flags(&job, &catalogue)).await
     }
 
     /// Open flags of one joint.
     pub(crate) fn joint_flags(&self, joint: &Joint) -> Vec<Flag> {
-        rules::joint_flags(joint, &self.catalogue)
+        rules::joint_flags(joint, &self.catalogue())
     }
 
     /// Open flags of one position and of its whole joint.
     pub(crate) fn position_flags(&self, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
-        rules::position_flags(joint, position, &self.catalogue)
+        rules::position_flags(joint, position, &self.catalogue())
     }
 
     /// Open flags on whole assemblies.

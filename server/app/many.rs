@@ -3,7 +3,7 @@
 use super::error::unless_wrong;
 use super::{App, Caller, Error, Operation};
 use clampbook_book::refusal::Violation;
-use clampbook_engine::{Answer, Ask};
+use clampbook_engine::{Answer, Ask, Catalogue};
 
 /// Most questions of one chunk.
 pub(crate) const CHUNK: usize = 256;
@@ -17,16 +17,16 @@ impl App {
         caller.may(Operation::ComputeTorques)
     }
 
-    /// Answers one question of a chunk. `found` is what the adapter found wrong already.
+    /// Answers one question of a chunk, which has one catalogue. `found` is what the adapter found wrong already.
     ///
     /// # Errors
     /// All faults of the question as violations, or the refused purpose.
-    pub(crate) fn one_of_many(
-        &self,
+    pub(crate) fn one_of_many<'c>(
+        catalogue: &'c Catalogue,
         ask: &Ask<'_>,
         found: Vec<Violation>,
-    ) -> Result<Answer<'_>, Error> {
-        let question = unless_wrong(self.catalogue.resolve(ask), "", found)?;
+    ) -> Result<Answer<'c>, Error> {
+        let question = unless_wrong(catalogue.resolve(ask), "", found)?;
         Ok(clampbook_engine::compute(&question))
     }
 

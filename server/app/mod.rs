@@ -13,6 +13,7 @@ pub(crate) mod operation;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod sheet;
+pub(crate) mod shop;
 pub(crate) mod strength;
 pub(crate) mod torque;
 pub(crate) mod watch;
@@ -32,7 +33,6 @@ pub(crate) use operation::Operation;
 #[derive(Clone)]
 pub(crate) struct App {
     store: Store,
-    catalogue: Arc<Catalogue>,
     clock: clampbook_store::Clock,
     stopping: CancellationToken,
 }
@@ -41,21 +41,19 @@ impl App {
     /// Puts the parts together. `stopping` ends the streams when the server stops.
     pub(crate) fn new(
         store: Store,
-        catalogue: Arc<Catalogue>,
         clock: clampbook_store::Clock,
         stopping: CancellationToken,
     ) -> Self {
         Self {
             store,
-            catalogue,
             clock,
             stopping,
         }
     }
 
-    /// The catalogue in force.
-    pub(crate) fn catalogue(&self) -> &Catalogue {
-        &self.catalogue
+    /// The catalogue in force: the published tables and the shop's own rows, as the journal has them now.
+    pub(crate) fn catalogue(&self) -> Arc<Catalogue> {
+        Arc::clone(self.store.shop().catalogue())
     }
 
     fn now(&self) -> Moment {

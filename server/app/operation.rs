@@ -40,6 +40,14 @@ operations! {
     ListHexParts reads;
     ListParentMetals reads;
     ListPublishedTargets reads;
+    CreateCondition writes;
+    ReviseCondition writes;
+    WithdrawCondition writes;
+    CreateSpecification writes;
+    ReviseSpecification writes;
+    WithdrawSpecification writes;
+    GetSpecification reads;
+    ListSpecifications reads;
     ComputeTorque reads;
     ComputeTorques reads;
     RenderChart reads;

@@ -17,7 +17,7 @@ impl App {
         thread: &str,
     ) -> Result<Plan, Error> {
         caller.may(Operation::PlanTightening)?;
-        let pitch = pitch(&self.catalogue, thread);
+        let pitch = pitch(&self.catalogue(), thread);
         let planned = plan(&PlanAsk {
             pitch: pitch.as_ref().ok().copied().flatten(),
             ..ask

@@ -6,17 +6,20 @@ use clampbook_book::refusal::Violation;
 use clampbook_engine::published::{Published, PublishedAsk};
 
 impl App {
-    /// Examines a published torque and restates it. `found` is what the adapter found wrong already.
+    /// Examines a published torque, restates it and hands it to `show`, which makes what the adapter carries. `found` is what
+    /// the adapter found wrong already.
     ///
     /// # Errors
     /// All faults as violations, or why it is refused.
-    pub(crate) fn restate_torque(
+    pub(crate) fn restate_torque<T>(
         &self,
         caller: &Caller,
         ask: &PublishedAsk<'_>,
         found: Vec<Violation>,
-    ) -> Result<Published<'_>, Error> {
+        show: impl FnOnce(&Published<'_>) -> T,
+    ) -> Result<T, Error> {
         caller.may(Operation::RestateTorque)?;
-        unless_wrong(self.catalogue.examine(ask), "", found)
+        let catalogue = self.catalogue();
+        unless_wrong(catalogue.examine(ask), "", found).map(|published| show(&published))
     }
 }

@@ -3,8 +3,8 @@
 use super::{App, Caller, Error, Operation, blocking};
 use clampbook_book::ids::{AssemblyId, JobId};
 use clampbook_book::sheet::{Head, Scope, Sheet};
+use clampbook_book::stream::Stream;
 use clampbook_book::words::TorqueUnit;
-use std::sync::Arc;
 
 impl App {
     /// The sheet of a job or of one of its assemblies.
@@ -26,14 +26,17 @@ impl App {
         {
             return Err(Error::not_found(format!("jobs/{id}/assemblies/{assembly}")));
         }
-        let last = self.store.entries(id, job.last - 1, 1).await?;
+        let last = self
+            .store
+            .entries(Stream::Job(id.clone()), job.last - 1, 1)
+            .await?;
         let hash = last.first().map(|stored| stored.hash).unwrap_or_default();
         let head = Head {
             entry: job.last,
             hash,
             made: self.now(),
         };
-        let catalogue = Arc::clone(&self.catalogue);
+        let catalogue = self.catalogue();
         blocking(move || {
             let scope = Scope {
                 assembly,

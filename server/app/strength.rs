@@ -25,7 +25,8 @@ impl App {
         show: impl FnOnce(&LongQuestion<'_>, &LongAnswer) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::ComputeLongFormTorque)?;
-        let question = unless_wrong(self.catalogue.resolve_long_form(ask), "", found)?;
+        let catalogue = self.catalogue();
+        let question = unless_wrong(catalogue.resolve_long_form(ask), "", found)?;
         Ok(show(&question, &compute_long_form(&question)))
     }
 
@@ -41,7 +42,8 @@ impl App {
         show: impl FnOnce(&JointQuestion<'_>, &JointCheck<'_>) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::CheckJoint)?;
-        let resolved = self.catalogue.resolve_joint(ask);
+        let catalogue = self.catalogue();
+        let resolved = catalogue.resolve_joint(ask);
         let question = unless_joint_wrong(resolved, found)?;
         Ok(show(&question, &check_joint(&question)))
     }
@@ -58,7 +60,8 @@ impl App {
         show: impl FnOnce(&LengthQuestion<'_>, &Lengths) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::FitLength)?;
-        let question = unless_wrong(self.catalogue.resolve_length(ask), "", found)?;
+        let catalogue = self.catalogue();
+        let question = unless_wrong(catalogue.resolve_length(ask), "", found)?;
         Ok(show(&question, &joint::fit_length(&question)))
     }
 
@@ -74,7 +77,8 @@ impl App {
         show: impl FnOnce(&StretchQuestion<'_>, &Stretch<'_>) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::ComputeStretch)?;
-        let resolved = self.catalogue.resolve_stretch(ask);
+        let catalogue = self.catalogue();
+        let resolved = catalogue.resolve_stretch(ask);
         let question = unless_joint_wrong(resolved, found)?;
         Ok(show(&question, &stretch(&question)))
     }
@@ -91,7 +95,8 @@ impl App {
         show: impl FnOnce(&CastleQuestion<'_>, &CastleAnswer<'_>) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::AlignCastellatedNut)?;
-        let question = match self.catalogue.resolve_castle(ask) {
+        let catalogue = self.catalogue();
+        let question = match catalogue.resolve_castle(ask) {
             Ok(question) if found.is_empty() => question,
             Ok(_) => return Err(Error::invalid(found)),
             Err(faults) => {

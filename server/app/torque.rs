@@ -19,7 +19,8 @@ impl App {
         show: impl FnOnce(&Question<'_>, &Answer<'_>) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::ComputeTorque)?;
-        let question = unless_wrong(self.catalogue.resolve(ask), "", found)?;
+        let catalogue = self.catalogue();
+        let question = unless_wrong(catalogue.resolve(ask), "", found)?;
         Ok(show(&question, &clampbook_engine::compute(&question)))
     }
 }

@@ -1,7 +1,7 @@
 //! Watching the journal: pages after the reader's cursor, woken by every commit; nobody is buffered for and nobody dropped.
 
 use super::{App, Caller, Error, Operation};
-use clampbook_book::ids::JobId;
+use clampbook_book::stream::Stream;
 use clampbook_store::StoredEntry;
 use std::future::Future;
 
@@ -17,7 +17,7 @@ impl App {
     pub(crate) async fn watch<D, F>(
         &self,
         caller: &Caller,
-        job: Option<&JobId>,
+        stream: Option<Stream>,
         after: i64,
         mut deliver: D,
     ) -> Result<(), Error>
@@ -30,7 +30,10 @@ impl App {
         let mut cursor = after;
         loop {
             let upto = *written.borrow_and_update();
-            let page = self.store.entries_after(cursor, job, PAGE).await?;
+            let page = self
+                .store
+                .entries_after(cursor, stream.clone(), PAGE)
+                .await?;
             let more = page.len() == PAGE as usize;
             for stored in page {
                 cursor = stored.entry.seq;

@@ -99,7 +99,8 @@ impl App {
             .used_nut
             .zip(ask.run_on)
             .and_then(|((said, kind), measured)| {
-                let thread = self.catalogue.thread(said);
+                let catalogue = self.catalogue();
+                let thread = catalogue.thread(said);
                 let thread = thread.map_err(|e| wrong("used_lock_nut.thread", e.to_string()));
                 Some(UsedNut::judge(thread.ok()?, kind, measured))
             });

@@ -3,7 +3,7 @@
 use clampbook_api::v1 as wire;
 use clampbook_engine::grade::not_computed;
 use clampbook_engine::insert::insert_hole;
-use clampbook_engine::source::{Basis, Cited, Origin};
+use clampbook_engine::source::{Basis, Cited, Origin, UsedFor};
 use clampbook_engine::thread::{self, System};
 use clampbook_engine::{Condition, Grade, Nut, Thread};
 
@@ -13,8 +13,8 @@ const SQUARE_MILLIMETRES_PER_SQUARE_INCH: f64 = 25.4 * 25.4;
 /// A source with what it was used for.
 pub(crate) fn cited(cited: &Cited<'_>) -> wire::Source {
     wire::Source {
-        source: cited.source.id.into(),
-        citation: cited.source.citation.into(),
+        source: cited.source.id.to_string(),
+        citation: cited.source.citation.to_string(),
         basis: basis(cited.basis).into(),
         used_for: cited.used_for.text().into(),
     }
@@ -138,7 +138,14 @@ pub(crate) fn condition(condition: &Condition) -> wire::Condition {
         low_nut_factor: condition.low_nut_factor().get(),
         high_nut_factor: condition.high_nut_factor().get(),
         share_of_error: condition.share_of_error(),
-        sources: sources(condition.origin()),
+        sources: condition
+            .cited(UsedFor::NutFactor)
+            .map(|one| wire::Source {
+                used_for: String::new(),
+                ..cited(&one)
+            })
+            .collect(),
+        ..wire::Condition::default()
     }
 }
 
@@ -147,8 +154,8 @@ pub(super) fn sources(origin: &Origin) -> Vec<wire::Source> {
         .sources
         .iter()
         .map(|source| wire::Source {
-            source: source.id.into(),
-            citation: source.citation.into(),
+            source: source.id.to_string(),
+            citation: source.citation.to_string(),
             basis: basis(origin.basis).into(),
             used_for: String::new(),
         })
@@ -166,5 +173,6 @@ pub(super) const fn basis(basis: Basis) -> wire::Basis {
         Basis::FoundAndComputed => wire::Basis::FoundAndComputed,
         Basis::Memory => wire::Basis::Memory,
         Basis::CommonPractice => wire::Basis::CommonPractice,
+        Basis::Shop => wire::Basis::Shop,
     }
 }

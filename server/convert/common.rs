@@ -1,6 +1,7 @@
 //! What every request and many answers share: times, request ids, fingerprints, who said what.
 
 use super::Check;
+use crate::app::job::Sending;
 use clampbook_api::v1 as wire;
 use clampbook_book::entry::{Moment, Said};
 use prost::Message;
@@ -42,6 +43,15 @@ impl Check {
             );
         }
         parsed
+    }
+
+    /// Takes how a changing request was sent.
+    pub(crate) fn sending<R: Changing>(&mut self, request: &R) -> Sending {
+        Sending {
+            request: self.request_id(request.request_id()),
+            said: self.said_time(request.said_time()),
+            fingerprint: fingerprint(request),
+        }
     }
 
     /// Takes an etag that must be given.
@@ -121,6 +131,12 @@ changing! {
     LogFindingRequest = "LogFinding";
     AnswerCounterpartRequest = "AnswerCounterpart";
     CorrectEntryRequest = "CorrectEntry" etag;
+    CreateConditionRequest = "CreateCondition";
+    ReviseConditionRequest = "ReviseCondition" etag;
+    WithdrawConditionRequest = "WithdrawCondition" etag;
+    CreateSpecificationRequest = "CreateSpecification";
+    ReviseSpecificationRequest = "ReviseSpecification" etag;
+    WithdrawSpecificationRequest = "WithdrawSpecification" etag;
 }
 
 /// A moment on the wire.

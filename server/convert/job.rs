@@ -1,6 +1,6 @@
 //! `job_service.proto`: requests that change a job, as changes.
 
-use super::common::{Changing, fingerprint};
+use super::common::Changing;
 use super::finding::{answered, found};
 use super::record::{decided, fastener_spec, refitted, removed};
 use super::{Check, import};
@@ -20,14 +20,11 @@ pub(super) fn change<R: Changing>(
     request: &R,
     parts: Option<(JobId, Command)>,
 ) -> Result<Change, Error> {
-    let id = check.request_id(request.request_id());
-    let said = check.said_time(request.said_time());
+    let sending = check.sending(request);
     check.finish(parts).map(|(job, command)| Change {
         job,
         command,
-        request: id,
-        fingerprint: fingerprint(request),
-        said,
+        sending,
     })
 }
 

@@ -22,13 +22,14 @@ pub(crate) fn answers(
         check.wrong("asks", why);
     }
     check.finish(Some(()))?;
+    let catalogue = app.catalogue();
     let mut shared = Shared::default();
     let answers = chunk
         .asks
         .iter()
         .map(|request| {
             let (ask, found) = torque::ask(request);
-            let outcome = match app.one_of_many(&ask, found) {
+            let outcome = match App::one_of_many(&catalogue, &ask, found) {
                 Ok(answer) => wire::many_answer::Outcome::Numbers(shared.numbers(&answer)),
                 Err(error) => wire::many_answer::Outcome::Fault(fault(error)),
             };

@@ -1,13 +1,25 @@
 //! Resource names: `jobs/{job}`, `jobs/{job}/joints/{joint}` and the like.
 
 use super::Check;
-use clampbook_book::ids::{AssemblyId, EntryNumber, JobId, JointId, SLUG_RULE};
+use clampbook_book::ids::{
+    AssemblyId, ConditionId, EntryNumber, JobId, JointId, SLUG_RULE, SpecificationId,
+};
+use clampbook_book::stream::Stream;
 
 impl Check {
     /// Takes `jobs/{job}`.
     pub(crate) fn job_name(&mut self, field: &str, name: &str) -> Option<JobId> {
         let id = name.strip_prefix("jobs/").and_then(JobId::new);
         self.named(field, name, "jobs/{job}", id)
+    }
+
+    /// Takes `jobs/{job}` or `shop`.
+    pub(crate) fn stream_name(&mut self, field: &str, name: &str) -> Option<Stream> {
+        if name == "shop" {
+            return Some(Stream::Shop);
+        }
+        let id = name.strip_prefix("jobs/").and_then(JobId::new);
+        self.named(field, name, "jobs/{job} or shop", id.map(Stream::Job))
     }
 
     /// Takes `jobs/{job}/assemblies/{assembly}`.
@@ -30,6 +42,24 @@ impl Check {
             Some((job, number.parse().ok().filter(|_| digits)?))
         });
         self.named(field, name, "jobs/{job}/entries/{entry}", ids)
+    }
+
+    /// Takes `conditions/{condition}`.
+    pub(crate) fn condition_name(&mut self, field: &str, name: &str) -> Option<ConditionId> {
+        let id = name.strip_prefix("conditions/").and_then(ConditionId::new);
+        self.named(field, name, "conditions/{condition}", id)
+    }
+
+    /// Takes `specifications/{specification}`.
+    pub(crate) fn specification_name(
+        &mut self,
+        field: &str,
+        name: &str,
+    ) -> Option<SpecificationId> {
+        let id = name
+            .strip_prefix("specifications/")
+            .and_then(SpecificationId::new);
+        self.named(field, name, "specifications/{specification}", id)
     }
 
     /// Takes the last part of a new name.

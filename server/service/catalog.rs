@@ -1,19 +1,22 @@
 //! `CatalogService`.
 
+mod writing;
+
 use super::guard::Guard;
 use crate::app::{Caller, Error, Operation};
 use crate::convert::identify::SpannerAsk;
 use crate::convert::page::{Sizes, of_list};
-use crate::convert::{Check, catalog, identify, parts};
+use crate::convert::{Check, catalog, identify, own_condition, parts};
 use clampbook_api::v1::catalog_service_server::CatalogService;
 use clampbook_api::v1::{
-    GetThreadRequest, IdentifyGradeRequest, IdentifyGradeResponse, IdentifySpannerRequest,
-    IdentifySpannerResponse, IdentifyThreadRequest, IdentifyThreadResponse, ListConditionsRequest,
-    ListConditionsResponse, ListGradesRequest, ListGradesResponse, ListHexPartsRequest,
-    ListHexPartsResponse, ListLookAlikesRequest, ListLookAlikesResponse, ListNutGradesRequest,
-    ListNutGradesResponse, ListParentMetalsRequest, ListParentMetalsResponse,
-    ListPublishedTargetsRequest, ListPublishedTargetsResponse, ListPublishedTorquesRequest,
-    ListPublishedTorquesResponse, ListThreadsRequest, ListThreadsResponse, Thread,
+    Condition, CreateConditionRequest, GetThreadRequest, IdentifyGradeRequest,
+    IdentifyGradeResponse, IdentifySpannerRequest, IdentifySpannerResponse, IdentifyThreadRequest,
+    IdentifyThreadResponse, ListConditionsRequest, ListConditionsResponse, ListGradesRequest,
+    ListGradesResponse, ListHexPartsRequest, ListHexPartsResponse, ListLookAlikesRequest,
+    ListLookAlikesResponse, ListNutGradesRequest, ListNutGradesResponse, ListParentMetalsRequest,
+    ListParentMetalsResponse, ListPublishedTargetsRequest, ListPublishedTargetsResponse,
+    ListPublishedTorquesRequest, ListPublishedTorquesResponse, ListThreadsRequest,
+    ListThreadsResponse, ReviseConditionRequest, Thread, WithdrawConditionRequest,
 };
 use clampbook_book::{CATALOGUE_EDITION, bounds};
 use tonic::{Request, Response, Status};
@@ -23,6 +26,7 @@ const SIZES: Sizes = Sizes {
     most: 500,
 };
 
+#[derive(Clone)]
 pub(super) struct Catalog(pub(super) Guard);
 
 impl Catalog {
@@ -89,8 +93,7 @@ impl CatalogService for Catalog {
                 let mut check = Check::default();
                 let name = check.required_text("name", &request.name, bounds::DESIGNATION);
                 let name = check.finish(Some(name))?;
-                let thread = app.thread(&caller, &name)?;
-                Ok(catalog::thread(thread))
+                app.thread(&caller, &name, catalog::thread)
             })
     }
 
@@ -138,16 +141,16 @@ impl CatalogService for Catalog {
         &self,
         request: Request<ListConditionsRequest>,
     ) -> Result<Response<ListConditionsResponse>, Status> {
-        let all = self.0.app.catalogue();
         self.0
             .calculate(Operation::ListConditions, request, |caller, request| {
                 let wanted = (request.page_size, request.page_token.as_str());
+                let shop = self.0.app.shop(&caller, Operation::ListConditions)?;
                 let (conditions, next_page_token) = self.list(
                     &caller,
                     Operation::ListConditions,
                     wanted,
-                    all.conditions(),
-                    catalog::condition,
+                    shop.catalogue().conditions(),
+                    |row| own_condition::condition(&shop, row),
                 )?;
                 Ok(ListConditionsResponse {
                     conditions,
@@ -165,8 +168,7 @@ impl CatalogService for Catalog {
         self.0
             .calculate(Operation::IdentifyThread, request, |caller, request| {
                 let ask = identify::measured(&request)?;
-                let (measured, found) = app.identify_thread(&caller, &ask)?;
-                Ok(identify::identified(&measured, &found))
+                app.identify_thread(&caller, &ask, identify::identified)
             })
     }
 
@@ -180,7 +182,7 @@ impl CatalogService for Catalog {
                 let mut check = Check::default();
                 let said = check.required_text("marking", &request.marking, bounds::DESIGNATION);
                 let said = check.finish(Some(said))?;
-                Ok(identify::grades(&app.identify_grade(&caller, &said)?))
+                app.identify_grade(&caller, &said, identify::grades)
             })
     }
 
@@ -205,7 +207,8 @@ impl CatalogService for Catalog {
         &self,
         request: Request<ListLookAlikesRequest>,
     ) -> Result<Response<ListLookAlikesResponse>, Status> {
-        let all: Vec<_> = self.0.app.catalogue().look_alikes().collect();
+        let catalogue = self.0.app.catalogue();
+        let all: Vec<_> = catalogue.look_alikes().collect();
         self.0
             .calculate(Operation::ListLookAlikes, request, |caller, request| {
                 let wanted = (request.page_size, request.page_token.as_str());
@@ -294,5 +297,32 @@ impl CatalogService for Catalog {
                 edition: CATALOGUE_EDITION.into(),
             })
         })
+    }
+
+    async fn create_condition(
+        &self,
+        request: Request<CreateConditionRequest>,
+    ) -> Result<Response<Condition>, Status> {
+        let operation = Operation::CreateCondition;
+        let run = async |caller, request| self.create(&caller, request).await;
+        self.0.call(operation, request, run).await
+    }
+
+    async fn revise_condition(
+        &self,
+        request: Request<ReviseConditionRequest>,
+    ) -> Result<Response<Condition>, Status> {
+        let operation = Operation::ReviseCondition;
+        let run = async |caller, request| self.revise(&caller, request).await;
+        self.0.call(operation, request, run).await
+    }
+
+    async fn withdraw_condition(
+        &self,
+        request: Request<WithdrawConditionRequest>,
+    ) -> Result<Response<Condition>, Status> {
+        let operation = Operation::WithdrawCondition;
+        let run = async |caller, request| self.withdraw(&caller, request).await;
+        self.0.call(operation, request, run).await
     }
 }

@@ -6,12 +6,14 @@ mod job;
 mod many;
 mod oversize;
 mod sheet;
+mod specification;
 mod torque;
 
 use crate::app::{App, Role};
 use clampbook_api::v1::catalog_service_server::CatalogServiceServer;
 use clampbook_api::v1::job_service_server::JobServiceServer;
 use clampbook_api::v1::sheet_service_server::SheetServiceServer;
+use clampbook_api::v1::specification_service_server::SpecificationServiceServer;
 use clampbook_api::v1::torque_service_server::TorqueServiceServer;
 use guard::Guard;
 pub(crate) use oversize::OversizeLayer;
@@ -25,10 +27,11 @@ pub(crate) const IMPORT_BYTES: usize = 1024 * 1024;
 pub(crate) const ANSWER_BYTES: usize = 4 * 1024 * 1024;
 
 /// The names of the services, for health.
-pub(crate) const NAMES: [&str; 4] = [
+pub(crate) const NAMES: [&str; 5] = [
     "clampbook.v1.CatalogService",
     "clampbook.v1.TorqueService",
     "clampbook.v1.JobService",
+    "clampbook.v1.SpecificationService",
     "clampbook.v1.SheetService",
 ];
 
@@ -52,6 +55,11 @@ pub(crate) fn add(routes: &mut RoutesBuilder, app: &App, role: Role) {
         .add_service(
             JobServiceServer::new(job::Jobs(guard.clone()))
                 .max_decoding_message_size(IMPORT_BYTES)
+                .max_encoding_message_size(ANSWER_BYTES),
+        )
+        .add_service(
+            SpecificationServiceServer::new(specification::Specifications(guard.clone()))
+                .max_decoding_message_size(REQUEST_BYTES)
                 .max_encoding_message_size(ANSWER_BYTES),
         )
         .add_service(

@@ -60,9 +60,7 @@ impl TorqueService for Torque {
         self.0
             .calculate(Operation::RestateTorque, request, |caller, request| {
                 let (ask, found) = published::ask(&request)?;
-                Ok(published::answer(
-                    &app.restate_torque(&caller, &ask, found)?,
-                ))
+                app.restate_torque(&caller, &ask, found, published::answer)
             })
     }
 

@@ -3,12 +3,13 @@
 mod desk;
 mod good;
 mod job;
+mod shop;
 
 use crate::support::cli::{clampbook, run};
 use crate::support::{Server, cli};
 use good::{
-    ALIKE, ASSEMBLY, DECIDE, FINDING, JOB, JOINT, LOG, PLAN, PREPARED, REFIT, REMOVAL, RESTATE,
-    TORQUE, WITHDRAW, WRENCH,
+    ALIKE, ASSEMBLY, DECIDE, FINDING, JOB, JOINT, LOG, PASTE, PASTE_ANEW, PASTE_GONE, PLAN,
+    PREPARED, REFIT, REMOVAL, RESTATE, SPEC, SPEC_ANEW, SPEC_GONE, TORQUE, WITHDRAW, WRENCH,
 };
 
 /// A good command; what is put in place of or (in place of `""`) after its words; the exit code; what the message names.
@@ -20,7 +21,7 @@ type Bad = (
 );
 
 fn table() -> impl Iterator<Item = &'static Bad> {
-    desk::TABLE.iter().chain(job::TABLE)
+    desk::TABLE.iter().chain(job::TABLE).chain(shop::TABLE)
 }
 
 #[test]
@@ -58,7 +59,7 @@ fn what_the_bad_ones_were_made_from_is_good() {
     }
     for command in [
         TORQUE, RESTATE, WRENCH, PLAN, JOB, ASSEMBLY, JOINT, DECIDE, LOG, ALIKE, REMOVAL, REFIT,
-        FINDING,
+        FINDING, PASTE, PASTE_ANEW, PASTE_GONE, SPEC, SPEC_ANEW, SPEC_GONE,
     ] {
         cli(&server, command).output();
     }
@@ -93,6 +94,8 @@ fn every_command_is_among_the_bad_ones() {
             "catalog nuts",
             "catalog conditions",
             "catalog look-alikes",
+            "conditions list",
+            "specs list",
             "flags rules",
         ];
         let excused = takes_none.contains(&command.join(" ").as_str());

@@ -16,9 +16,10 @@ use tonic_reflection::pb::v1::server_reflection_response::MessageResponse;
 use crate::support::server::clampbookd;
 use crate::support::{Server, Shop};
 
-const SERVICES: [&str; 4] = [
+const SERVICES: [&str; 5] = [
     "clampbook.v1.CatalogService",
     "clampbook.v1.JobService",
+    "clampbook.v1.SpecificationService",
     "clampbook.v1.SheetService",
     "clampbook.v1.TorqueService",
 ];

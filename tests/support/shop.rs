@@ -7,6 +7,7 @@ use clampbook_api::v1::catalog_service_client::CatalogServiceClient;
 use clampbook_api::v1::job_service_client::JobServiceClient;
 use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::sheet_service_client::SheetServiceClient;
+use clampbook_api::v1::specification_service_client::SpecificationServiceClient;
 use clampbook_api::v1::torque_service_client::TorqueServiceClient;
 use clampbook_api::v1::{self as wire, Criticality, Disposition, RemovalCondition, Tightness};
 use tonic::transport::{Channel, Endpoint};
@@ -60,6 +61,10 @@ impl Shop {
 
     pub(crate) fn torque(&self) -> TorqueServiceClient<Channel> {
         TorqueServiceClient::new(self.channel())
+    }
+
+    pub(crate) fn specifications(&self) -> SpecificationServiceClient<Channel> {
+        SpecificationServiceClient::new(self.channel())
     }
 
     pub(crate) fn sheets(&self) -> SheetServiceClient<Channel> {
@@ -161,6 +166,14 @@ impl<'s> JobAt<'s> {
         JointAt {
             shop: self.shop,
             name: joint.name,
+        }
+    }
+
+    /// A joint that is there already.
+    pub(crate) fn joint_named(&self, id: &str) -> JointAt<'s> {
+        JointAt {
+            shop: self.shop,
+            name: format!("{}/joints/{id}", self.name),
         }
     }
 

@@ -44,6 +44,10 @@ impl Job {
                     self.say(entry.number, entry.number, &entry.said, saying);
                 }
             }
+            Fact::ConditionStated(_)
+            | Fact::ConditionWithdrawn(_)
+            | Fact::SpecificationStated(_)
+            | Fact::SpecificationWithdrawn(_) => {}
         }
     }
 
@@ -161,7 +165,11 @@ fn saying(fact: &Fact) -> Option<Saying> {
         | Fact::JointAdded(_)
         | Fact::PartFound(_)
         | Fact::CounterpartAnswered(_)
-        | Fact::Corrected(_) => None,
+        | Fact::Corrected(_)
+        | Fact::ConditionStated(_)
+        | Fact::ConditionWithdrawn(_)
+        | Fact::SpecificationStated(_)
+        | Fact::SpecificationWithdrawn(_) => None,
     }
 }
 

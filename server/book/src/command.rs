@@ -1,8 +1,9 @@
 //! Commands: what a caller wants written, already parsed, not yet judged against the record.
 
 use crate::fact::{
-    AssemblyAdded, CounterpartAnswered, Decided, Fact, JobOpened, JointAdded, PartFound, Refitted,
-    Removed,
+    AssemblyAdded, ConditionStated, ConditionWithdrawn, CounterpartAnswered, Decided, Fact,
+    JobOpened, JointAdded, PartFound, Refitted, Removed, SpecificationStated,
+    SpecificationWithdrawn,
 };
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::words::{Condition, HeatColour, Means};
@@ -37,6 +38,54 @@ pub enum Command {
     AnswerCounterpart(CounterpartAnswered),
     /// Correct an entry of a job whose etag is given.
     Correct(Correction),
+}
+
+/// What a caller wants written about the shop.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ShopCommand {
+    /// Keep a lubrication of the shop's own. Which revision it is, is decided.
+    CreateCondition(ConditionStated),
+    /// Keep a new revision of it.
+    ReviseCondition {
+        /// The revision.
+        stated: ConditionStated,
+        /// Etag of the lubrication as the caller read it.
+        etag: String,
+    },
+    /// Use it no more.
+    WithdrawCondition {
+        /// Which, and why.
+        withdrawn: ConditionWithdrawn,
+        /// Etag of the lubrication as the caller read it.
+        etag: String,
+    },
+    /// Keep a published specification.
+    CreateSpecification(SpecificationStated),
+    /// Keep a new revision of it.
+    ReviseSpecification {
+        /// The revision.
+        stated: SpecificationStated,
+        /// Etag of the specification as the caller read it.
+        etag: String,
+    },
+    /// Let it hold no more.
+    WithdrawSpecification {
+        /// Which, and why.
+        withdrawn: SpecificationWithdrawn,
+        /// Etag of the specification as the caller read it.
+        etag: String,
+    },
+    /// Keep many specifications, each from a line of a file; those that differ from what is kept are revised.
+    ImportSpecifications(Vec<ImportedSpecification>),
+}
+
+/// A specification from a line of a file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ImportedSpecification {
+    /// Line in the file, counted from 1 with the header.
+    pub line: u64,
+    /// The specification.
+    pub stated: SpecificationStated,
 }
 
 /// Several removals that went alike.

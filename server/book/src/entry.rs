@@ -1,7 +1,8 @@
 //! An entry: a fact in its place in the journal, with who said it and when.
 
 use crate::fact::Fact;
-use crate::ids::{EntryNumber, JobId};
+use crate::ids::EntryNumber;
+use crate::stream::Stream;
 use serde::{Deserialize, Serialize};
 
 /// A moment, in microseconds since 1970-01-01T00:00:00Z.
@@ -34,9 +35,9 @@ pub struct Said {
 pub struct Entry {
     /// Place in the whole file.
     pub seq: i64,
-    /// The job it belongs to.
-    pub job: JobId,
-    /// Place in the job.
+    /// What it is about.
+    pub stream: Stream,
+    /// Place in that stream.
     pub number: EntryNumber,
     /// Who and when.
     pub said: Said,

@@ -7,6 +7,8 @@ mod assembled;
 mod build;
 mod finding;
 mod joint;
+mod shop;
+mod specification;
 
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::words::{
@@ -18,8 +20,10 @@ pub use build::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
 pub use finding::{CounterpartAnswered, PartFound, Shown};
 pub use joint::{JointAdded, Layout, Target};
 use serde::{Deserialize, Serialize};
+pub use shop::{ConditionStated, ConditionWithdrawn, Revision};
+pub use specification::{SpecificationStated, SpecificationWithdrawn, SpecifiedStep};
 
-/// What one entry of a job says.
+/// What one entry of a job or of the shop says.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
 pub enum Fact {
@@ -41,6 +45,14 @@ pub enum Fact {
     CounterpartAnswered(CounterpartAnswered),
     /// An earlier entry was wrong.
     Corrected(Corrected),
+    /// The shop has a lubrication of its own, or a new revision of it.
+    ConditionStated(ConditionStated),
+    /// It is not used any more.
+    ConditionWithdrawn(ConditionWithdrawn),
+    /// The shop has a published specification, or a new revision of it.
+    SpecificationStated(SpecificationStated),
+    /// It does not hold any more.
+    SpecificationWithdrawn(SpecificationWithdrawn),
 }
 
 impl Fact {
@@ -57,6 +69,10 @@ impl Fact {
             Self::PartFound(_) => "part-found",
             Self::CounterpartAnswered(_) => "counterpart-answered",
             Self::Corrected(_) => "corrected",
+            Self::ConditionStated(_) => "condition-stated",
+            Self::ConditionWithdrawn(_) => "condition-withdrawn",
+            Self::SpecificationStated(_) => "specification-stated",
+            Self::SpecificationWithdrawn(_) => "specification-withdrawn",
         }
     }
 }
@@ -238,6 +254,9 @@ pub struct Wanted {
     pub nut_factor: f64,
     /// Edition of the catalogue.
     pub catalog_edition: String,
+    /// The shop's tests that the nut factor is from, if it is not published.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub own_tests: String,
 }
 
 /// An earlier entry was wrong.

@@ -1,4 +1,4 @@
-//! Identifiers inside a job: short slugs that are safe in names, files and speech, and position numbers.
+//! Identifiers of jobs, of what is inside them and of what the shop keeps: short slugs that are safe in names, files and speech, and position numbers.
 
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -64,6 +64,14 @@ slug! {
 slug! {
     /// Identifies a joint inside its job.
     JointId
+}
+slug! {
+    /// Identifies a lubrication of the shop's own.
+    ConditionId
+}
+slug! {
+    /// Identifies a published specification.
+    SpecificationId
 }
 
 /// Number of a position in its joint, counted from 1.

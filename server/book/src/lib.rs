@@ -1,13 +1,14 @@
-//! The book: what was said about a job and what it adds up to.
+//! The book: what was said about a job or about the shop, and what it adds up to.
 //!
 //! Pure. A [`fact::Fact`] is what somebody said; an [`entry::Entry`] is a fact in its place in the journal;
-//! [`job::Job`] is what the entries of one job add up to; [`decide::decide`] turns a command into facts or a refusal;
+//! [`job::Job`] is what the entries of one job add up to, [`shop::Shop`] those of the shop; [`decide::judge`] turns a command into facts or a refusal;
 //! [`rules`] conclude flags from the record; [`sheet`] is the reassembly sheet as a view. No I/O, no clock, no async.
 
 pub mod apply;
 pub mod bounds;
 pub mod build;
 pub mod command;
+pub mod date;
 pub mod decide;
 pub mod entry;
 pub mod fact;
@@ -18,7 +19,9 @@ pub mod joints;
 pub mod refusal;
 pub mod rules;
 pub mod sheet;
+pub mod shop;
 pub mod standings;
+pub mod stream;
 pub mod target;
 pub mod words;
 

@@ -302,7 +302,7 @@ pub(crate) fn rule(rule: &Rule) -> wire::Rule {
 pub(crate) fn entry(stored: &StoredEntry) -> wire::Entry {
     let entry = &stored.entry;
     wire::Entry {
-        name: entry_name(&entry.job, entry.number),
+        name: format!("{}/entries/{}", entry.stream, entry.number),
         sequence: entry.seq,
         kind: entry.fact.kind().into(),
         body: stored.body.to_string(),

@@ -8,7 +8,7 @@ mod resolve;
 mod sizes;
 
 use crate::{
-    condition::{Condition, UNFIT_WORDS},
+    condition::{Condition, OwnCondition, UNFIT_WORDS},
     designation::Designation,
     fault::FaultReason,
     grade::Grade,
@@ -17,17 +17,19 @@ use crate::{
     thread::Thread,
 };
 use sizes::Sizes;
+use std::sync::Arc;
 
-/// Threads, grades, nuts and conditions that can be asked about.
+/// Threads, grades, nuts and conditions that can be asked about. What one catalogue has in common with another, made from
+/// it by [`Catalogue::with_own_conditions`], they share.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Catalogue {
-    threads: Vec<Thread>,
-    sizes: Sizes,
-    grades: Vec<Grade>,
-    nuts: Vec<Nut>,
+    threads: Arc<[Thread]>,
+    sizes: Arc<Sizes>,
+    grades: Arc<[Grade]>,
+    nuts: Arc<[Nut]>,
     conditions: Vec<Condition>,
-    grade_names: Names,
-    nut_names: Names,
+    grade_names: Arc<Names>,
+    nut_names: Arc<Names>,
     condition_names: Names,
 }
 
@@ -41,9 +43,9 @@ impl Catalogue {
     /// The published tables that come with the engine.
     #[must_use]
     pub fn built_in() -> Self {
-        let threads: Vec<_> = clampbook_data::THREADS.iter().map(Thread::of).collect();
-        let grades: Vec<_> = clampbook_data::GRADES.iter().map(Grade::of).collect();
-        let nuts: Vec<_> = clampbook_data::NUTS.iter().map(Nut::of).collect();
+        let threads: Arc<[_]> = clampbook_data::THREADS.iter().map(Thread::of).collect();
+        let grades: Arc<[_]> = clampbook_data::GRADES.iter().map(Grade::of).collect();
+        let nuts: Arc<[_]> = clampbook_data::NUTS.iter().map(Nut::of).collect();
         let conditions: Vec<_> = clampbook_data::CONDITIONS
             .iter()
             .map(Condition::of)
@@ -54,16 +56,29 @@ impl Catalogue {
         let nut_names = nuts
             .iter()
             .map(|n| (n.standard(), all_names(n.name(), n.aliases())));
-        let condition_names = conditions.iter().map(|c| all_names(c.name(), c.aliases()));
         Self {
-            grade_names: Names::with_standards(grade_names),
-            nut_names: Names::with_standards(nut_names),
-            condition_names: Names::new(condition_names),
-            sizes: Sizes::of(&threads),
+            grade_names: Arc::new(Names::with_standards(grade_names)),
+            nut_names: Arc::new(Names::with_standards(nut_names)),
+            condition_names: condition_names(&conditions),
+            sizes: Arc::new(Sizes::of(&threads)),
             threads,
             grades,
             nuts,
             conditions,
+        }
+    }
+
+    /// The published tables of this catalogue, and these lubrications of the shop.
+    #[must_use]
+    pub fn with_own_conditions(&self, own: impl IntoIterator<Item = Arc<OwnCondition>>) -> Self {
+        let published = self.conditions.iter().filter(|c| !c.is_own()).cloned();
+        let conditions: Vec<_> = published
+            .chain(own.into_iter().map(Condition::own))
+            .collect();
+        Self {
+            condition_names: condition_names(&conditions),
+            conditions,
+            ..self.clone()
         }
     }
 
@@ -112,7 +127,7 @@ impl Catalogue {
     /// The condition with this id.
     #[must_use]
     pub fn condition_by_id(&self, id: &str) -> Option<&Condition> {
-        self.conditions.iter().find(|c| c.id() == id)
+        self.conditions.iter().rfind(|c| c.id() == id)
     }
 
     /// The thread meant by a designation.
@@ -202,13 +217,32 @@ impl Catalogue {
                 given: said.to_owned(),
             });
         }
-        let by_name = self.condition_names.called(said).next();
+        // The last one is the shop's own: what its records mean does not change when a release brings a row of that name.
+        let by_name = self.condition_names.called(said).last();
         by_name
             .map(|index| &self.conditions[index])
             .or_else(|| self.condition_by_id(said))
             .ok_or_else(|| FaultReason::UnknownCondition {
                 given: said.to_owned(),
             })
+    }
+
+    /// Whether a new lubrication of the shop may be called this.
+    ///
+    /// # Errors
+    /// Missing, too long, without a telling word, taken, or a word for threads nobody should tighten as they are.
+    pub fn is_free_for_condition(&self, said: &str) -> Result<(), FaultReason> {
+        match self.condition(said) {
+            Ok(taken) => Err(FaultReason::NameTaken {
+                given: said.to_owned(),
+                by: taken.to_string(),
+            }),
+            Err(FaultReason::UnknownCondition { .. }) if Names::can_hold(said) => Ok(()),
+            Err(FaultReason::UnknownCondition { .. }) => Err(FaultReason::Contradicts {
+                why: "has no word or number of its own to be known by",
+            }),
+            Err(other) => Err(other),
+        }
     }
 
     /// Grades of nuts that are called this, by id or by what people say, each once.
@@ -282,9 +316,10 @@ pub(crate) fn sensible(said: &str) -> Result<(), FaultReason> {
     }
 }
 
-fn all_names(
-    name: &'static str,
-    aliases: &'static [&'static str],
-) -> impl Iterator<Item = &'static str> {
+fn condition_names(conditions: &[Condition]) -> Names {
+    Names::new(conditions.iter().map(|c| all_names(c.name(), c.aliases())))
+}
+
+fn all_names<'a>(name: &'a str, aliases: &'a [&'static str]) -> impl Iterator<Item = &'a str> {
     std::iter::once(name).chain(aliases.iter().copied())
 }

@@ -80,6 +80,13 @@ pub enum FaultReason {
         /// As given.
         given: String,
     },
+    /// Something is called this already.
+    NameTaken {
+        /// As given.
+        given: String,
+        /// What has the name.
+        by: String,
+    },
     /// No such grade of nuts in the catalogue.
     UnknownNutGrade {
         /// As given.
@@ -207,6 +214,7 @@ impl FaultReason {
             Self::GradeRefused { .. } => "grade-refused",
             Self::UnknownCondition { .. } => "unknown-condition",
             Self::ConditionRefused { .. } => "condition-refused",
+            Self::NameTaken { .. } => "name-taken",
             Self::UnknownNutGrade { .. } => "unknown-nut-grade",
             Self::AmbiguousNutGrade { .. } => "ambiguous-nut-grade",
             Self::NutDoesNotFitSize { .. } => "nut-does-not-fit-size",
@@ -239,6 +247,7 @@ impl FaultReason {
             | Self::UnknownCondition { given }
             | Self::ConditionRefused { given }
             | Self::UnknownNutGrade { given } => vec![("given", given.clone())],
+            Self::NameTaken { given, by } => vec![("given", given.clone()), ("by", by.clone())],
             Self::NoGradeAtThisSize {
                 grade,
                 thread,

@@ -267,22 +267,24 @@ fn sources<'c>(looked: &Looked<'c>) -> Few<Cited<'c>, 20> {
         basis: Basis::Found,
     });
     // Two lubrications may rest on the same document.
-    let mut row = |origin, used_for| {
-        for one in cited(origin, used_for) {
-            if !list.contains(&one) {
-                list.push(one);
-            }
+    let mut once = |one: Cited<'c>| {
+        if !list.contains(&one) {
+            list.push(one);
         }
     };
-    row(looked.thread.origin(), UsedFor::Thread);
+    for one in cited(looked.thread.origin(), UsedFor::Thread) {
+        once(one);
+    }
     if let Some((_, strength)) = looked.grade {
-        row(strength.origin(), UsedFor::Strength);
+        for one in cited(strength.origin(), UsedFor::Strength) {
+            once(one);
+        }
     }
     for condition in [Some(looked.published), looked.wanted]
         .into_iter()
         .flatten()
     {
-        row(condition.origin(), UsedFor::NutFactor);
+        condition.cited(UsedFor::NutFactor).for_each(&mut once);
     }
     list
 }

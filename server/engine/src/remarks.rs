@@ -109,7 +109,7 @@ mod tests {
         assert_eq!(list.assumptions, ["one", "two"]);
         assert_eq!(list.cautions, ["three", "four"]);
         let cited: Vec<_> = (list.sources.iter())
-            .map(|c| (c.source.id, c.used_for))
+            .map(|c| (c.source.id.as_ref(), c.used_for))
             .collect();
         assert_eq!(
             cited,

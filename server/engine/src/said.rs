@@ -127,6 +127,11 @@ impl Names {
         Self { keys }
     }
 
+    /// Whether a name can be told from others: it is not too long and has a telling word.
+    pub(crate) fn can_hold(name: &str) -> bool {
+        Key::of(name).is_some_and(|key| key.len > 0)
+    }
+
     /// Indices of the items that are called this.
     pub(crate) fn called(&self, said: &str) -> impl Iterator<Item = usize> + Clone + '_ {
         let key = Key::of(said);

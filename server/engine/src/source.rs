@@ -81,5 +81,6 @@ pub const fn basis_text(basis: Basis) -> &'static str {
         Basis::FoundAndComputed => "found and computed",
         Basis::Memory => "from memory",
         Basis::CommonPractice => "common practice",
+        Basis::Shop => "shop",
     }
 }

@@ -98,6 +98,8 @@ texts! {
         Galling = "galling", "Stainless threads gall: lubricate, turn slowly, stop when it binds.";
         /// Obsolete thread.
         ObsoleteThread = "obsolete-thread", "Obsolete thread: today's fine thread of this diameter has another pitch.";
+        /// Nut factor of the shop.
+        ShopsOwn = "shops-own", "The nut factor is from the shop's own tests and holds for the fasteners and the lubricant that were tested.";
         /// Nut grade not said.
         NutNotChecked = "nut-not-checked", "No nut was named: nut or tapped hole must carry the clamp load too.";
     }

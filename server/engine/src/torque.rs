@@ -122,7 +122,7 @@ pub fn compute<'c>(question: &Question<'c>) -> Answer<'c> {
             high_torque: torque_at(high),
             source: question
                 .condition
-                .and_then(|c| c.origin().sources.first().copied()),
+                .and_then(|c| Some(c.cited(UsedFor::NutFactor).next()?.source)),
         },
         governed_by,
         findings: checks::findings(question, &loads),
@@ -193,6 +193,9 @@ fn cautions(question: &Question<'_>) -> Few<Caution, 8> {
     if question.bases().any(|b| b == Basis::Memory) {
         list.push(Caution::FromMemory);
     }
+    if question.bases().any(|b| b == Basis::Shop) {
+        list.push(Caution::ShopsOwn);
+    }
     if question.designation.is_left_hand() {
         list.push(Caution::LeftHand);
     }
@@ -211,7 +214,7 @@ fn cautions(question: &Question<'_>) -> Few<Caution, 8> {
 impl Question<'_> {
     /// How each row used here came to its values.
     fn bases(&self) -> impl Iterator<Item = Basis> {
-        let condition = self.condition.map(|c| c.origin().basis);
+        let condition = self.condition.map(|c| c.basis());
         let nut = self.nut.map(|(_, proof)| proof.origin().basis);
         [
             Some(self.thread.origin().basis),
@@ -231,14 +234,15 @@ fn sources<'c>(question: &Question<'c>, scatter: &Scatter<'c>) -> Few<Cited<'c>,
         used_for: UsedFor::Method,
         basis: Basis::Found,
     });
-    let mut row = |origin, used_for| cited(origin, used_for).for_each(|one| list.push(one));
-    row(question.thread.origin(), UsedFor::Thread);
-    row(question.strength.origin(), UsedFor::Strength);
+    cited(question.thread.origin(), UsedFor::Thread).for_each(|one| list.push(one));
+    cited(question.strength.origin(), UsedFor::Strength).for_each(|one| list.push(one));
     if let Some(condition) = question.condition {
-        row(condition.origin(), UsedFor::NutFactor);
+        condition
+            .cited(UsedFor::NutFactor)
+            .for_each(|one| list.push(one));
     }
     if let Some((_, proof)) = question.nut {
-        row(proof.origin(), UsedFor::Nut);
+        cited(proof.origin(), UsedFor::Nut).for_each(|one| list.push(one));
     }
     if question.strength.yield_stress().is_some() {
         list.push(Cited {

@@ -2,12 +2,24 @@
 
 #![allow(clippy::unwrap_used)] // a test may panic
 
-use clampbook_engine::{Ask, Catalogue, compute};
+use clampbook_engine::{Ask, Catalogue, OwnCondition, OwnConditionAsk, compute};
 use std::hint::black_box;
+use std::sync::Arc;
 
 #[test]
 fn an_answer_allocates_nothing() {
-    let catalogue = Catalogue::built_in();
+    let own = OwnConditionAsk {
+        id: "bench-paste",
+        name: "bench paste",
+        nut_factor: 0.15,
+        low_nut_factor: 0.13,
+        high_nut_factor: 0.17,
+        lubricated: true,
+        citation: "own tests",
+        note: "",
+    };
+    let own = OwnCondition::new(&own).unwrap();
+    let catalogue = Catalogue::built_in().with_own_conditions([Arc::new(own)]);
     let asks = [
         Ask {
             thread: "7/16-20",
@@ -21,6 +33,12 @@ fn an_answer_allocates_nothing() {
             condition: "zinc plated",
             nut_grade: Some("8"),
             proof_share: Some(1.0),
+            ..Ask::default()
+        },
+        Ask {
+            thread: "7/16-20",
+            grade: "SAE J429 5",
+            condition: "bench paste",
             ..Ask::default()
         },
         Ask {

@@ -2,12 +2,12 @@
 
 use super::Jobs;
 use super::writing::{first, unexpected};
+use crate::app::job::Recorded;
 use crate::app::{Caller, Error, Operation};
 use crate::convert::{finding as requests, record};
 use clampbook_api::v1 as wire;
 use clampbook_book::fact::Fact;
 use clampbook_book::ids::AssemblyId;
-use clampbook_store::Receipt;
 
 impl Jobs {
     pub(super) async fn log_finding(
@@ -61,7 +61,7 @@ impl Jobs {
         }
     }
 
-    fn flags_about(&self, receipt: &Receipt, assembly: &AssemblyId) -> Vec<wire::Flag> {
+    fn flags_about(&self, receipt: &Recorded, assembly: &AssemblyId) -> Vec<wire::Flag> {
         let flags = self.0.app.flags_around(&receipt.job, assembly);
         record::flags(&receipt.job.id, &flags)
     }

@@ -162,7 +162,7 @@ impl Jobs {
         request: wire::ListEntriesRequest,
     ) -> Result<wire::ListEntriesResponse, Error> {
         let mut check = Check::default();
-        let id = check.job_name("parent", &request.parent);
+        let stream = check.stream_name("parent", &request.parent);
         let list = format!("ListEntries {}", request.parent);
         let page = check.numbered_page::<EntryNumber>(
             &list,
@@ -170,12 +170,12 @@ impl Jobs {
             &request.page_token,
             ENTRIES,
         );
-        let (id, (size, after)) = check.finish(id.zip(page))?;
+        let (stream, (size, after)) = check.finish(stream.zip(page))?;
         let limit = u32::try_from(size).unwrap_or(u32::MAX - 1) + 1;
         let mut found = self
             .0
             .app
-            .entries(caller, &id, after.unwrap_or(0), limit)
+            .entries(caller, stream, after.unwrap_or(0), limit)
             .await?;
         let more = found.len() > size;
         found.truncate(size);
@@ -194,18 +194,18 @@ impl Jobs {
         request: wire::WatchEntriesRequest,
     ) -> Result<ReceiverStream<Result<wire::Entry, Status>>, Error> {
         let mut check = Check::default();
-        let job = if request.parent.is_empty() {
+        let stream = if request.parent.is_empty() {
             None
         } else {
-            check.job_name("parent", &request.parent)
+            check.stream_name("parent", &request.parent)
         };
         if request.after_sequence < 0 {
             check.wrong("after_sequence", "is negative; allowed are 0 and above");
         }
         check.finish(Some(()))?;
-        match &job {
-            Some(id) => drop(self.0.app.job(&caller, Operation::WatchEntries, id).await?),
-            None => caller.may(Operation::WatchEntries)?,
+        caller.may(Operation::WatchEntries)?;
+        if let Some(stream) = &stream {
+            self.0.app.exists(stream).await?;
         }
         let (sender, receiver) = mpsc::channel(UNDER_WAY);
         let app = self.0.app.clone();
@@ -215,7 +215,7 @@ impl Jobs {
                 async move { sender.send(Ok(record::entry(&stored))).await.is_ok() }
             };
             let outcome = app
-                .watch(&caller, job.as_ref(), request.after_sequence, deliver)
+                .watch(&caller, stream, request.after_sequence, deliver)
                 .await;
             if let Err(error) = outcome {
                 // Nobody listens when this fails, which ends the watch as well.

@@ -1,7 +1,7 @@
 //! Methods that write.
 
 use super::Jobs;
-use crate::app::job::{Change, joint_of};
+use crate::app::job::{Change, Recorded, joint_of};
 use crate::app::{Caller, Error, Operation};
 use crate::convert::{job as requests, record};
 use clampbook_api::v1 as wire;
@@ -9,7 +9,6 @@ use clampbook_book::entry::Entry;
 use clampbook_book::fact::Fact;
 use clampbook_book::ids::{JointId, PositionNumber};
 use clampbook_book::job::etag;
-use clampbook_store::Receipt;
 
 impl Jobs {
     pub(super) async fn write(
@@ -17,7 +16,7 @@ impl Jobs {
         caller: &Caller,
         operation: Operation,
         change: Change,
-    ) -> Result<Receipt, Error> {
+    ) -> Result<Recorded, Error> {
         self.0.app.write(caller, operation, change).await
     }
 
@@ -51,7 +50,7 @@ impl Jobs {
         caller: &Caller,
         request: wire::CreateJointRequest,
     ) -> Result<wire::Joint, Error> {
-        let change = requests::create_joint(&request, self.0.app.catalogue())?;
+        let change = requests::create_joint(&request, &self.0.app.catalogue())?;
         let receipt = self.write(caller, Operation::CreateJoint, change).await?;
         match &first(&receipt)?.fact {
             Fact::JointAdded(added) => {
@@ -195,7 +194,7 @@ impl Jobs {
         caller: &Caller,
         request: wire::CorrectEntryRequest,
     ) -> Result<wire::CorrectEntryResponse, Error> {
-        let change = requests::correct_entry(&request, self.0.app.catalogue())?;
+        let change = requests::correct_entry(&request, &self.0.app.catalogue())?;
         let receipt = self.write(caller, Operation::CorrectEntry, change).await?;
         let stored = receipt.entries.first().ok_or_else(nothing_written)?;
         let touched = receipt
@@ -216,7 +215,7 @@ impl Jobs {
 
     fn flags_at(
         &self,
-        receipt: &Receipt,
+        receipt: &Recorded,
         joint: &JointId,
         position: PositionNumber,
     ) -> Result<Vec<wire::Flag>, Error> {
@@ -226,7 +225,7 @@ impl Jobs {
     }
 }
 
-pub(super) fn first(receipt: &Receipt) -> Result<&Entry, Error> {
+pub(super) fn first(receipt: &Recorded) -> Result<&Entry, Error> {
     receipt
         .entries
         .first()

@@ -1,6 +1,6 @@
 -- The journal: streams, requests, entries. Append-only; the triggers refuse change and deletion.
 
--- What entries belong to: `jobs/{job}`.
+-- What entries belong to: `jobs/{job}`, or `shop`.
 CREATE TABLE streams (
     key  INTEGER PRIMARY KEY,
     name TEXT NOT NULL UNIQUE CHECK (name <> '')

@@ -5,17 +5,20 @@
 use crate::barrier::{Barrier, BarrierPoint};
 use crate::body;
 use crate::cache::Shared;
-use crate::chain::{Head, Link};
+use crate::chain::Link;
 use crate::error::{CommitError, Fault};
-use crate::load::{Known, load};
-use crate::open::{Clock, Decider};
-use crate::request::{Order, Receipt, Seen, remember};
-use crate::row::{StoredEntry, stream_name};
+use crate::load::{Known, State, load};
+use crate::open::{At, Clock, Decider};
+use crate::request::{Order, Receipt, Seen, Work, remember};
+use crate::row::StoredEntry;
 use crate::summary;
-use clampbook_book::entry::{Entry, Moment, Said};
+use clampbook_book::decide::{Asked, Context};
+use clampbook_book::entry::{Entry, Said};
 use clampbook_book::fact::Fact;
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Job;
+use clampbook_book::shop::Shop;
+use clampbook_book::stream::Stream;
 use rusqlite::{Connection, params};
 use std::collections::HashMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -41,14 +44,11 @@ impl Judge {
 
     fn judge(
         &self,
-        job: &Job,
         order: &Order,
-        now: Moment,
-        said: Moment,
+        asked: Asked<'_>,
+        context: &Context<'_>,
     ) -> Result<Vec<Fact>, CommitError> {
-        let decided = catch_unwind(AssertUnwindSafe(|| {
-            (self.decider)(job, &order.command, now, said)
-        }));
+        let decided = catch_unwind(AssertUnwindSafe(|| (self.decider)(asked, context)));
         match decided {
             Ok(Ok(facts)) => Ok(facts),
             Ok(Err(refusal)) => Err(CommitError::Refused(refusal)),
@@ -59,7 +59,7 @@ impl Judge {
                     .map(String::as_str)
                     .or_else(|| panic.downcast_ref::<&str>().copied())
                     .unwrap_or("no message");
-                tracing::error!(%incident, job = %job.id, request = %order.request, panic = said, "judging a request panicked");
+                tracing::error!(%incident, stream = %order.work.stream(), request = %order.request, panic = said, "judging a request panicked");
                 Err(CommitError::Panicked { incident })
             }
         }
@@ -68,8 +68,8 @@ impl Judge {
 
 /// What is to be published once it is committed.
 pub(crate) struct Written {
-    pub(crate) jobs: HashMap<JobId, Known>,
-    pub(crate) head: Head,
+    pub(crate) jobs: HashMap<JobId, Known<Job>>,
+    pub(crate) at: At,
 }
 
 /// Orders written in one transaction that is not committed yet.
@@ -77,8 +77,25 @@ pub(crate) struct Batch<'w> {
     conn: &'w Connection,
     judge: &'w Judge,
     shared: &'w Shared,
-    head: Head,
-    touched: HashMap<JobId, Known>,
+    at: At,
+    /// The shop before anything is written about it.
+    no_shop: &'w Arc<Shop>,
+    touched: HashMap<JobId, Known<Job>>,
+}
+
+/// An order that was written, now or before, and the state after it.
+struct Done<S> {
+    replayed: bool,
+    entries: Vec<StoredEntry>,
+    known: Known<S>,
+}
+
+/// What an order is to be written onto.
+struct Onto<S> {
+    stream: Stream,
+    /// The stream, if there is one yet.
+    before: Option<Known<S>>,
+    state: Arc<S>,
 }
 
 impl<'w> Batch<'w> {
@@ -86,57 +103,120 @@ impl<'w> Batch<'w> {
         conn: &'w Connection,
         judge: &'w Judge,
         shared: &'w Shared,
-        head: Head,
+        at: At,
+        no_shop: &'w Arc<Shop>,
     ) -> Self {
         Self {
             conn,
             judge,
             shared,
-            head,
+            at,
+            no_shop,
             touched: HashMap::new(),
         }
     }
 
     /// Takes one order. A fault ends the whole batch; a refusal is the order's own affair.
     pub(crate) fn take(&mut self, order: &Order) -> Result<Answer, Fault> {
-        let before = self.known(&order.job)?;
-        let job = before
-            .as_ref()
-            .map_or_else(|| Arc::new(Job::new(order.job.clone())), |k| k.job.clone());
         let written = (self.judge.clock)();
         let said = Said {
             caller: order.caller.clone(),
             said: order.said.unwrap_or(written),
             written,
         };
-        let storable = self
-            .judge
-            .judge(&job, order, written, said.said)
-            .and_then(|facts| storable(&job, &said, facts));
-        let name = stream_name(&order.job);
-        // A request that was written before gets its first answer, whatever would be said of it now. One that is not
-        // refused need not be looked up: its id is unique, and writing it again fails.
-        let (facts, before) = match (storable, before) {
-            (Ok(facts), Some(known)) => (facts, known),
-            (storable, _) => match (Seen::find(self.conn, &order.request)?, storable) {
-                (Some(seen), _) => return self.again(order, &seen),
-                (None, Err(error)) => return Ok(Err(error)),
-                (None, Ok(facts)) => (facts, self.new_stream(&name, job)?),
-            },
+        let shop = self.at.shop(self.no_shop);
+        let context = Context {
+            now: written,
+            said: said.said,
+            shop: &shop,
         };
-        let first_seq = self.head.seq + 1;
-        match remember(self.conn, order, before.stream, first_seq, facts.len())? {
-            Some(request) => self.write(order, (request, &name), &before, &said, facts),
-            None => {
-                let seen = Seen::find(self.conn, &order.request)?.ok_or_else(|| {
-                    Fault::Damaged(format!("request {} is there and is not", order.request))
-                })?;
-                self.again(order, &seen)
+        match &order.work {
+            Work::Job(id, command) => {
+                let before = self.known(id)?;
+                let state = before
+                    .as_ref()
+                    .map_or_else(|| Arc::new(Job::new(id.clone())), |k| k.state.clone());
+                let judged = self
+                    .judge
+                    .judge(order, Asked::OfJob(&state, command), &context);
+                let onto = Onto {
+                    stream: Stream::Job(id.clone()),
+                    before,
+                    state,
+                };
+                let done = match self.settle(order, onto, &said, judged)? {
+                    Ok(done) => done,
+                    Err(error) => return Ok(Err(error)),
+                };
+                let job = done.known.state.clone();
+                if !done.replayed {
+                    self.touched.insert(id.clone(), done.known);
+                }
+                Ok(Ok(Receipt {
+                    replayed: done.replayed,
+                    entries: done.entries,
+                    job: Some(job),
+                    shop,
+                }))
+            }
+            Work::Shop(command) => {
+                let judged = self.judge.judge(order, Asked::OfShop(command), &context);
+                let onto = Onto {
+                    stream: Stream::Shop,
+                    before: self.at.shop.clone(),
+                    state: shop,
+                };
+                let done = match self.settle(order, onto, &said, judged)? {
+                    Ok(done) => done,
+                    Err(error) => return Ok(Err(error)),
+                };
+                let shop = done.known.state.clone();
+                self.at.shop = Some(done.known);
+                Ok(Ok(Receipt {
+                    replayed: done.replayed,
+                    entries: done.entries,
+                    job: None,
+                    shop,
+                }))
             }
         }
     }
 
-    fn new_stream(&self, name: &str, job: Arc<Job>) -> Result<Known, Fault> {
+    /// Writes what was judged, or finds that it was written before.
+    fn settle<S: State>(
+        &mut self,
+        order: &Order,
+        onto: Onto<S>,
+        said: &Said,
+        judged: Result<Vec<Fact>, CommitError>,
+    ) -> Result<Result<Done<S>, CommitError>, Fault> {
+        let name = onto.stream.to_string();
+        let storable = judged.and_then(|facts| storable(&name, onto.state.last(), said, facts));
+        // A request that was written before gets its first answer, whatever would be said of it now. One that is not
+        // refused need not be looked up: its id is unique, and writing it again fails.
+        let (facts, before) = match (storable, onto.before) {
+            (Ok(facts), Some(known)) => (facts, known),
+            (storable, before) => match (Seen::find(self.conn, &order.request)?, storable) {
+                (Some(seen), _) => return self.again(order, &name, before, &seen),
+                (None, Err(error)) => return Ok(Err(error)),
+                (None, Ok(facts)) => (facts, self.new_stream(&name, onto.state)?),
+            },
+        };
+        let first_seq = self.at.head.seq + 1;
+        match remember(self.conn, order, before.stream, first_seq, facts.len())? {
+            Some(request) => self
+                .write(order, (request, &name, &onto.stream), &before, said, facts)
+                .map(Ok),
+            None => {
+                let seen = Seen::find(self.conn, &order.request)?.ok_or_else(|| {
+                    Fault::Damaged(format!("request {} is there and is not", order.request))
+                })?;
+                self.again(order, &name, Some(before), &seen)
+            }
+        }
+    }
+
+    fn new_stream<S>(&self, name: &str, state: Arc<S>) -> Result<Known<S>, Fault> {
         let stream = self
             .conn
             .prepare_cached("INSERT INTO streams (name) VALUES (?1)")?
@@ -144,38 +224,43 @@ impl<'w> Batch<'w> {
         Ok(Known {
             stream,
             seq: 0,
-            job,
+            state,
         })
     }
 
     /// Writes the list that follows from the entries.
     pub(crate) fn finish(self) -> Result<Written, Fault> {
-        for known in self.touched.values().filter(|known| known.job.last > 0) {
+        for known in self.touched.values().filter(|known| known.state.last > 0) {
             summary::write(self.conn, known)?;
         }
         Ok(Written {
             jobs: self.touched,
-            head: self.head,
+            at: self.at,
         })
     }
 
     /// The first answer again.
-    fn again(&self, order: &Order, seen: &Seen) -> Result<Answer, Fault> {
-        if seen.fingerprint != order.fingerprint || seen.stream != stream_name(&order.job) {
+    fn again<S>(
+        &self,
+        order: &Order,
+        name: &str,
+        known: Option<Known<S>>,
+        seen: &Seen,
+    ) -> Result<Result<Done<S>, CommitError>, Fault> {
+        if seen.fingerprint != order.fingerprint || seen.stream != name {
             return Ok(Err(CommitError::RequestReused));
         }
-        let known = self
-            .known(&order.job)?
-            .ok_or_else(|| Fault::Damaged(format!("request {} has no job", order.request)))?;
-        Ok(Ok(Receipt {
+        let known = known
+            .ok_or_else(|| Fault::Damaged(format!("request {} has no stream", order.request)))?;
+        Ok(Ok(Done {
             replayed: true,
             entries: seen.entries(self.conn)?,
-            job: known.job,
+            known,
         }))
     }
 
     /// The job as it is after the orders before.
-    fn known(&self, id: &JobId) -> Result<Option<Known>, Fault> {
+    fn known(&self, id: &JobId) -> Result<Option<Known<Job>>, Fault> {
         match self
             .touched
             .get(id)
@@ -183,28 +268,28 @@ impl<'w> Batch<'w> {
             .or_else(|| self.shared.get(id))
         {
             Some(known) => Ok(Some(known)),
-            None => load(self.conn, id),
+            None => load(self.conn, &Stream::Job(id.clone()), || Job::new(id.clone())),
         }
     }
 
-    fn write(
+    fn write<S: State>(
         &mut self,
         order: &Order,
-        (request, name): (i64, &str),
-        before: &Known,
+        (request, name, stream): (i64, &str, &Stream),
+        before: &Known<S>,
         said: &Said,
         facts: Vec<(Fact, String)>,
-    ) -> Result<Answer, Fault> {
+    ) -> Result<Done<S>, Fault> {
         let mut insert = self.conn.prepare_cached(
             "INSERT INTO entries (seq, stream, n, said, written, person, device, kind, body, request, hash) \
              VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
         )?;
-        let mut next = Job::clone(&before.job);
+        let mut next = S::clone(&before.state);
         let mut entries = Vec::with_capacity(facts.len());
         for (fact, body) in facts {
             let link = Link {
                 stream: name,
-                number: next.last + 1,
+                number: next.last() + 1,
                 said: said.said,
                 written: said.written,
                 person: &said.caller.person,
@@ -214,9 +299,9 @@ impl<'w> Batch<'w> {
                 fingerprint: &order.fingerprint,
                 body: &body,
             };
-            self.head = self.head.then(&link);
+            self.at.head = self.at.head.then(&link);
             insert.execute(params![
-                self.head.seq,
+                self.at.head.seq,
                 before.stream,
                 link.number,
                 link.said.0,
@@ -226,11 +311,11 @@ impl<'w> Batch<'w> {
                 link.kind,
                 link.body,
                 request,
-                self.head.hash
+                self.at.head.hash
             ])?;
             let entry = Arc::new(Entry {
-                seq: self.head.seq,
-                job: order.job.clone(),
+                seq: self.at.head.seq,
+                stream: stream.clone(),
                 number: link.number,
                 said: said.clone(),
                 fact,
@@ -239,37 +324,39 @@ impl<'w> Batch<'w> {
             entries.push(StoredEntry {
                 entry,
                 request: order.request,
-                hash: self.head.hash,
+                hash: self.at.head.hash,
                 body: body.into(),
             });
             self.judge.pass(BarrierPoint::AfterInsert);
         }
-        let job = Arc::new(next);
-        let known = Known {
-            stream: before.stream,
-            seq: entries
-                .last()
-                .map_or(before.seq, |e: &StoredEntry| e.entry.seq),
-            job: job.clone(),
-        };
-        self.touched.insert(order.job.clone(), known);
-        Ok(Ok(Receipt {
+        Ok(Done {
             replayed: false,
+            known: Known {
+                stream: before.stream,
+                seq: entries
+                    .last()
+                    .map_or(before.seq, |e: &StoredEntry| e.entry.seq),
+                state: Arc::new(next),
+            },
             entries,
-            job,
-        }))
+        })
     }
 }
 
 /// The facts with their bodies, if all of them can be stored so that they are read the same for ever.
-fn storable(job: &Job, said: &Said, facts: Vec<Fact>) -> Result<Vec<(Fact, String)>, CommitError> {
+fn storable(
+    stream: &str,
+    last: EntryNumber,
+    said: &Said,
+    facts: Vec<Fact>,
+) -> Result<Vec<(Fact, String)>, CommitError> {
     let broken = |detail| CommitError::Broken { detail };
     if said.caller.person.is_empty() {
         return Err(broken("the caller has no name".into()));
     }
-    let room = EntryNumber::MAX - job.last;
+    let room = EntryNumber::MAX - last;
     if facts.len() as u64 > u64::from(room) {
-        return Err(broken(format!("job {} is full", job.id)));
+        return Err(broken(format!("{stream} is full")));
     }
     facts
         .into_iter()

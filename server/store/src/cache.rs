@@ -1,35 +1,52 @@
-//! What the writer shares with the readers: the states of jobs as committed, and how far the journal reaches.
+//! What the writer shares with the readers: the states of jobs and of the shop as committed, and how far the journal
+//! reaches.
 
 use crate::error::Fault;
 use crate::load::Known;
 use clampbook_book::ids::JobId;
+use clampbook_book::job::Job;
+use clampbook_book::shop::Shop;
 use lru::LruCache;
 use std::num::NonZeroUsize;
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use tokio::sync::watch;
 
 /// Committed states and the last place in the file.
 #[derive(Debug)]
 pub(crate) struct Shared {
-    jobs: Mutex<LruCache<JobId, Known>>,
+    jobs: Mutex<LruCache<JobId, Known<Job>>>,
+    /// Always there, because every calculation asks for it; locked for as long as a pointer is copied.
+    shop: RwLock<Arc<Shop>>,
     last_seq: watch::Sender<i64>,
 }
 
 impl Shared {
-    pub(crate) fn new(jobs: NonZeroUsize, last_seq: i64) -> Self {
+    pub(crate) fn new(jobs: NonZeroUsize, shop: Arc<Shop>, last_seq: i64) -> Self {
         Self {
             jobs: Mutex::new(LruCache::new(jobs)),
+            shop: RwLock::new(shop),
             last_seq: watch::Sender::new(last_seq),
         }
     }
 
-    pub(crate) fn get(&self, job: &JobId) -> Option<Known> {
+    pub(crate) fn get(&self, job: &JobId) -> Option<Known<Job>> {
         self.lock().get(job).cloned()
+    }
+
+    pub(crate) fn shop(&self) -> Arc<Shop> {
+        let shop = self.shop.read().unwrap_or_else(PoisonError::into_inner);
+        Arc::clone(&shop)
     }
 
     /// The writer's: these are the states now, and the journal reaches to `last_seq`. States first, so that whoever is
     /// woken by the number finds them.
-    pub(crate) fn publish(&self, jobs: impl IntoIterator<Item = (JobId, Known)>, last_seq: i64) {
+    pub(crate) fn publish(
+        &self,
+        jobs: impl IntoIterator<Item = (JobId, Known<Job>)>,
+        shop: Arc<Shop>,
+        last_seq: i64,
+    ) {
+        *self.shop.write().unwrap_or_else(PoisonError::into_inner) = shop;
         let mut cache = self.lock();
         for (id, known) in jobs {
             cache.put(id, known);
@@ -38,7 +55,7 @@ impl Shared {
         self.last_seq.send_replace(last_seq);
     }
 
-    /// The writer's: what is committed is not known any more.
+    /// The writer's: what is committed of jobs is not known any more.
     pub(crate) fn forget(&self) {
         self.lock().clear();
     }
@@ -49,15 +66,15 @@ impl Shared {
     /// the newest while the lock is held is the newest that anybody has published.
     pub(crate) fn offer(
         &self,
-        known: Known,
-        is_newest: impl FnOnce(&Known) -> Result<bool, Fault>,
-    ) -> Result<Known, Fault> {
+        known: Known<Job>,
+        is_newest: impl FnOnce(&Known<Job>) -> Result<bool, Fault>,
+    ) -> Result<Known<Job>, Fault> {
         let mut cache = self.lock();
-        if let Some(there) = cache.get(&known.job.id) {
+        if let Some(there) = cache.get(&known.state.id) {
             return Ok(there.clone());
         }
         if is_newest(&known)? {
-            cache.put(known.job.id.clone(), known.clone());
+            cache.put(known.state.id.clone(), known.clone());
         }
         Ok(known)
     }
@@ -66,7 +83,7 @@ impl Shared {
         self.last_seq.subscribe()
     }
 
-    fn lock(&self) -> MutexGuard<'_, LruCache<JobId, Known>> {
+    fn lock(&self) -> MutexGuard<'_, LruCache<JobId, Known<Job>>> {
         // Every change is a single put, so a panic elsewhere leaves nothing half done.
         self.jobs.lock().unwrap_or_else(PoisonError::into_inner)
     }
@@ -78,16 +95,17 @@ mod tests {
     use crate::load::Known;
     use clampbook_book::ids::JobId;
     use clampbook_book::job::Job;
+    use clampbook_book::shop::Shop;
     use std::num::NonZeroUsize;
     use std::sync::Arc;
 
-    fn known(last: u32) -> Known {
+    fn known(last: u32) -> Known<Job> {
         let mut job = Job::new(hub());
         job.last = last;
         Known {
             stream: 1,
             seq: i64::from(last),
-            job: Arc::new(job),
+            state: Arc::new(job),
         }
     }
 
@@ -96,21 +114,22 @@ mod tests {
     }
 
     fn cached(shared: &Shared) -> Option<u32> {
-        shared.get(&hub()).map(|known| known.job.last)
+        shared.get(&hub()).map(|known| known.state.last)
     }
 
     #[test]
     fn a_reader_never_puts_an_old_state_where_the_writer_looks() {
-        let shared = Shared::new(NonZeroUsize::MIN, 0);
+        let shop = Arc::new(Shop::new());
+        let shared = Shared::new(NonZeroUsize::MIN, shop.clone(), 0);
         let old = shared.offer(known(4), |_| Ok(false)).expect("it is read");
-        assert_eq!((old.job.last, cached(&shared)), (4, None));
+        assert_eq!((old.state.last, cached(&shared)), (4, None));
 
         shared.offer(known(5), |_| Ok(true)).expect("it is read");
         assert_eq!(cached(&shared), Some(5));
 
-        shared.publish([(hub(), known(6))], 6);
+        shared.publish([(hub(), known(6))], shop, 6);
         let newer = shared.offer(known(5), |_| Ok(true)).expect("it is read");
-        assert_eq!((newer.job.last, cached(&shared)), (6, Some(6)));
+        assert_eq!((newer.state.last, cached(&shared)), (6, Some(6)));
         assert_eq!(*shared.watch().borrow(), 6);
 
         shared.forget();

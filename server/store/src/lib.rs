@@ -28,7 +28,7 @@ pub use barrier::{Barrier, BarrierPoint};
 pub use chain::Head;
 pub use error::{BackupError, CommitError, OpenError, ReadError};
 pub use open::{Clock, Decider, Options};
-pub use request::{Order, Receipt};
+pub use request::{Order, Receipt, Work};
 pub use row::StoredEntry;
 pub use store::Store;
 pub use summary::{JobPage, JobSummary, JobsAfter};

@@ -1,48 +1,97 @@
-//! Folding a job from its entries.
+//! From entries to the state of a job or of the shop.
 
 use crate::body;
 use crate::error::Fault;
-use crate::row::{damaged, stream_name};
+use crate::row::damaged;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
-use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_book::ids::EntryNumber;
 use clampbook_book::job::Job;
+use clampbook_book::shop::Shop;
+use clampbook_book::stream::Stream;
 use rusqlite::{Connection, OptionalExtension};
 use std::sync::Arc;
 
-/// A job as committed, and where it is in the file.
-#[derive(Clone, Debug)]
-pub(crate) struct Known {
+/// What the entries of one stream add up to.
+pub(crate) trait State: Clone {
+    /// Number of the last entry.
+    fn last(&self) -> EntryNumber;
+
+    /// Takes the next entry.
+    fn apply(&mut self, entry: &Entry);
+}
+
+impl State for Job {
+    fn last(&self) -> EntryNumber {
+        self.last
+    }
+
+    fn apply(&mut self, entry: &Entry) {
+        self.apply(entry);
+    }
+}
+
+impl State for Shop {
+    fn last(&self) -> EntryNumber {
+        self.last
+    }
+
+    fn apply(&mut self, entry: &Entry) {
+        self.apply(entry);
+    }
+}
+
+/// A state as committed, and where it is in the file.
+#[derive(Debug)]
+pub(crate) struct Known<S> {
     /// Key of its stream.
     pub(crate) stream: i64,
     /// Place of its last entry in the file.
     pub(crate) seq: i64,
-    /// Its state.
-    pub(crate) job: Arc<Job>,
+    /// What its entries add up to.
+    pub(crate) state: Arc<S>,
 }
 
-/// Folds the job; nothing when nothing was ever written about it.
-pub(crate) fn load(conn: &Connection, id: &JobId) -> Result<Option<Known>, Fault> {
-    let stream = conn
+impl<S> Clone for Known<S> {
+    fn clone(&self) -> Self {
+        Self {
+            stream: self.stream,
+            seq: self.seq,
+            state: Arc::clone(&self.state),
+        }
+    }
+}
+
+/// Folds a stream onto its empty state; nothing when nothing was ever written there.
+pub(crate) fn load<S: State>(
+    conn: &Connection,
+    stream: &Stream,
+    empty: impl FnOnce() -> S,
+) -> Result<Option<Known<S>>, Fault> {
+    let key = conn
         .prepare_cached("SELECT key FROM streams WHERE name = ?1")?
-        .query_row([stream_name(id)], |row| row.get(0))
+        .query_row([stream.to_string()], |row| row.get(0))
         .optional()?;
-    stream.map(|stream| fold(conn, stream, id)).transpose()
+    key.map(|key| fold(conn, key, stream, empty())).transpose()
 }
 
-/// Folds the job of a stream.
-pub(crate) fn fold(conn: &Connection, stream: i64, id: &JobId) -> Result<Known, Fault> {
+/// Folds the stream with this key onto its empty state.
+pub(crate) fn fold<S: State>(
+    conn: &Connection,
+    key: i64,
+    stream: &Stream,
+    mut state: S,
+) -> Result<Known<S>, Fault> {
     let mut statement = conn.prepare_cached(
         "SELECT seq, n, said, written, person, device, body FROM entries WHERE stream = ?1 ORDER BY n",
     )?;
-    let mut rows = statement.query([stream])?;
-    let mut job = Job::new(id.clone());
+    let mut rows = statement.query([key])?;
     let mut last = 0;
     while let Some(row) = rows.next()? {
         last = row.get(0)?;
         let text = row.get_ref(6)?.as_str().map_err(rusqlite::Error::from)?;
-        job.apply(&Entry {
+        state.apply(&Entry {
             seq: last,
-            job: id.clone(),
+            stream: stream.clone(),
             number: row.get(1)?,
             said: Said {
                 said: Moment(row.get(2)?),
@@ -56,9 +105,9 @@ pub(crate) fn fold(conn: &Connection, stream: i64, id: &JobId) -> Result<Known, 
         });
     }
     Ok(Known {
-        stream,
+        stream: key,
         seq: last,
-        job: Arc::new(job),
+        state: Arc::new(state),
     })
 }
 

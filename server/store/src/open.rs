@@ -5,14 +5,16 @@ use crate::barrier::Barrier;
 use crate::cache::Shared;
 use crate::chain::Head;
 use crate::error::{Fault, OpenError, ReadError};
+use crate::load::{Known, load};
 use crate::migrate::{self, Identity};
 use crate::settings::{self, SettingError};
 use crate::verify;
-use clampbook_book::command::Command;
+use clampbook_book::decide::{Asked, Context};
 use clampbook_book::entry::Moment;
 use clampbook_book::fact::Fact;
-use clampbook_book::job::Job;
 use clampbook_book::refusal::Refusal;
+use clampbook_book::shop::Shop;
+use clampbook_book::stream::Stream;
 use rusqlite::{Connection, OpenFlags};
 use std::fmt;
 use std::fs::{File, TryLockError};
@@ -23,8 +25,8 @@ use std::sync::Arc;
 /// Entries of the chain that are verified before the journal is opened.
 const VERIFIED_AT_OPENING: i64 = 1_000;
 
-/// Judges a command: the job as it is, the command, the server's time, the time it was said.
-pub type Decider = Box<dyn Fn(&Job, &Command, Moment, Moment) -> Result<Vec<Fact>, Refusal> + Send>;
+/// Judges a command on the states that its facts will be applied to.
+pub type Decider = Box<dyn Fn(Asked<'_>, &Context<'_>) -> Result<Vec<Fact>, Refusal> + Send>;
 
 /// Tells the server's time.
 pub type Clock = Arc<dyn Fn() -> Moment + Send + Sync>;
@@ -74,12 +76,36 @@ impl fmt::Debug for Options {
     }
 }
 
+/// What the writer goes on from.
+#[derive(Clone, Debug)]
+pub(crate) struct At {
+    /// The last entry.
+    pub(crate) head: Head,
+    /// The shop; nothing before anything was written about it.
+    pub(crate) shop: Option<Known<Shop>>,
+}
+
+impl At {
+    /// As the file has it.
+    pub(crate) fn read(conn: &Connection, head: Head, no_shop: &Shop) -> Result<Self, Fault> {
+        let shop = load(conn, &Stream::Shop, || no_shop.clone())?;
+        Ok(Self { head, shop })
+    }
+
+    /// The shop as it is.
+    pub(crate) fn shop(&self, no_shop: &Arc<Shop>) -> Arc<Shop> {
+        let shop = self.shop.as_ref().map_or(no_shop, |known| &known.state);
+        Arc::clone(shop)
+    }
+}
+
 /// A journal opened for writing.
 #[derive(Debug)]
 pub(crate) struct Opened {
     pub(crate) path: PathBuf,
     pub(crate) conn: Connection,
-    pub(crate) head: Head,
+    pub(crate) at: At,
+    pub(crate) no_shop: Arc<Shop>,
     pub(crate) shared: Arc<Shared>,
     pub(crate) lock: File,
 }
@@ -118,19 +144,24 @@ pub(crate) fn opened(options: &Options) -> Result<Opened, OpenError> {
         settings::limit_size(&conn, pages).map_err(&file)?;
     }
 
-    let found = verify::tail(&conn, VERIFIED_AT_OPENING).map_err(|fault| match fault {
+    let unreadable = |fault| match fault {
         Fault::Sqlite(error) => file(error),
         Fault::Damaged(detail) => OpenError::File {
             path: path.clone(),
             detail,
         },
-    })?;
+    };
+    let found = verify::tail(&conn, VERIFIED_AT_OPENING).map_err(&unreadable)?;
     if let Some(broken) = found.first_break {
         return Err(OpenError::Damaged(broken));
     }
+    let no_shop = Arc::new(Shop::new());
+    let at = At::read(&conn, found.head, &no_shop).map_err(&unreadable)?;
+    let shared = Shared::new(cached_jobs, at.shop(&no_shop), at.head.seq);
     Ok(Opened {
-        shared: Arc::new(Shared::new(cached_jobs, found.head.seq)),
-        head: found.head,
+        shared: Arc::new(shared),
+        at,
+        no_shop,
         path,
         conn,
         lock,

@@ -2,8 +2,9 @@
 
 use crate::error::{Fault, ReadError};
 use crate::open;
-use crate::row::{StoredEntry, entries, select_entries, stream_name};
-use clampbook_book::ids::{EntryNumber, JobId};
+use crate::row::{StoredEntry, entries, select_entries};
+use clampbook_book::ids::EntryNumber;
+use clampbook_book::stream::Stream;
 use rusqlite::{Connection, params};
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -74,33 +75,33 @@ impl Readers {
     }
 }
 
-/// Entries of a job with numbers after `after`, oldest first.
+/// Entries of a stream with numbers after `after`, oldest first.
 pub(crate) fn entries_of(
     conn: &Connection,
-    job: &JobId,
+    stream: &Stream,
     after: EntryNumber,
     limit: u32,
 ) -> Result<Vec<StoredEntry>, Fault> {
     entries(
         conn,
         select_entries!("WHERE s.name = ?1 AND e.n > ?2 ORDER BY e.n LIMIT ?3"),
-        params![stream_name(job), after, limit],
+        params![stream.to_string(), after, limit],
     )
 }
 
-/// Entries after a place in the file, of one job or of all, oldest first.
+/// Entries after a place in the file, of one stream or of all, oldest first.
 pub(crate) fn entries_after(
     conn: &Connection,
     seq: i64,
-    job: Option<&JobId>,
+    stream: Option<&Stream>,
     limit: u32,
 ) -> Result<Vec<StoredEntry>, Fault> {
-    match job {
-        // The job's own index is walked; the plus keeps the whole file from being walked instead.
-        Some(job) => entries(
+    match stream {
+        // The stream's own index is walked; the plus keeps the whole file from being walked instead.
+        Some(stream) => entries(
             conn,
             select_entries!("WHERE s.name = ?1 AND +e.seq > ?2 ORDER BY e.n LIMIT ?3"),
-            params![stream_name(job), seq, limit],
+            params![stream.to_string(), seq, limit],
         ),
         None => entries(
             conn,

@@ -2,10 +2,12 @@
 
 use crate::error::Fault;
 use crate::row::{StoredEntry, entries, select_entries};
-use clampbook_book::command::Command;
+use clampbook_book::command::{Command, ShopCommand};
 use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
+use clampbook_book::shop::Shop;
+use clampbook_book::stream::Stream;
 use rusqlite::{Connection, OptionalExtension, params};
 use std::sync::Arc;
 use uuid::Uuid;
@@ -13,8 +15,8 @@ use uuid::Uuid;
 /// What somebody wants written.
 #[derive(Clone, Debug)]
 pub struct Order {
-    /// The job it is about.
-    pub job: JobId,
+    /// What, and about what.
+    pub work: Work,
     /// Identifies the request, so that sending it again is safe.
     pub request: Uuid,
     /// Of the request's content; the same request id with another one is refused.
@@ -23,8 +25,30 @@ pub struct Order {
     pub caller: Caller,
     /// When it was said; nothing for now.
     pub said: Option<Moment>,
-    /// What.
-    pub command: Command,
+}
+
+/// What is wanted, and about what.
+#[derive(Clone, Debug)]
+#[allow(
+    clippy::large_enum_variant,
+    reason = "an order waits in a box of its own; nearly all are about a job"
+)]
+pub enum Work {
+    /// Something about a job.
+    Job(JobId, Command),
+    /// Something about the shop.
+    Shop(ShopCommand),
+}
+
+impl Work {
+    /// What it is about.
+    #[must_use]
+    pub fn stream(&self) -> Stream {
+        match self {
+            Self::Job(id, _) => Stream::Job(id.clone()),
+            Self::Shop(_) => Stream::Shop,
+        }
+    }
 }
 
 /// What was written.
@@ -34,8 +58,10 @@ pub struct Receipt {
     pub replayed: bool,
     /// The entries it made, then or now.
     pub entries: Vec<StoredEntry>,
-    /// The job right after this request; for a repeated one, as it is now.
-    pub job: Arc<Job>,
+    /// The job right after this request, if it was about one; for a repeated one, as it is now.
+    pub job: Option<Arc<Job>>,
+    /// The shop, likewise.
+    pub shop: Arc<Shop>,
 }
 
 /// An order that was written before.

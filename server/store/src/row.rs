@@ -5,6 +5,7 @@ use crate::chain::Link;
 use crate::error::Fault;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::ids::JobId;
+use clampbook_book::stream::Stream;
 use rusqlite::{Connection, Params, Row};
 use serde::Deserialize;
 use serde::de::value::{Error as ValueError, StrDeserializer};
@@ -96,7 +97,7 @@ impl Raw {
         Ok(StoredEntry {
             entry: Arc::new(Entry {
                 seq: self.seq,
-                job: job_id(&self.stream)?,
+                stream: stream(&self.stream)?,
                 number: self.number,
                 said: Said {
                     caller: Caller {
@@ -135,15 +136,13 @@ pub(crate) fn damaged(seq: i64, error: &str) -> Fault {
     Fault::Damaged(format!("the body of entry {seq} of the file: {error}"))
 }
 
-/// Name of a job's stream.
-pub(crate) fn stream_name(job: &JobId) -> String {
-    format!("jobs/{job}")
-}
-
-/// The job a stream belongs to. Takes whatever was written, should the rule for new identifiers ever get narrower.
-pub(crate) fn job_id(stream: &str) -> Result<JobId, Fault> {
-    stream
-        .strip_prefix("jobs/")
+/// The stream with this name. Takes whatever was written, should the rule for new identifiers ever get narrower.
+pub(crate) fn stream(name: &str) -> Result<Stream, Fault> {
+    if name == "shop" {
+        return Ok(Stream::Shop);
+    }
+    name.strip_prefix("jobs/")
         .and_then(|id| JobId::deserialize(StrDeserializer::<ValueError>::new(id)).ok())
-        .ok_or_else(|| Fault::Damaged(format!("stream {stream:?} is no job's")))
+        .map(Stream::Job)
+        .ok_or_else(|| Fault::Damaged(format!("stream {name:?} is neither a job's nor the shop's")))
 }

@@ -15,6 +15,8 @@ use crate::verify::{self, Verification};
 use crate::writer::{self, Task, Ticket};
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Job;
+use clampbook_book::shop::Shop;
+use clampbook_book::stream::Stream;
 use std::path::Path;
 use std::sync::Arc;
 use std::sync::mpsc::{SyncSender, TrySendError};
@@ -87,10 +89,10 @@ impl Store {
                 let (id, shared) = (id.clone(), self.shared.clone());
                 self.readers
                     .read(move |conn| {
-                        load(conn, &id)?
+                        load(conn, &Stream::Job(id.clone()), || Job::new(id))?
                             .map(|known| {
                                 shared.offer(known, |known| {
-                                    Ok(last_number(conn, known.stream)? == known.job.last)
+                                    Ok(last_number(conn, known.stream)? == known.state.last)
                                 })
                             })
                             .transpose()
@@ -98,7 +100,13 @@ impl Store {
                     .await?
             }
         };
-        Ok(known.map(|k| k.job).filter(|job| job.last > 0))
+        Ok(known.map(|k| k.state).filter(|job| job.last > 0))
+    }
+
+    /// The state of the shop as committed.
+    #[must_use]
+    pub fn shop(&self) -> Arc<Shop> {
+        self.shared.shop()
     }
 
     /// A page of the job list, the job written last first.
@@ -111,35 +119,33 @@ impl Store {
             .await
     }
 
-    /// Entries of a job with numbers after `after`, oldest first.
+    /// Entries of a stream with numbers after `after`, oldest first.
     ///
     /// # Errors
     /// The journal cannot be read.
     pub async fn entries(
         &self,
-        job: &JobId,
+        stream: Stream,
         after: EntryNumber,
         limit: u32,
     ) -> Result<Vec<StoredEntry>, ReadError> {
-        let job = job.clone();
         self.readers
-            .read(move |conn| entries_of(conn, &job, after, limit))
+            .read(move |conn| entries_of(conn, &stream, after, limit))
             .await
     }
 
-    /// Entries after a place in the file, of one job or of all, oldest first.
+    /// Entries after a place in the file, of one stream or of all, oldest first.
     ///
     /// # Errors
     /// The journal cannot be read.
     pub async fn entries_after(
         &self,
         seq: i64,
-        job: Option<&JobId>,
+        stream: Option<Stream>,
         limit: u32,
     ) -> Result<Vec<StoredEntry>, ReadError> {
-        let job = job.cloned();
         self.readers
-            .read(move |conn| entries_after(conn, seq, job.as_ref(), limit))
+            .read(move |conn| entries_after(conn, seq, stream.as_ref(), limit))
             .await
     }
 

@@ -2,10 +2,12 @@
 
 use crate::error::Fault;
 use crate::load::{Known, fold};
-use crate::row::job_id;
+use crate::row;
 use clampbook_book::entry::Moment;
 use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_book::job::Job;
 use clampbook_book::standings::Standings;
+use clampbook_book::stream::Stream;
 use clampbook_book::words::TorqueUnit;
 use rusqlite::{Connection, Row, params};
 
@@ -50,8 +52,12 @@ pub struct JobsAfter {
 }
 
 /// Writes the job's line of the list.
-pub(crate) fn write(conn: &Connection, known: &Known) -> Result<(), Fault> {
-    let Known { stream, seq, job } = known;
+pub(crate) fn write(conn: &Connection, known: &Known<Job>) -> Result<(), Fault> {
+    let Known {
+        stream,
+        seq,
+        state: job,
+    } = known;
     let standings = &job.standings;
     let (name, machine, opened) = job.opened.as_ref().map_or(("", "", Moment(0)), |o| {
         (
@@ -92,9 +98,11 @@ pub(crate) fn rebuild(conn: &Connection) -> Result<(), Fault> {
         .prepare("SELECT key, name FROM streams ORDER BY key")?
         .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
         .collect::<rusqlite::Result<Vec<(i64, String)>>>()?;
-    for (stream, name) in streams {
-        let known = fold(conn, stream, &job_id(&name)?)?;
-        if known.job.last > 0 {
+    for (key, name) in streams {
+        let stream = row::stream(&name)?;
+        let Stream::Job(id) = &stream else { continue };
+        let known = fold(conn, key, &stream, Job::new(id.clone()))?;
+        if known.state.last > 0 {
             write(conn, &known)?;
         }
     }
@@ -149,8 +157,12 @@ pub(crate) fn page(
 
 fn summary(row: &Row<'_>) -> Result<JobSummary, Fault> {
     let unit: String = row.get(3)?;
+    let name = row.get_ref(0)?.as_str().map_err(rusqlite::Error::from)?;
+    let Stream::Job(id) = row::stream(name)? else {
+        return Err(Fault::Damaged(format!("the job list has stream {name:?}")));
+    };
     Ok(JobSummary {
-        id: job_id(row.get_ref(0)?.as_str().map_err(rusqlite::Error::from)?)?,
+        id,
         display_name: row.get(1)?,
         machine: row.get(2)?,
         torque_unit: TorqueUnit::from_id(&unit)

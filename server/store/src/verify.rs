@@ -136,7 +136,7 @@ impl Walk {
     fn step(&mut self, raw: Raw) -> Result<(), String> {
         if raw.seq != self.head.seq + 1 {
             return Err(format!(
-                "is missing, or its job or request is; the next is {}",
+                "is missing, or its stream or request is; the next is {}",
                 raw.seq
             ));
         }
@@ -157,7 +157,7 @@ impl Walk {
             None => Some(1),
         };
         if expected != Some(raw.number) {
-            return Err(format!("{name} is out of order in its job"));
+            return Err(format!("{name} is out of order in its stream"));
         }
         match body::decode(&raw.body) {
             Ok(fact) if fact.kind() == raw.kind => {}

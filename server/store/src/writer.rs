@@ -3,12 +3,15 @@
 use crate::barrier::BarrierPoint;
 use crate::batch::{Answer, Batch, Judge, Written};
 use crate::cache::Shared;
-use crate::chain::Head;
 use crate::error::{CommitError, Fault};
-use crate::open::{Opened, Options};
+use crate::load::Known;
+use crate::open::{At, Opened, Options};
 use crate::request::Order;
 use crate::settings::is_failed_sync;
 use crate::{summary, verify};
+use clampbook_book::ids::JobId;
+use clampbook_book::job::Job;
+use clampbook_book::shop::Shop;
 use rusqlite::{Connection, TransactionBehavior};
 use std::fs::File;
 use std::process::abort;
@@ -45,7 +48,8 @@ pub(crate) fn start(options: Options, opened: Opened) -> std::io::Result<SyncSen
     let (queue, tasks) = sync_channel(options.queue);
     let writer = Writer {
         conn: opened.conn,
-        head: Some(opened.head),
+        at: Some(opened.at),
+        no_shop: opened.no_shop,
         shared: opened.shared,
         judge: Judge {
             decider: options.decider,
@@ -79,8 +83,9 @@ impl Drop for PanicIsFatal {
 
 struct Writer {
     conn: Connection,
-    /// The last entry; nothing while it is not known whether a commit went through.
-    head: Option<Head>,
+    /// The last entry and the shop; nothing while it is not known whether a commit went through.
+    at: Option<At>,
+    no_shop: Arc<Shop>,
     shared: Arc<Shared>,
     judge: Judge,
     /// Whether the write-ahead log may hold something that is not in the file yet.
@@ -140,12 +145,15 @@ impl Writer {
         let _guard = PanicIsFatal;
         let answers = match self.write(&orders) {
             Ok((answers, written)) => {
-                self.head = Some(written.head);
-                self.shared.publish(written.jobs, written.head.seq);
+                self.arrive(written.jobs, written.at);
                 answers
             }
             Err(error) => {
                 self.must_be_idle();
+                if error == CommitError::OutcomeUnknown {
+                    // The shop is not read from the file again but by the writer. If that fails, the next order tries anew.
+                    let _ = self.known_place();
+                }
                 vec![Err(error); orders.len()]
             }
         };
@@ -157,13 +165,13 @@ impl Writer {
 
     /// Judges and writes all orders in one transaction.
     fn write(&mut self, orders: &[Order]) -> Result<(Vec<Answer>, Written), CommitError> {
-        let head = self.known_head()?;
+        let at = self.known_place()?;
         let tx = self
             .conn
             .transaction_with_behavior(TransactionBehavior::Immediate)
             .map_err(Fault::from)?;
         self.judge.pass(BarrierPoint::AfterBegin);
-        let mut batch = Batch::new(&tx, &self.judge, &self.shared, head);
+        let mut batch = Batch::new(&tx, &self.judge, &self.shared, at, &self.no_shop);
         let mut answers = Vec::with_capacity(orders.len());
         for order in orders {
             answers.push(batch.take(order)?);
@@ -176,7 +184,7 @@ impl Writer {
                 // The system may have dropped what it could not write; only reading the file anew tells what is left.
                 abort();
             }
-            self.head = None;
+            self.at = None;
             self.shared.forget();
             return Err(CommitError::OutcomeUnknown);
         }
@@ -184,15 +192,21 @@ impl Writer {
         Ok((answers, written))
     }
 
-    /// The last entry, from the file after a commit that may or may not have gone through.
-    fn known_head(&mut self) -> Result<Head, Fault> {
-        if let Some(head) = self.head {
-            return Ok(head);
+    /// Where the journal is, from the file after a commit that may or may not have gone through.
+    fn known_place(&mut self) -> Result<At, Fault> {
+        if let Some(at) = &self.at {
+            return Ok(at.clone());
         }
-        let head = verify::head(&self.conn)?;
-        self.shared.publish([], head.seq);
-        self.head = Some(head);
-        Ok(head)
+        let at = At::read(&self.conn, verify::head(&self.conn)?, &self.no_shop)?;
+        self.arrive([], at.clone());
+        Ok(at)
+    }
+
+    /// Everybody may see now what is committed.
+    fn arrive(&mut self, jobs: impl IntoIterator<Item = (JobId, Known<Job>)>, at: At) {
+        self.shared
+            .publish(jobs, at.shop(&self.no_shop), at.head.seq);
+        self.at = Some(at);
     }
 
     fn rebuild(&mut self) -> Result<(), CommitError> {

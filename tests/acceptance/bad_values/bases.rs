@@ -6,7 +6,13 @@ use serde_json::{Value, json};
 use crate::support::{JobAt, Shop, fresh_id};
 
 /// Methods that write, in the order in which their bases can be sent one after the other.
-pub(super) const STORY: [&str; 11] = [
+pub(super) const STORY: [&str; 17] = [
+    "CreateSpecification",
+    "ReviseSpecification",
+    "WithdrawSpecification",
+    "CreateCondition",
+    "ReviseCondition",
+    "WithdrawCondition",
     "CreateJob",
     "CreateAssembly",
     "CreateJoint",
@@ -21,6 +27,7 @@ pub(super) const STORY: [&str; 11] = [
 ];
 
 const JOB: &str = "jobs/tractor";
+const SPECIFICATION: &str = "specifications/brake-plate";
 const PLATE: &str = "jobs/tractor/joints/plate";
 
 /// How many good requests there are of a method, each with other fields filled.
@@ -64,6 +71,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         | "ListNutGrades"
         | "ListConditions"
         | "ListJobs"
+        | "ListSpecifications"
         | "ListRules"
         | "ListLookAlikes"
         | "ListHexParts"
@@ -117,6 +125,23 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
             "joint": stretched(), "slots": 6, "holes": 1, "minimum_torque_nm": 60, "maximum_torque_nm": 70,
             "run_on_nm": 2, "to_slot_degrees": 20,
         }),
+        "CreateCondition" => json!({"condition_id": "bench-paste", "condition": paste()}),
+        "ReviseCondition" => json!({
+            "name": "conditions/bench-paste", "condition": paste(), "etag": paste_etag(shop).await,
+        }),
+        "WithdrawCondition" => json!({
+            "name": "conditions/bench-paste", "reason": "the tin is empty", "etag": paste_etag(shop).await,
+        }),
+        "CreateSpecification" => {
+            json!({"specification_id": "brake-plate", "specification": printed()})
+        }
+        "ReviseSpecification" => json!({
+            "name": SPECIFICATION, "specification": printed(), "etag": printed_etag(shop).await,
+        }),
+        "WithdrawSpecification" => json!({
+            "name": SPECIFICATION, "reason": "of another year", "etag": printed_etag(shop).await,
+        }),
+        "GetSpecification" => json!({"name": SPECIFICATION, "revision": 1}),
         "CreateJob" => json!({
             "job_id": "other",
             "job": {"display_name": "Another", "machine": "a press", "torque_unit": "TORQUE_UNIT_POUND_FORCE_FOOT"},
@@ -160,6 +185,43 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         base["page_size"] = 5.into();
     }
     base
+}
+
+fn paste() -> Value {
+    json!({
+        "display_name": "bench paste", "nut_factor": 0.15, "low_nut_factor": 0.13, "high_nut_factor": 0.17,
+        "lubricated": true, "test_count": 12, "tested_by": "Ada", "tested_on": "2026-03-02",
+        "tested": "7/16-20 grade 5, load cell", "note": "stirred before use",
+    })
+}
+
+async fn paste_etag(shop: &Shop) -> String {
+    let request = clampbook_api::v1::ListConditionsRequest {
+        page_size: 500,
+        ..Default::default()
+    };
+    let list = shop.catalog().list_conditions(request).await;
+    let all = list.expect("the conditions").into_inner().conditions;
+    let paste = all.into_iter().find(|c| c.name == "conditions/bench-paste");
+    paste.expect("it was created").etag
+}
+
+fn printed() -> Value {
+    json!({
+        "display_name": "Brake plate to knuckle", "thread": "7/16-20", "grade": "SAE J429 5", "condition": "dry",
+        "purpose": "PURPOSE_CLAMPING", "steps": [{"torque": "55 lbf·ft"}, {"turn_degrees": 30}],
+        "least_torque": "50 lbf·ft", "greatest_torque": "60 lbf·ft", "citation": "Workshop manual, 2nd ed., p. 41",
+        "unit_confirmed": true, "note": "read twice",
+    })
+}
+
+async fn printed_etag(shop: &Shop) -> String {
+    let request = clampbook_api::v1::GetSpecificationRequest {
+        name: SPECIFICATION.into(),
+        revision: 0,
+    };
+    let found = shop.specifications().get_specification(request).await;
+    found.expect("it was created").into_inner().etag
 }
 
 fn tightened() -> Value {

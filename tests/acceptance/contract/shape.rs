@@ -5,7 +5,7 @@ use prost_reflect::{FieldDescriptor, Kind};
 use super::{enums, files, messages, methods, none};
 
 /// Messages with an identity: their first field is their name.
-const RESOURCES: [&str; 9] = [
+const RESOURCES: [&str; 10] = [
     "Thread",
     "Grade",
     "NutGrade",
@@ -15,6 +15,7 @@ const RESOURCES: [&str; 9] = [
     "Joint",
     "Rule",
     "Entry",
+    "Specification",
 ];
 
 /// Ends of the names of fractional numbers: their unit.

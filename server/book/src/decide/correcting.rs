@@ -89,7 +89,11 @@ fn restate(job: &Job, correction: &Correction, fact: &Fact) -> Result<(), Refusa
         | Fact::JointAdded(_)
         | Fact::PartFound(_)
         | Fact::CounterpartAnswered(_)
-        | Fact::Corrected(_) => {
+        | Fact::Corrected(_)
+        | Fact::ConditionStated(_)
+        | Fact::ConditionWithdrawn(_)
+        | Fact::SpecificationStated(_)
+        | Fact::SpecificationWithdrawn(_) => {
             return Err(wrong_kind(job, correction, "that kind"));
         }
     };

@@ -6,6 +6,7 @@ use crate::job::{Job, Joint, Standing};
 use crate::refusal::Refusal;
 use crate::target;
 use clampbook_engine::Catalogue;
+use clampbook_engine::source::Basis;
 
 pub(super) fn decide_on(job: &Job, decided: &Decided, etag: &str) -> Result<Vec<Fact>, Refusal> {
     let joint = joint(job, &decided.joint)?;
@@ -54,5 +55,11 @@ fn wanted(joint: &Joint, catalogue: &Catalogue) -> Option<Wanted> {
         greatest_clamp_load_n: answer.scatter.greatest.get(),
         nut_factor: answer.nut_factor.get(),
         catalog_edition: clampbook_engine::EDITION.into(),
+        own_tests: answer
+            .sources
+            .iter()
+            .find(|cited| cited.basis == Basis::Shop)
+            .map(|cited| cited.source.citation.to_string())
+            .unwrap_or_default(),
     })
 }

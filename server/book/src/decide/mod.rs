@@ -1,4 +1,4 @@
-//! Judging: a command against the state of its job gives the facts to write, or a refusal.
+//! Judging: a command against the state of its job or of the shop gives the facts to write, or a refusal.
 //!
 //! Pure and total. The writer of the journal calls it with the state that the facts will be applied to, so that nothing
 //! can come in between. What can be seen in a request alone (lengths, words, numbers) is checked before, where it is parsed.
@@ -10,12 +10,13 @@ mod opening;
 mod removing;
 
 use crate::build;
-use crate::command::Command;
+use crate::command::{Command, ShopCommand};
 use crate::entry::Moment;
 use crate::fact::{Fact, JointAdded};
 use crate::ids::{JointId, PositionNumber};
 use crate::job::{Job, Joint, Position};
 use crate::refusal::{Refusal, Violation};
+use crate::shop::{self, Shop};
 use crate::target;
 use clampbook_engine::Catalogue;
 
@@ -37,21 +38,40 @@ pub struct Context<'a> {
     pub now: Moment,
     /// When the caller says it was said.
     pub said: Moment,
-    /// The catalogue in force.
-    pub catalogue: &'a Catalogue,
+    /// The shop as it is.
+    pub shop: &'a Shop,
 }
 
-/// Turns a command into the facts to write.
+/// A command with the state it is to be judged on, besides the shop's.
+#[derive(Clone, Copy, Debug)]
+pub enum Asked<'a> {
+    /// About a job.
+    OfJob(&'a Job, &'a Command),
+    /// About the shop.
+    OfShop(&'a ShopCommand),
+}
+
+/// Turns a command about a job or about the shop into the facts to write.
+///
+/// # Errors
+/// A [`Refusal`] that names what is wrong; the state is as before.
+pub fn judge(asked: Asked<'_>, context: &Context<'_>) -> Result<Vec<Fact>, Refusal> {
+    match asked {
+        Asked::OfJob(job, command) => decide(job, command, context),
+        Asked::OfShop(command) => {
+            not_from_the_future(context)?;
+            shop::decide(command, context)
+        }
+    }
+}
+
+/// Turns a command about a job into the facts to write.
 ///
 /// # Errors
 /// A [`Refusal`] that names what is wrong; the state is as before.
 pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec<Fact>, Refusal> {
-    if context.said.0 > context.now.0.saturating_add(CLOCK_LEAD) {
-        return Err(Refusal::Invalid(vec![Violation::new(
-            "said_time",
-            "lies in the future; allowed is any time up to now",
-        )]));
-    }
+    not_from_the_future(context)?;
+    let catalogue = context.shop.catalogue();
     if let Command::OpenJob(opened) = command {
         return opening::open_job(job, opened);
     }
@@ -63,16 +83,26 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
     match command {
         Command::OpenJob(opened) => opening::open_job(job, opened),
         Command::AddAssembly(added) => opening::add_assembly(job, added),
-        Command::AddJoint(added) => opening::add_joint(job, added, context.catalogue),
+        Command::AddJoint(added) => opening::add_joint(job, added, catalogue),
         Command::LogRemoval(removed) => removing::log(job, removed),
         Command::LogAlikeRemovals(alike) => removing::log_alike(job, alike),
         Command::ImportRemovals(lines) => removing::import(job, lines),
         Command::LogDecision { decided, etag } => fitting::decide_on(job, decided, etag),
-        Command::LogRefit(refitted) => fitting::refit(job, refitted, context.catalogue),
+        Command::LogRefit(refitted) => fitting::refit(job, refitted, catalogue),
         Command::LogFinding(found) => finding::log(job, found),
         Command::AnswerCounterpart(answered) => finding::answer(job, answered),
-        Command::Correct(correction) => correcting::correct(job, correction, context.catalogue),
+        Command::Correct(correction) => correcting::correct(job, correction, catalogue),
     }
+}
+
+fn not_from_the_future(context: &Context<'_>) -> Result<(), Refusal> {
+    if context.said.0 > context.now.0.saturating_add(CLOCK_LEAD) {
+        return Err(Refusal::Invalid(vec![Violation::new(
+            "said_time",
+            "lies in the future; allowed is any time up to now",
+        )]));
+    }
+    Ok(())
 }
 
 fn joint<'j>(job: &'j Job, id: &JointId) -> Result<&'j Joint, Refusal> {

@@ -11,17 +11,21 @@ use clampbook_book::ids::{AssemblyId, JobId, JointId};
 use clampbook_book::job::{Job, Joint};
 use clampbook_book::refusal::Refusal;
 use clampbook_book::rules;
+use clampbook_book::shop::Shop;
+use clampbook_book::stream::Stream;
 use clampbook_book::words::{
     Condition, Criticality, Disposition, HoleKind, Severity, Tightness, TorqueUnit,
 };
 use clampbook_engine::Catalogue;
+use std::sync::Arc;
 
 pub(crate) const NOW: Moment = Moment(1_800_000_000_000_000);
 
 pub(crate) struct Bench {
     pub(crate) job: Job,
     pub(crate) entries: Vec<Entry>,
-    pub(crate) catalogue: Catalogue,
+    pub(crate) shop: Shop,
+    pub(crate) catalogue: Arc<Catalogue>,
 }
 
 pub(crate) fn joint_id() -> JointId {
@@ -35,10 +39,12 @@ impl Bench {
     }
 
     pub(crate) fn with(change: impl FnOnce(&mut JointAdded)) -> Self {
+        let shop = Shop::new();
         let mut bench = Self {
             job: Job::new(JobId::new("tractor").expect("a slug")),
             entries: Vec::new(),
-            catalogue: Catalogue::built_in(),
+            catalogue: shop.catalogue().clone(),
+            shop,
         };
         let assembly = AssemblyId::new("hub").expect("a slug");
         bench.say(Command::OpenJob(JobOpened {
@@ -84,12 +90,12 @@ impl Bench {
         let context = Context {
             now: NOW,
             said: NOW,
-            catalogue: &self.catalogue,
+            shop: &self.shop,
         };
         for fact in decide(&self.job, command, &context)? {
             let entry = Entry {
                 seq: self.entries.len() as i64 + 1,
-                job: self.job.id.clone(),
+                stream: Stream::Job(self.job.id.clone()),
                 number: self.job.last + 1,
                 said: Said {
                     caller: Caller {

@@ -97,7 +97,7 @@ fn the_future_has_not_been_said_yet() {
         let context = Context {
             now: NOW,
             said: Moment(NOW.0 + ahead),
-            catalogue: &bench.catalogue,
+            shop: &bench.shop,
         };
         decide(&bench.job, &Command::LogRemoval(sound(1)), &context)
     };

@@ -8,3 +8,5 @@ mod judging;
 mod rules;
 mod rules_of_parts;
 mod sheet;
+mod shop;
+mod specifications;

@@ -58,6 +58,10 @@ impl fmt::Display for FaultReason {
                 f,
                 "\"{given}\" is no condition to tighten in: clean and oil first, then say oiled"
             ),
+            Self::NameTaken { given, by } => write!(
+                f,
+                "\"{given}\" is taken: it is understood as {by}; allowed is a name of its own"
+            ),
             Self::UnknownNutGrade { given } => write!(
                 f,
                 "no nut grade \"{given}\" in the catalogue; say it like SAE J995 5, ISO 898-2 8 or A563 DH"

@@ -354,7 +354,7 @@ fn every_value_used_is_cited() {
         .find(|c| c.used_for == UsedFor::Strength)
         .unwrap();
     assert_eq!(
-        (strength.source.id, strength.basis),
+        (strength.source.id.as_ref(), strength.basis),
         ("shigley-8-9", Basis::Found)
     );
     assert!(

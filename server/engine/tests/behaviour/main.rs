@@ -18,6 +18,7 @@ mod measuring;
 mod names;
 mod old_iron;
 mod orders;
+mod own_conditions;
 mod partners;
 mod procedures;
 mod published_values;

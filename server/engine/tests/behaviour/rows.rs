@@ -168,7 +168,7 @@ fn a_condition_and_a_purpose() {
     let condition = catalogue.condition("moly").unwrap();
     assert_eq!(condition.to_string(), "MoS2 paste");
     let flake = catalogue.condition("zinc flake").unwrap();
-    assert_eq!(flake.origin().note, "Band found, typical value from memory");
+    assert_eq!(flake.note(), "Band found, typical value from memory");
     for purpose in Purpose::ALL {
         assert_eq!(purpose.to_string(), purpose.id());
     }

@@ -1,6 +1,6 @@
 //! Backing up: a sound copy while the shop works on, that never replaces anything.
 
-use crate::support::{Shop, job, lay_out, log_removal, order};
+use crate::support::{Shop, after, job, lay_out, log_removal, order};
 use clampbook_store::{BackupError, ReadError, Store, backup_file, verify_file};
 use std::fs;
 
@@ -81,7 +81,7 @@ async fn a_backup_opens_as_a_journal_and_works_on() {
     assert_eq!(store.head().await.expect("readable"), backup.head);
     assert_eq!(
         store.job(&job("hub")).await.expect("readable").as_ref(),
-        Some(&receipts[2].job)
+        Some(after(&receipts[2]))
     );
     store
         .commit(order("hub", log_removal("drum", 1)))

@@ -1,13 +1,14 @@
 //! Committing: one request is written once, whole, or not at all.
 
 use crate::support::{
-    Shop, add_joint, book, decide_on, job, lay_out, log_alike, log_removal, order,
+    Shop, add_joint, after, book, decide_on, job, lay_out, log_alike, log_removal, of, order,
 };
 use clampbook_book::command::Command;
+use clampbook_book::decide::Asked;
 use clampbook_book::entry::Moment;
 use clampbook_book::fact::{Fact, LengthSeen, SaidLength};
 use clampbook_book::refusal::Refusal;
-use clampbook_store::{CommitError, Store};
+use clampbook_store::{CommitError, Store, Work};
 
 #[tokio::test]
 async fn a_receipt_holds_what_was_written_and_the_job_after_it() {
@@ -35,9 +36,9 @@ async fn a_receipt_holds_what_was_written_and_the_job_after_it() {
         "{}",
         stored.body
     );
-    assert_eq!(receipt.job.last, 4);
+    assert_eq!(after(&receipt).last, 4);
     assert_eq!(
-        store.entries(&job("hub"), 3, 10).await.expect("readable"),
+        store.entries(of("hub"), 3, 10).await.expect("readable"),
         receipt.entries
     );
     store.stop().await;
@@ -67,7 +68,7 @@ async fn a_retry_after_success_gets_the_first_answer_even_with_an_old_etag() {
         .commit(order("hub", log_removal("drum", 1)))
         .await
         .expect("it is written");
-    let etag = removal.job.joints[0].positions[0].etag();
+    let etag = after(&removal).joints[0].positions[0].etag();
     let decision = order("hub", decide_on("drum", 1, etag.clone()));
     let first = store.commit(decision.clone()).await.expect("it is written");
 
@@ -110,7 +111,7 @@ async fn a_request_id_is_not_used_for_something_else() {
         CommitError::RequestReused
     );
     let mut other_job = removal;
-    other_job.job = job("axle");
+    other_job.work = Work::Job(job("axle"), log_removal("drum", 1));
     assert_eq!(
         store.commit(other_job).await.expect_err("reused"),
         CommitError::RequestReused
@@ -133,7 +134,7 @@ async fn a_refusal_changes_nothing_and_is_not_remembered() {
     assert_eq!(*store.last_seq().borrow(), 0);
     lay_out(&store, "hub", 2).await;
     let mut later = early;
-    later.command = add_joint("cover", 2);
+    later.work = Work::Job(job("hub"), add_joint("cover", 2));
     let receipt = store
         .commit(later)
         .await
@@ -177,9 +178,9 @@ async fn a_request_that_makes_no_entry_is_remembered_too() {
     let shop = Shop::new();
     let mut options = shop.options();
     let judge = book();
-    options.decider = Box::new(move |job, command, now, said| match command {
-        Command::ImportRemovals(lines) if lines.is_empty() => Ok(Vec::new()),
-        _ => judge(job, command, now, said),
+    options.decider = Box::new(move |asked, context| match asked {
+        Asked::OfJob(_, Command::ImportRemovals(lines)) if lines.is_empty() => Ok(Vec::new()),
+        _ => judge(asked, context),
     });
     let store = Store::open(options).expect("the journal opens");
     let nothing = order("hub", Command::ImportRemovals(Vec::new()));
@@ -192,7 +193,7 @@ async fn a_request_that_makes_no_entry_is_remembered_too() {
     lay_out(&store, "hub", 1).await;
     let again = store.commit(nothing).await.expect("it was accepted");
     assert!(again.replayed && again.entries.is_empty());
-    assert_eq!(again.job.last, 3);
+    assert_eq!(after(&again).last, 3);
     let empty = order("hub", Command::ImportRemovals(Vec::new()));
     store.commit(empty).await.expect("nothing is to be written");
     let page = store.jobs(None, 10).await.expect("readable");
@@ -217,7 +218,7 @@ async fn facts_keep_their_numbers_to_the_last_digit() {
         .expect("it is written");
     store.stop().await;
     let store = shop.open();
-    let read = store.entries(&job("hub"), 3, 1).await.expect("readable");
+    let read = store.entries(of("hub"), 3, 1).await.expect("readable");
     assert_eq!(read, receipt.entries);
     assert_eq!(read[0].entry.fact, Fact::Removed(removal));
     store.stop().await;

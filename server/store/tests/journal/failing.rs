@@ -1,8 +1,9 @@
 //! Failing: what goes wrong leaves the file whole, and is said as it is.
 
 use crate::child::{child_of, command};
-use crate::support::{Hand, Shop, book, job, lay_out, log_removal, open_job, order};
+use crate::support::{Hand, Shop, after, book, job, lay_out, log_removal, of, open_job, order};
 use clampbook_book::command::Command;
+use clampbook_book::decide::Asked;
 use clampbook_book::entry::Moment;
 use clampbook_store::{CommitError, Options, ReadError, Store};
 use std::sync::Arc;
@@ -12,11 +13,11 @@ async fn a_panic_while_judging_is_the_orders_own_affair() {
     let shop = Shop::new();
     let mut options = shop.options();
     let judge = book();
-    options.decider = Box::new(move |job, command, now, said| match command {
-        Command::LogRemoval(removed) if removed.position == 2 => {
+    options.decider = Box::new(move |asked, context| match asked {
+        Asked::OfJob(_, Command::LogRemoval(removed)) if removed.position == 2 => {
             panic!("a bug with position {}", removed.position)
         }
-        _ => judge(job, command, now, said),
+        _ => judge(asked, context),
     });
     let store = Store::open(options).expect("the journal opens");
     lay_out(&store, "hub", 3).await;
@@ -98,7 +99,7 @@ async fn a_file_that_may_not_grow_says_so_stays_whole_and_is_read_on() {
     assert_eq!(read.last, written);
     assert_eq!(
         store
-            .entries(&job("hub"), 0, 1_000)
+            .entries(of("hub"), 0, 1_000)
             .await
             .expect("reads go on")
             .len(),
@@ -128,7 +129,7 @@ async fn a_commit_that_fails_is_unknown_and_a_retry_finds_out() {
         for position in 1..=200 {
             let removal = order("hub", log_removal("drum", position));
             match store.commit(removal.clone()).await {
-                Ok(receipt) => println!("acknowledged {}", receipt.job.last),
+                Ok(receipt) => println!("acknowledged {}", after(&receipt).last),
                 Err(error) => {
                     assert_eq!(error, CommitError::OutcomeUnknown);
                     let read = store

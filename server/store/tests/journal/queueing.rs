@@ -1,7 +1,7 @@
 //! Queueing: orders that wait together, orders nobody waits for any more, and too many of them.
 
 use crate::support::{
-    Gate, Shop, book, job, lay_out, let_all_queue_up, log_removal, order, withdraw,
+    Gate, Shop, after, book, job, lay_out, let_all_queue_up, log_removal, order, withdraw,
 };
 use clampbook_store::{CommitError, Store};
 
@@ -39,7 +39,7 @@ async fn a_refused_order_does_not_disturb_its_group() {
         numbers.push(
             answer
                 .ok()
-                .map(|r| (r.replayed, r.entries[0].entry.number, r.job.last)),
+                .map(|r| (r.replayed, r.entries[0].entry.number, after(&r).last)),
         );
     }
     let expected = [

@@ -1,6 +1,8 @@
 //! Reading: pages of entries, states of jobs, and the number that wakes those who watch.
 
-use crate::support::{Shop, add_joint, decide_on, job, lay_out, log_alike, log_removal, order};
+use crate::support::{
+    Shop, add_joint, after, decide_on, job, lay_out, log_alike, log_removal, of, order,
+};
 use clampbook_store::Store;
 
 #[tokio::test]
@@ -16,24 +18,24 @@ async fn entries_are_read_page_by_page() {
     let numbers = |entries: Vec<clampbook_store::StoredEntry>| {
         entries
             .iter()
-            .map(|e| (e.entry.job.to_string(), e.entry.number, e.entry.seq))
+            .map(|e| (e.entry.stream.to_string(), e.entry.number, e.entry.seq))
             .collect::<Vec<_>>()
     };
-    let hub = |n, seq| ("hub".to_owned(), n, seq);
-    let found = store.entries(&job("hub"), 2, 3).await.expect("readable");
+    let hub = |n, seq| ("jobs/hub".to_owned(), n, seq);
+    let found = store.entries(of("hub"), 2, 3).await.expect("readable");
     assert_eq!(numbers(found), [hub(3, 3), hub(4, 7), hub(5, 8)]);
     let found = store
-        .entries_after(3, Some(&job("hub")), 2)
+        .entries_after(3, Some(of("hub")), 2)
         .await
         .expect("readable");
     assert_eq!(numbers(found), [hub(4, 7), hub(5, 8)]);
     let found = store.entries_after(5, None, 2).await.expect("readable");
-    assert_eq!(numbers(found), [("axle".to_owned(), 3, 6), hub(4, 7)]);
+    assert_eq!(numbers(found), [("jobs/axle".to_owned(), 3, 6), hub(4, 7)]);
     for nothing in [
-        store.entries(&job("hub"), 7, 10).await,
-        store.entries(&job("ghost"), 0, 10).await,
+        store.entries(of("hub"), 7, 10).await,
+        store.entries(of("ghost"), 0, 10).await,
         store.entries_after(10, None, 10).await,
-        store.entries_after(0, Some(&job("ghost")), 10).await,
+        store.entries_after(0, Some(of("ghost")), 10).await,
         store.entries_after(0, None, 0).await,
     ] {
         assert_eq!(nothing.expect("readable"), []);
@@ -96,7 +98,7 @@ async fn whoever_watches_sees_every_entry_in_order() {
                         .expect("readable")
                         .expect("it exists");
                     assert!(
-                        read.last >= receipt.job.last,
+                        read.last >= after(&receipt).last,
                         "one's own writing can be read"
                     );
                 }
@@ -126,7 +128,7 @@ async fn jobs_that_do_not_fit_into_memory_are_folded_again() {
                 .commit(order(id, log_removal("drum", position)))
                 .await
                 .expect("it is written");
-            let etag = receipt.job.joints[0].positions[usize::from(position) - 1].etag();
+            let etag = after(&receipt).joints[0].positions[usize::from(position) - 1].etag();
             let other = if id == "a" { "b" } else { "a" };
             store
                 .job(&job(other))
@@ -139,7 +141,7 @@ async fn jobs_that_do_not_fit_into_memory_are_folded_again() {
                 .expect("the etag is in force");
             assert_eq!(
                 store.job(&job(id)).await.expect("readable").as_ref(),
-                Some(&decided.job)
+                Some(after(&decided))
             );
         }
     }

@@ -2,10 +2,13 @@
 
 use crate::support::book;
 use clampbook_book::command::Command;
+use clampbook_book::decide::{Asked, Context};
 use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
-use clampbook_store::{CommitError, Decider, Order};
+use clampbook_book::shop::Shop;
+use clampbook_book::stream::Stream;
+use clampbook_store::{CommitError, Decider, Order, Work};
 use std::collections::BTreeMap;
 use std::ops::Range;
 use uuid::Uuid;
@@ -16,11 +19,11 @@ pub(crate) const PANICS_AT: u16 = 13;
 /// The book's judgement with a bug in it.
 pub(crate) fn buggy_book() -> Decider {
     let judge = book();
-    Box::new(move |job, command, now, said| match command {
-        Command::LogRemoval(removed) if removed.position == PANICS_AT => {
+    Box::new(move |asked, context| match asked {
+        Asked::OfJob(_, Command::LogRemoval(removed)) if removed.position == PANICS_AT => {
             panic!("the bug that the test put here")
         }
-        _ => judge(job, command, now, said),
+        _ => judge(asked, context),
     })
 }
 
@@ -31,7 +34,8 @@ pub(crate) enum Expected {
     Written {
         replayed: bool,
         entries: Vec<Entry>,
-        job: Box<Job>,
+        job: Option<Box<Job>>,
+        shop: Box<Shop>,
     },
     /// Nothing, with this error.
     Error(CommitError),
@@ -44,8 +48,10 @@ pub(crate) struct Plain {
     judge: Decider,
     /// Every entry in the order of the file, with its request.
     pub(crate) entries: Vec<(Entry, Uuid)>,
-    /// Every accepted request: fingerprint, job, and which entries it made.
-    pub(crate) requests: BTreeMap<Uuid, ([u8; 32], JobId, Range<usize>)>,
+    /// Every accepted request: fingerprint, stream, and which entries it made.
+    pub(crate) requests: BTreeMap<Uuid, ([u8; 32], Stream, Range<usize>)>,
+    /// The shop before anything is said about it.
+    no_shop: Shop,
 }
 
 impl Plain {
@@ -54,24 +60,42 @@ impl Plain {
             judge: book(),
             entries: Vec::new(),
             requests: BTreeMap::new(),
+            no_shop: Shop::new(),
         }
     }
 
     /// The job as all its entries add up, from the first.
     pub(crate) fn job(&self, id: &JobId) -> Job {
         let mut job = Job::new(id.clone());
-        for (entry, _) in self.entries.iter().filter(|(entry, _)| entry.job == *id) {
+        for entry in self.of(&Stream::Job(id.clone())) {
             job.apply(entry);
         }
         job
+    }
+
+    /// The shop as all its entries add up, from the first.
+    pub(crate) fn shop(&self) -> Shop {
+        let mut shop = self.no_shop.clone();
+        for entry in self.of(&Stream::Shop) {
+            shop.apply(entry);
+        }
+        shop
+    }
+
+    /// Entries of a stream.
+    pub(crate) fn of(&self, stream: &Stream) -> impl Iterator<Item = &Entry> {
+        let all = self.entries.iter().map(|(entry, _)| entry);
+        all.filter(move |entry| entry.stream == *stream)
     }
 
     /// Jobs, the one written last first.
     pub(crate) fn jobs(&self) -> Vec<JobId> {
         let mut ids: Vec<JobId> = Vec::new();
         for (entry, _) in self.entries.iter().rev() {
-            if !ids.contains(&entry.job) {
-                ids.push(entry.job.clone());
+            if let Stream::Job(id) = &entry.stream
+                && !ids.contains(id)
+            {
+                ids.push(id.clone());
             }
         }
         ids
@@ -79,30 +103,48 @@ impl Plain {
 
     /// Takes an order at a time and says what is to be expected.
     pub(crate) fn take(&mut self, order: &Order, now: Moment) -> Expected {
-        if let Some((fingerprint, job, made)) = self.requests.get(&order.request) {
-            if *fingerprint != order.fingerprint || *job != order.job {
+        let stream = order.work.stream();
+        if let Some((fingerprint, first, made)) = self.requests.get(&order.request) {
+            if *fingerprint != order.fingerprint || *first != stream {
                 return Expected::Error(CommitError::RequestReused);
             }
             return Expected::Written {
                 replayed: true,
                 entries: self.made(made),
-                job: Box::new(self.job(job)),
+                job: self.state(&stream),
+                shop: Box::new(self.shop()),
             };
         }
-        if matches!(&order.command, Command::LogRemoval(removed) if removed.position == PANICS_AT) {
+        if matches!(&order.work, Work::Job(_, Command::LogRemoval(removed)) if removed.position == PANICS_AT)
+        {
             return Expected::Panic;
         }
         let said = order.said.unwrap_or(now);
-        let before = self.job(&order.job);
-        let facts = match (self.judge)(&before, &order.command, now, said) {
+        let shop = self.shop();
+        let context = Context {
+            now,
+            said,
+            shop: &shop,
+        };
+        let (judged, last) = match &order.work {
+            Work::Job(id, command) => {
+                let job = self.job(id);
+                (
+                    (self.judge)(Asked::OfJob(&job, command), &context),
+                    job.last,
+                )
+            }
+            Work::Shop(command) => ((self.judge)(Asked::OfShop(command), &context), shop.last),
+        };
+        let facts = match judged {
             Ok(facts) => facts,
             Err(refusal) => return Expected::Error(CommitError::Refused(refusal)),
         };
         let first = self.entries.len();
-        for (fact, number) in facts.into_iter().zip(before.last + 1..) {
+        for (fact, number) in facts.into_iter().zip(last + 1..) {
             let entry = Entry {
                 seq: self.entries.len() as i64 + 1,
-                job: order.job.clone(),
+                stream: stream.clone(),
                 number,
                 said: Said {
                     caller: order.caller.clone(),
@@ -116,11 +158,19 @@ impl Plain {
         let made = first..self.entries.len();
         let entries = self.made(&made);
         self.requests
-            .insert(order.request, (order.fingerprint, order.job.clone(), made));
+            .insert(order.request, (order.fingerprint, stream.clone(), made));
         Expected::Written {
             replayed: false,
             entries,
-            job: Box::new(self.job(&order.job)),
+            job: self.state(&stream),
+            shop: Box::new(self.shop()),
+        }
+    }
+
+    fn state(&self, stream: &Stream) -> Option<Box<Job>> {
+        match stream {
+            Stream::Job(id) => Some(Box::new(self.job(id))),
+            Stream::Shop => None,
         }
     }
 

@@ -2,6 +2,7 @@
 
 use crate::plain::Plain;
 use clampbook_book::standings::Standings;
+use clampbook_book::stream::Stream;
 use clampbook_store::{Store, StoredEntry};
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -13,6 +14,7 @@ pub(crate) async fn all(store: &Store, plain: &Plain) {
     order_is_kept(&stored);
     same_request_once(&stored, plain);
     jobs_are_what_their_entries_say(store, plain).await;
+    the_shop_is_what_its_entries_say(store, plain).await;
     the_list_follows_the_entries(store, plain).await;
     let reach = *store.last_seq().borrow();
     assert_eq!(
@@ -49,12 +51,12 @@ fn acknowledged_stays(stored: &[StoredEntry], plain: &Plain) {
     assert_eq!(stored, expected);
 }
 
-/// Places in the file and numbers in each job grow by one.
+/// Places in the file and numbers in each stream grow by one.
 fn order_is_kept(stored: &[StoredEntry]) {
     let mut numbers = BTreeMap::new();
     for (expected, stored) in (1..).zip(stored) {
         assert_eq!(stored.entry.seq, expected);
-        let last = numbers.entry(&stored.entry.job).or_insert(0);
+        let last = numbers.entry(&stored.entry.stream).or_insert(0);
         *last += 1;
         assert_eq!(stored.entry.number, *last);
     }
@@ -90,12 +92,29 @@ async fn jobs_are_what_their_entries_say(store: &Store, plain: &Plain) {
     for id in plain.jobs() {
         let job = store.job(&id).await.expect("readable");
         assert_eq!(job.as_deref(), Some(&plain.job(&id)));
-        let entries = store.entries(&id, 0, 10_000).await.expect("readable");
-        assert!(entries.iter().all(|e| e.entry.job == id));
-        assert_eq!(entries.len(), plain.job(&id).last as usize);
+        a_stream_has_its_entries(store, plain, Stream::Job(id)).await;
     }
     let ghost = crate::support::job("ghost");
     assert_eq!(store.job(&ghost).await.expect("readable"), None);
+}
+
+async fn the_shop_is_what_its_entries_say(store: &Store, plain: &Plain) {
+    assert_eq!(*store.shop(), plain.shop());
+    a_stream_has_its_entries(store, plain, Stream::Shop).await;
+}
+
+async fn a_stream_has_its_entries(store: &Store, plain: &Plain, stream: Stream) {
+    let expected: Vec<_> = plain.of(&stream).cloned().collect();
+    let all = store.entries(stream.clone(), 0, 10_000).await;
+    let after = store.entries_after(0, Some(stream), 10_000).await;
+    for found in [all, after] {
+        let found: Vec<_> = found
+            .expect("readable")
+            .iter()
+            .map(|e| (*e.entry).clone())
+            .collect();
+        assert_eq!(found, expected);
+    }
 }
 
 async fn the_list_follows_the_entries(store: &Store, plain: &Plain) {

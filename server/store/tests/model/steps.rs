@@ -3,8 +3,9 @@
 use crate::plain::{Expected, PANICS_AT, Plain, buggy_book};
 use crate::promises;
 use crate::support::{
-    Gate, Shop, add_assembly, add_joint, decide_on, fingerprint, job, let_all_queue_up, log_alike,
-    log_refit, log_removal, open_job, order, withdraw,
+    Gate, Shop, add_assembly, add_joint, add_pasted_joint, create_paste, decide_on, fingerprint,
+    job, let_all_queue_up, log_alike, log_refit, log_removal, open_job, order, revise_paste,
+    shop_order, withdraw, withdraw_paste,
 };
 use clampbook_book::command::Command;
 use clampbook_book::entry::Moment;
@@ -12,12 +13,13 @@ use clampbook_book::fact::AssemblyAdded;
 use clampbook_book::ids::{AssemblyId, EntryNumber};
 use clampbook_book::job::etag;
 use clampbook_book::words::Tightness;
-use clampbook_store::{CommitError, Order, Receipt, Store};
+use clampbook_store::{CommitError, Order, Receipt, Store, Work};
 use proptest::prelude::{Just, Strategy, any as anything, prop_oneof};
 use proptest::sample::Index;
 
 const JOBS: [&str; 3] = ["hub", "axle", "gearbox"];
 const POSITIONS: u16 = 6;
+const PASTES: [&str; 2] = ["bench-paste", "pit-paste"];
 
 /// What is done to both.
 #[derive(Clone, Debug)]
@@ -64,11 +66,29 @@ pub(crate) enum What {
         last: EntryNumber,
     },
     Panic,
+    /// A joint whose torque rests on a paste of the shop's.
+    PastedJoint,
+    RemovePasted,
+    RefitPasted,
+    CreatePaste {
+        paste: usize,
+        nut_factor: f64,
+    },
+    RevisePaste {
+        paste: usize,
+        nut_factor: f64,
+        touched: EntryNumber,
+    },
+    WithdrawPaste {
+        paste: usize,
+        touched: EntryNumber,
+    },
 }
 
 impl What {
-    fn command(&self) -> Command {
-        match *self {
+    /// The order, for this job unless it is about the shop.
+    fn order(&self, job: &str) -> Order {
+        let command = match *self {
             Self::Open => open_job(),
             Self::Assembly => add_assembly(),
             Self::Joint => add_joint("drum", POSITIONS.into()),
@@ -78,7 +98,22 @@ impl What {
             Self::Refit(position, tightness) => log_refit("drum", position, tightness),
             Self::Withdraw { entry, last } => withdraw(entry, etag(last)),
             Self::Panic => log_removal("drum", PANICS_AT),
-        }
+            Self::PastedJoint => add_pasted_joint("pasted", PASTES[0]),
+            Self::RemovePasted => log_removal("pasted", 1),
+            Self::RefitPasted => log_refit("pasted", 1, Tightness::Final),
+            Self::CreatePaste { paste, nut_factor } => {
+                return shop_order(create_paste(PASTES[paste], nut_factor));
+            }
+            Self::RevisePaste {
+                paste,
+                nut_factor,
+                touched,
+            } => return shop_order(revise_paste(PASTES[paste], nut_factor, etag(touched))),
+            Self::WithdrawPaste { paste, touched } => {
+                return shop_order(withdraw_paste(PASTES[paste], etag(touched)));
+            }
+        };
+        order(job, command)
     }
 }
 
@@ -130,7 +165,28 @@ fn what() -> impl Strategy<Value = What> {
             .prop_map(|(position, tightness)| What::Refit(position, tightness)),
         3 => (number.clone(), number).prop_map(|(entry, last)| What::Withdraw { entry, last }),
         1 => Just(What::Panic),
+        2 => Just(What::PastedJoint),
+        2 => Just(What::RemovePasted),
+        2 => Just(What::RefitPasted),
+        3 => (paste(), factor()).prop_map(|(paste, nut_factor)| What::CreatePaste { paste, nut_factor }),
+        3 => (paste(), factor(), touched())
+            .prop_map(|(paste, nut_factor, touched)| What::RevisePaste { paste, nut_factor, touched }),
+        1 => (paste(), touched()).prop_map(|(paste, touched)| What::WithdrawPaste { paste, touched }),
     ]
+}
+
+fn paste() -> impl Strategy<Value = usize> {
+    0..PASTES.len()
+}
+
+/// One too high, one too low, so that some are refused.
+fn factor() -> impl Strategy<Value = f64> {
+    proptest::sample::select(vec![0.09, 0.11, 0.12, 0.15, 0.19, 0.21])
+}
+
+/// What may be the etag of a paste.
+fn touched() -> impl Strategy<Value = EntryNumber> {
+    0_u32..6
 }
 
 /// The store under test and what was sent to it.
@@ -220,7 +276,7 @@ impl Bench {
                 said,
                 times,
             } => {
-                let mut new = order(JOBS[job], what.command());
+                let mut new = what.order(JOBS[job]);
                 new.said = said.map(Moment);
                 vec![new; times]
             }
@@ -228,8 +284,11 @@ impl Bench {
             Sending::Again { which, changed } => {
                 let mut again = which.get(&self.sent).clone();
                 if changed {
-                    again.command = add_joint("cover", 1);
-                    again.fingerprint = fingerprint(again.job.as_str(), &again.command);
+                    again.work = match again.work {
+                        Work::Job(id, _) => Work::Job(id, add_joint("cover", 1)),
+                        Work::Shop(_) => Work::Shop(create_paste(PASTES[0], 0.13)),
+                    };
+                    again.fingerprint = fingerprint(&again.work);
                 }
                 vec![again]
             }
@@ -289,12 +348,14 @@ fn compare(order: &Order, answer: Result<Receipt, CommitError>, expected: Expect
                 replayed,
                 entries,
                 job,
+                shop,
             },
         ) => {
             assert_eq!(receipt.replayed, replayed, "{order:?}");
             let made: Vec<_> = receipt.entries.iter().map(|e| (*e.entry).clone()).collect();
             assert_eq!(made, entries);
-            assert_eq!(receipt.job, job.into(), "{order:?}");
+            assert_eq!(receipt.job.as_deref(), job.as_deref(), "{order:?}");
+            assert_eq!(*receipt.shop, *shop, "{order:?}");
         }
         (Err(CommitError::Panicked { .. }), Expected::Panic) => {}
         (Err(error), Expected::Error(expected)) => assert_eq!(error, expected, "{order:?}"),

@@ -1,10 +1,11 @@
 //! Commands, with everything a story does not mention filled in.
 
-use clampbook_book::command::{AlikeRemovals, Command, Correction};
+use clampbook_book::command::{AlikeRemovals, Command, Correction, ShopCommand};
 use clampbook_book::fact::{
-    AssemblyAdded, Decided, JobOpened, JointAdded, Layout, Refitted, Removed,
+    AssemblyAdded, ConditionStated, ConditionWithdrawn, Decided, JobOpened, JointAdded, Layout,
+    Refitted, Removed, Target,
 };
-use clampbook_book::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
+use clampbook_book::ids::{AssemblyId, ConditionId, EntryNumber, JointId, PositionNumber};
 use clampbook_book::words::{
     Condition, Criticality, Disposition, HoleKind, Means, Tightness, TorqueUnit,
 };
@@ -127,4 +128,59 @@ pub(crate) fn withdraw(entry: EntryNumber, etag: String) -> Command {
         reason: "another bag".into(),
         etag,
     })
+}
+
+/// A joint whose torque rests on a lubrication of the shop's own.
+pub(crate) fn add_pasted_joint(id: &str, condition: &str) -> Command {
+    Command::AddJoint(JointAdded {
+        target: Some(Target {
+            thread: "7/16-20 UNF".into(),
+            grade: "SAE J429 5".into(),
+            condition: condition.into(),
+            proof_share: None,
+            clamp_load_n: None,
+            nut_factor: None,
+            nut_grade: None,
+            baked: false,
+        }),
+        ..joint_added(id, 2)
+    })
+}
+
+pub(crate) fn paste(id: &str, nut_factor: f64) -> ConditionStated {
+    ConditionStated {
+        condition: ConditionId::new(id).expect("a slug"),
+        revision: 0,
+        display_name: format!("paste of {id}"),
+        nut_factor,
+        low_nut_factor: 0.10,
+        high_nut_factor: 0.20,
+        lubricated: true,
+        test_count: 12,
+        tested_by: "Ada".into(),
+        tested_on: "2026-03-02".into(),
+        tested: "7/16-20, grade 5".into(),
+        note: String::new(),
+    }
+}
+
+pub(crate) fn create_paste(id: &str, nut_factor: f64) -> ShopCommand {
+    ShopCommand::CreateCondition(paste(id, nut_factor))
+}
+
+pub(crate) fn revise_paste(id: &str, nut_factor: f64, etag: String) -> ShopCommand {
+    ShopCommand::ReviseCondition {
+        stated: paste(id, nut_factor),
+        etag,
+    }
+}
+
+pub(crate) fn withdraw_paste(id: &str, etag: String) -> ShopCommand {
+    ShopCommand::WithdrawCondition {
+        withdrawn: ConditionWithdrawn {
+            condition: ConditionId::new(id).expect("a slug"),
+            reason: "the tin is empty".into(),
+        },
+        etag,
+    }
 }

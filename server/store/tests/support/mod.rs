@@ -6,12 +6,13 @@
 
 mod commands;
 
-use clampbook_book::command::Command;
-use clampbook_book::decide::{Context, decide};
+use clampbook_book::command::{Command, ShopCommand};
+use clampbook_book::decide::judge;
 use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::ids::JobId;
-use clampbook_engine::Catalogue;
-use clampbook_store::{Clock, Decider, Options, Order, Receipt, Store, verify_file};
+use clampbook_book::job::Job;
+use clampbook_book::stream::Stream;
+use clampbook_store::{Clock, Decider, Options, Order, Receipt, Store, Work, verify_file};
 use rusqlite::Connection;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicI64, Ordering};
@@ -42,15 +43,7 @@ impl Hand {
 
 /// The book's own judgement.
 pub(crate) fn book() -> Decider {
-    let catalogue = Catalogue::built_in();
-    Box::new(move |job, command, now, said| {
-        let context = Context {
-            now,
-            said,
-            catalogue: &catalogue,
-        };
-        decide(job, command, &context)
-    })
+    Box::new(judge)
 }
 
 /// A gate that judgement waits at while it is shut, so that orders gather behind it.
@@ -79,9 +72,9 @@ impl Gate {
     /// Judgement behind this gate.
     pub(crate) fn before(&self, judge: Decider) -> Decider {
         let gate = self.clone();
-        Box::new(move |job, command, now, said| {
+        Box::new(move |asked, context| {
             gate.pass();
-            judge(job, command, now, said)
+            judge(asked, context)
         })
     }
 }
@@ -156,23 +149,41 @@ pub(crate) fn job(id: &str) -> JobId {
     JobId::new(id).expect("a slug")
 }
 
+/// A job's stream.
+pub(crate) fn of(id: &str) -> Stream {
+    Stream::Job(job(id))
+}
+
 /// An order with a request of its own; same request and same command give the same fingerprint.
 pub(crate) fn order(job_id: &str, command: Command) -> Order {
+    order_for(Work::Job(job(job_id), command))
+}
+
+/// The same, about the shop.
+pub(crate) fn shop_order(command: ShopCommand) -> Order {
+    order_for(Work::Shop(command))
+}
+
+fn order_for(work: Work) -> Order {
     Order {
-        job: job(job_id),
         request: Uuid::now_v7(),
-        fingerprint: fingerprint(job_id, &command),
+        fingerprint: fingerprint(&work),
         caller: Caller {
             person: "Ada".into(),
             device: "bench tablet".into(),
         },
         said: None,
-        command,
+        work,
     }
 }
 
-pub(crate) fn fingerprint(job_id: &str, command: &Command) -> [u8; 32] {
-    *blake3::hash(format!("{job_id} {command:?}").as_bytes()).as_bytes()
+pub(crate) fn fingerprint(work: &Work) -> [u8; 32] {
+    *blake3::hash(format!("{work:?}").as_bytes()).as_bytes()
+}
+
+/// The job right after a request about it.
+pub(crate) fn after(receipt: &Receipt) -> &Arc<Job> {
+    receipt.job.as_ref().expect("it was about a job")
 }
 
 /// A job with one assembly and one joint, `drum`.

@@ -1,0 +1,130 @@
+//! `conditions`: lubrications of the shop's own.
+
+use clampbook_api::v1::OwnCondition;
+use clap::{Args, Subcommand};
+
+use super::Change;
+
+/// Keep lubrications of the shop's own, from its own tests.
+#[derive(Debug, Subcommand)]
+#[command(before_help = EXAMPLES)]
+pub(crate) enum ConditionsCommand {
+    /// Keep a lubrication; everything that is computed may use it from then on.
+    #[command(before_help = EXAMPLES)]
+    Add {
+        /// Id to keep it under: lower-case letters, digits and hyphens.
+        id: String,
+        #[command(flatten)]
+        own: OwnArgs,
+        #[command(flatten)]
+        change: Change,
+    },
+    /// Keep a new revision; what was recorded with an earlier one stays as it was.
+    #[command(before_help = REVISE)]
+    Revise {
+        /// Id of the lubrication.
+        id: String,
+        #[command(flatten)]
+        own: OwnArgs,
+        #[command(flatten)]
+        read: ReadArgs,
+        #[command(flatten)]
+        change: Change,
+    },
+    /// Withdraw it: nothing is computed with it any more.
+    #[command(before_help = WITHDRAW)]
+    Withdraw {
+        /// Id of the lubrication.
+        id: String,
+        /// Why, in words.
+        #[arg(long, value_name = "TEXT")]
+        reason: String,
+        #[command(flatten)]
+        read: ReadArgs,
+        #[command(flatten)]
+        change: Change,
+    },
+    /// List the shop's own with their tests.
+    List,
+}
+
+/// On what a change is decided.
+#[derive(Debug, Args)]
+pub(crate) struct ReadArgs {
+    /// Etag of the lubrication as last read; read just before when not given.
+    #[arg(long, value_name = "ETAG")]
+    pub(crate) etag: Option<String>,
+}
+
+/// What the shop says of its lubrication.
+#[derive(Debug, Args)]
+pub(crate) struct OwnArgs {
+    /// Name as spoken.
+    #[arg(long, value_name = "TEXT")]
+    name: String,
+    /// Nut factor K to work with.
+    #[arg(long, value_name = "K")]
+    nut_factor: f64,
+    /// Lowest nut factor of the tests.
+    #[arg(long, value_name = "K")]
+    low: f64,
+    /// Highest nut factor of the tests.
+    #[arg(long, value_name = "K")]
+    high: f64,
+    /// Thread and turned face are dry; lubricated when not given.
+    #[arg(long)]
+    dry: bool,
+    /// How many tests.
+    #[arg(long, value_name = "COUNT")]
+    tests: i32,
+    /// Who tested.
+    #[arg(long, value_name = "NAME")]
+    tested_by: String,
+    /// Day of the tests, for instance 2026-03-02.
+    #[arg(long, value_name = "DAY")]
+    tested_on: String,
+    /// What was tested and how.
+    #[arg(long, value_name = "TEXT")]
+    tested: String,
+    /// Anything else.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    note: String,
+}
+
+impl OwnArgs {
+    /// As it is sent.
+    pub(crate) fn into_wire(self) -> OwnCondition {
+        OwnCondition {
+            display_name: self.name,
+            nut_factor: self.nut_factor,
+            low_nut_factor: self.low,
+            high_nut_factor: self.high,
+            lubricated: !self.dry,
+            test_count: self.tests,
+            tested_by: self.tested_by,
+            tested_on: self.tested_on,
+            tested: self.tested,
+            note: self.note,
+        }
+    }
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  clampbook conditions add bench-paste --name \"bench paste\" \\
+      --nut-factor 0.15 --low 0.13 --high 0.17 --tests 12 \\
+      --tested-by Ada --tested-on 2026-03-02 \\
+      --tested \"7/16-20 grade 5, load cell\"
+  clampbook torque 7/16-20 \"SAE J429 5\" \"bench paste\"
+  clampbook conditions list";
+
+const REVISE: &str = "\
+Examples:
+  clampbook conditions revise bench-paste --name \"bench paste\" \\
+      --nut-factor 0.16 --low 0.13 --high 0.19 --tests 20 \\
+      --tested-by Ada --tested-on 2026-06-11 \\
+      --tested \"7/16-20 grade 5, load cell\"";
+
+const WITHDRAW: &str = "\
+Examples:
+  clampbook conditions withdraw bench-paste --reason \"the tin is empty\"";

@@ -1,0 +1,162 @@
+//! `specs`: the shop's book of published values.
+
+use clampbook_api::v1::specification_step::Step;
+use clampbook_api::v1::{Purpose, Specification, SpecificationStep};
+use clap::{Args, Subcommand};
+
+use super::{Change, Word};
+
+/// Keep what makers published for a joint: it stands above anything computed.
+#[derive(Debug, Subcommand)]
+#[command(before_help = EXAMPLES)]
+pub(crate) enum SpecsCommand {
+    /// Keep a published specification.
+    #[command(before_help = EXAMPLES)]
+    Add {
+        /// Id to keep it under: lower-case letters, digits and hyphens.
+        id: String,
+        #[command(flatten)]
+        printed: PrintedArgs,
+        #[command(flatten)]
+        change: Change,
+    },
+    /// Keep a new revision; superseded ones stay readable.
+    #[command(before_help = REVISE)]
+    Revise {
+        /// Id of the specification.
+        id: String,
+        #[command(flatten)]
+        printed: PrintedArgs,
+        /// Etag of the specification as last read; read just before when not given.
+        #[arg(long, value_name = "ETAG")]
+        etag: Option<String>,
+        #[command(flatten)]
+        change: Change,
+    },
+    /// Withdraw it; it stays readable.
+    #[command(before_help = WITHDRAW)]
+    Withdraw {
+        /// Id of the specification.
+        id: String,
+        /// Why, in words.
+        #[arg(long, value_name = "TEXT")]
+        reason: String,
+        /// Etag of the specification as last read; read just before when not given.
+        #[arg(long, value_name = "ETAG")]
+        etag: Option<String>,
+        #[command(flatten)]
+        change: Change,
+    },
+    /// Show a specification.
+    #[command(before_help = SHOW)]
+    Show {
+        /// Id of the specification.
+        id: String,
+        /// An earlier revision; the newest when not given.
+        #[arg(
+            long,
+            value_name = "N",
+            default_value_t = 0,
+            allow_negative_numbers = true
+        )]
+        revision: i32,
+    },
+    /// List the specifications by id.
+    List,
+}
+
+/// A specification as it is printed.
+#[derive(Debug, Args)]
+pub(crate) struct PrintedArgs {
+    /// What it is for, as people call it.
+    #[arg(long, value_name = "TEXT")]
+    name: String,
+    /// Thread, for instance 7/16-20.
+    #[arg(long, value_name = "TEXT")]
+    thread: String,
+    /// Grade it is published for, if the publication names one.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    grade: String,
+    /// Lubrication it is published for, if the publication says so.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    condition: String,
+    /// What the fastener is for.
+    #[arg(long, value_parser = Purpose::parser())]
+    purpose: Option<Purpose>,
+    /// A step: a torque such as "55 lbf·ft", or an angle such as "90 deg"; once for each step, in order.
+    #[arg(long = "step", value_name = "STEP", required = true, value_parser = step)]
+    steps: Vec<SpecificationStep>,
+    /// Least torque allowed at the end.
+    #[arg(long, value_name = "TORQUE", default_value = "")]
+    least: String,
+    /// Greatest torque allowed at the end.
+    #[arg(long, value_name = "TORQUE", default_value = "")]
+    greatest: String,
+    /// Where it is published: document, edition, page.
+    #[arg(long, value_name = "TEXT")]
+    citation: String,
+    /// Somebody has looked again: the unit is as published.
+    #[arg(long)]
+    unit_confirmed: bool,
+    /// Anything else.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    note: String,
+}
+
+impl PrintedArgs {
+    /// As it is sent.
+    pub(crate) fn into_wire(self) -> Specification {
+        Specification {
+            display_name: self.name,
+            thread: self.thread,
+            grade: self.grade,
+            condition: self.condition,
+            purpose: self.purpose.map_or(0, Into::into),
+            steps: self.steps,
+            least_torque: self.least,
+            greatest_torque: self.greatest,
+            citation: self.citation,
+            unit_confirmed: self.unit_confirmed,
+            note: self.note,
+            ..Specification::default()
+        }
+    }
+}
+
+/// An angle when it ends in degrees; everything else is a torque, which the server reads.
+fn step(text: &str) -> Result<SpecificationStep, String> {
+    let angle = text.strip_suffix("deg").or_else(|| text.strip_suffix('°'));
+    let step = match angle {
+        None => Step::Torque(text.to_owned()),
+        Some(number) => match number.trim().parse() {
+            Ok(degrees) => Step::TurnDegrees(degrees),
+            Err(_) => return Err("a torque such as 55 lbf·ft, or an angle such as 90 deg".into()),
+        },
+    };
+    Ok(SpecificationStep { step: Some(step) })
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  clampbook specs add brake-plate --name \"Brake plate to knuckle\" \\
+      --thread 7/16-20 --grade \"SAE J429 5\" --condition dry \\
+      --step \"55 lbf·ft\" --citation \"Workshop manual, 2nd ed., p. 41\"
+  clampbook specs add head-bolts --name \"Cylinder head\" --thread M10 \\
+      --step \"40 N·m\" --step \"90 deg\" --step \"90 deg\" \\
+      --citation \"Engine manual, p. 12\"
+  clampbook specs list";
+
+const REVISE: &str = "\
+Examples:
+  clampbook specs revise brake-plate --name \"Brake plate to knuckle\" \\
+      --thread 7/16-20 --grade \"SAE J429 5\" --condition dry \\
+      --step \"52 lbf·ft\" --citation \"Service letter 7\"";
+
+const WITHDRAW: &str = "\
+Examples:
+  clampbook specs withdraw brake-plate --reason \"of another year\"";
+
+const SHOW: &str = "\
+Examples:
+  clampbook specs show brake-plate
+  clampbook specs show brake-plate --revision 1";

@@ -1,0 +1,162 @@
+//! Published specifications.
+
+use clampbook_api::v1::specification_step::Step;
+use clampbook_api::v1::{ListSpecificationsResponse, Purpose, Specification, SpecificationStep};
+
+use super::{
+    journal::time,
+    quantity::plain,
+    text::{caution, paragraph, stop, strong, table},
+};
+use crate::args::Word;
+use crate::name;
+
+/// All of them by id.
+pub(crate) fn list(list: &ListSpecificationsResponse) -> String {
+    if list.specifications.is_empty() {
+        return "The shop keeps no specification.\n".to_owned();
+    }
+    let rows: Vec<_> = list.specifications.iter().map(row).collect();
+    table(
+        ["specification", "for", "thread", "published", "rev."],
+        &rows,
+    )
+}
+
+fn row(spec: &Specification) -> [String; 5] {
+    let published = match spec.withdrawn_because.as_str() {
+        "" => steps(&spec.steps),
+        _ => "WITHDRAWN".to_owned(),
+    };
+    [
+        name::id(&spec.name).to_owned(),
+        spec.display_name.clone(),
+        spec.thread.clone(),
+        published,
+        spec.revision.to_string(),
+    ]
+}
+
+/// One of them.
+pub(crate) fn one(spec: &Specification) -> String {
+    let mut shown = format!("{}: {}\n", strong(name::id(&spec.name)), spec.display_name);
+    if !spec.withdrawn_because.is_empty() {
+        let why = format!("WITHDRAWN: {}", spec.withdrawn_because);
+        shown.push_str(&format!("{}\n", stop(&why)));
+    }
+    if spec.revision < spec.newest_revision {
+        let why = format!("SUPERSEDED by revision {}", spec.newest_revision);
+        shown.push_str(&format!("{}\n", caution(&why)));
+    }
+    let mut row = |heading: &str, value: &str| {
+        if !value.is_empty() {
+            shown.push_str(&paragraph(heading, value));
+        }
+    };
+    row("Published", &steps(&spec.steps));
+    row("Least", &spec.least_torque);
+    row("Greatest", &spec.greatest_torque);
+    row("For", &format!("{}{}", spec.thread, for_grade(&spec.grade)));
+    let lubrication = match spec.condition.as_str() {
+        "" => "not stated",
+        stated => stated,
+    };
+    row("Lubrication", lubrication);
+    if spec.purpose != 0 {
+        row("Purpose", &Purpose::said_of(spec.purpose));
+    }
+    if spec.unit_confirmed {
+        row("Unit", "looked at again: as published");
+    }
+    row("Note", &spec.note);
+    let said = spec.said.clone().unwrap_or_default();
+    let revision = format!(
+        "{}, by {}, {}",
+        spec.revision,
+        said.person,
+        time(said.said_time)
+    );
+    row("Revision", &revision);
+    row("Citation", &spec.citation);
+    shown
+}
+
+fn for_grade(grade: &str) -> String {
+    match grade {
+        "" => String::new(),
+        grade => format!(", {grade}"),
+    }
+}
+
+/// The steps in one line.
+fn steps(steps: &[SpecificationStep]) -> String {
+    let said = steps.iter().map(|step| match &step.step {
+        Some(Step::Torque(torque)) => torque.clone(),
+        Some(Step::TurnDegrees(degrees)) => format!("{}° further", plain(*degrees)),
+        None => String::new(),
+    });
+    said.collect::<Vec<_>>().join(", then ")
+}
+
+#[cfg(test)]
+mod tests {
+    use clampbook_api::v1::Said;
+    use insta::assert_snapshot;
+
+    use super::*;
+    use crate::show::text::{Look, finish};
+
+    fn head_bolts() -> Specification {
+        let step = |step| SpecificationStep { step: Some(step) };
+        Specification {
+            name: "specifications/head-bolts".to_owned(),
+            display_name: "Cylinder head".to_owned(),
+            thread: "M10".to_owned(),
+            grade: "10.9".to_owned(),
+            steps: vec![
+                step(Step::Torque("40 N·m".to_owned())),
+                step(Step::TurnDegrees(90.0)),
+            ],
+            least_torque: "38 N·m".to_owned(),
+            citation: "Engine manual, p. 12".to_owned(),
+            revision: 1,
+            newest_revision: 2,
+            said: Some(Said {
+                person: "Ada".to_owned(),
+                ..Said::default()
+            }),
+            ..Specification::default()
+        }
+    }
+
+    #[test]
+    fn a_specification_reads_as_printed_with_where_it_is_from() {
+        assert_snapshot!(finish(&one(&head_bolts()), Look::default()), @r"
+        head-bolts: Cylinder head
+        SUPERSEDED by revision 2
+        Published    40 N·m, then 90° further
+        Least        38 N·m
+        For          M10, 10.9
+        Lubrication  not stated
+        Revision     1, by Ada, -
+        Citation     Engine manual, p. 12
+        ");
+    }
+
+    #[test]
+    fn the_list_says_what_is_withdrawn() {
+        let gone = Specification {
+            withdrawn_because: "of another year".to_owned(),
+            ..head_bolts()
+        };
+        let all = ListSpecificationsResponse {
+            specifications: vec![head_bolts(), gone],
+            ..ListSpecificationsResponse::default()
+        };
+        assert_snapshot!(finish(&list(&all), Look::default()), @r"
+        specification  for            thread  published                 rev.
+        head-bolts     Cylinder head  M10     40 N·m, then 90° further  1
+        head-bolts     Cylinder head  M10     WITHDRAWN                 1
+        ");
+    }
+}

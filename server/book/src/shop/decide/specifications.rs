@@ -1,0 +1,118 @@
+//! Judging published specifications: one, a new revision, or a whole file of them.
+
+use super::in_use;
+use super::specified::violations;
+use crate::command::ImportedSpecification;
+use crate::fact::{Fact, Revision, SpecificationStated, SpecificationWithdrawn};
+use crate::ids::SpecificationId;
+use crate::refusal::{Refusal, Violation};
+use crate::shop::{MOST_SPECIFICATIONS, Shop};
+use std::collections::HashMap;
+
+pub(super) fn create(shop: &Shop, stated: &SpecificationStated) -> Result<Vec<Fact>, Refusal> {
+    if shop.specification(&stated.specification).is_some() {
+        return Err(Refusal::Exists {
+            name: name(&stated.specification),
+        });
+    }
+    has_room(shop, 1)?;
+    let wrong = violations(stated, shop.catalogue());
+    if wrong.is_empty() {
+        Ok(vec![fact(stated, 1)])
+    } else {
+        Err(Refusal::Invalid(wrong))
+    }
+}
+
+pub(super) fn revise(
+    shop: &Shop,
+    stated: &SpecificationStated,
+    etag: &str,
+) -> Result<Vec<Fact>, Refusal> {
+    let id = &stated.specification;
+    let kept = in_use(shop.specification(id), &name(id), etag)?;
+    let wrong = violations(stated, shop.catalogue());
+    if wrong.is_empty() {
+        Ok(vec![fact(stated, kept.newest.fact.revision + 1)])
+    } else {
+        Err(Refusal::Invalid(wrong))
+    }
+}
+
+pub(super) fn withdraw(
+    shop: &Shop,
+    withdrawn: &SpecificationWithdrawn,
+    etag: &str,
+) -> Result<Vec<Fact>, Refusal> {
+    let id = &withdrawn.specification;
+    in_use(shop.specification(id), &name(id), etag)?;
+    Ok(vec![Fact::SpecificationWithdrawn(withdrawn.clone())])
+}
+
+/// What is new is created, what differs is revised, what is as it was is left alone. One wrong line, and nothing is kept.
+pub(super) fn import(shop: &Shop, lines: &[ImportedSpecification]) -> Result<Vec<Fact>, Refusal> {
+    let mut seen: HashMap<&SpecificationId, u64> = HashMap::new();
+    let mut wrong = Vec::new();
+    let mut facts = Vec::new();
+    let mut new = 0;
+    for ImportedSpecification { line, stated } in lines {
+        let mut column = |name: &str, why: &str| {
+            let said = format!("line {line}, column {name}: {why}");
+            wrong.push(Violation::new("csv", said));
+        };
+        let id = &stated.specification;
+        if let Some(first) = seen.insert(id, *line) {
+            column("id", &format!("{id} stands in line {first} already"));
+            continue;
+        }
+        for violation in violations(stated, shop.catalogue()) {
+            let field = violation.field.trim_start_matches("specification.");
+            column(field, &violation.wrong);
+        }
+        match shop.specification(id) {
+            None => {
+                new += 1;
+                facts.push(fact(stated, 1));
+            }
+            Some(kept) if !kept.is_in_use() => {
+                column("id", &format!("{id} was withdrawn; use another id"));
+            }
+            Some(kept) => {
+                let newest = &kept.newest.fact;
+                let next = fact(stated, newest.revision + 1);
+                let again = fact(stated, newest.revision);
+                if again != Fact::SpecificationStated(SpecificationStated::clone(newest)) {
+                    facts.push(next);
+                }
+            }
+        }
+    }
+    if !wrong.is_empty() {
+        return Err(Refusal::Invalid(wrong));
+    }
+    has_room(shop, new)?;
+    Ok(facts)
+}
+
+fn has_room(shop: &Shop, new: usize) -> Result<(), Refusal> {
+    if shop.specifications().count() + new <= MOST_SPECIFICATIONS {
+        return Ok(());
+    }
+    Err(Refusal::State {
+        subject: "shop".into(),
+        explanation: format!(
+            "can keep {MOST_SPECIFICATIONS} specifications; revise those that are there instead"
+        ),
+    })
+}
+
+fn name(id: &SpecificationId) -> String {
+    format!("specifications/{id}")
+}
+
+fn fact(stated: &SpecificationStated, revision: Revision) -> Fact {
+    Fact::SpecificationStated(SpecificationStated {
+        revision,
+        ..stated.clone()
+    })
+}

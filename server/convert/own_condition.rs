@@ -1,0 +1,162 @@
+//! `own_condition.proto`: lubrications of the shop's own, in and out.
+
+use super::common::Changing;
+use super::{Check, catalog, common};
+use crate::app::Error;
+use crate::app::shop::ShopChange;
+use clampbook_api::v1 as wire;
+use clampbook_book::bounds;
+use clampbook_book::command::ShopCommand;
+use clampbook_book::date::Date;
+use clampbook_book::fact::{ConditionStated, ConditionWithdrawn};
+use clampbook_book::ids::ConditionId;
+use clampbook_book::shop::{Kept, Shop};
+use clampbook_engine::Condition;
+
+/// Most tests of one lubrication. Common practice: more than a shop does in its life.
+const TESTS: u32 = 10_000;
+
+/// Keeps a lubrication.
+///
+/// # Errors
+/// All violations.
+pub(crate) fn create(request: &wire::CreateConditionRequest) -> Result<ShopChange, Error> {
+    let mut check = Check::default();
+    let id = check.new_id("condition_id", &request.condition_id, ConditionId::new);
+    let stated = stated(&mut check, id, request.condition.as_ref());
+    change(check, request, stated.map(ShopCommand::CreateCondition))
+}
+
+/// Keeps a new revision.
+///
+/// # Errors
+/// All violations.
+pub(crate) fn revise(request: &wire::ReviseConditionRequest) -> Result<ShopChange, Error> {
+    let mut check = Check::default();
+    let id = check.condition_name("name", &request.name);
+    let etag = check.etag(&request.etag);
+    let stated = stated(&mut check, id, request.condition.as_ref());
+    let command = stated.map(|stated| ShopCommand::ReviseCondition { stated, etag });
+    change(check, request, command)
+}
+
+/// Uses a lubrication no more.
+///
+/// # Errors
+/// All violations.
+pub(crate) fn withdraw(request: &wire::WithdrawConditionRequest) -> Result<ShopChange, Error> {
+    let mut check = Check::default();
+    let id = check.condition_name("name", &request.name);
+    let reason = check.required_text("reason", &request.reason, bounds::NOTE);
+    let etag = check.etag(&request.etag);
+    let command = id.map(|condition| ShopCommand::WithdrawCondition {
+        withdrawn: ConditionWithdrawn { condition, reason },
+        etag,
+    });
+    change(check, request, command)
+}
+
+fn change<R: Changing>(
+    mut check: Check,
+    request: &R,
+    command: Option<ShopCommand>,
+) -> Result<ShopChange, Error> {
+    let sending = check.sending(request);
+    check
+        .finish(command)
+        .map(|command| ShopChange { command, sending })
+}
+
+fn stated(
+    check: &mut Check,
+    id: Option<ConditionId>,
+    own: Option<&wire::OwnCondition>,
+) -> Option<ConditionStated> {
+    let own = check.required("condition", own)?;
+    let display_name = check.required_text(
+        "condition.display_name",
+        &own.display_name,
+        bounds::DESIGNATION,
+    );
+    let tested_by = check.required_text("condition.tested_by", &own.tested_by, bounds::SHORT);
+    let tested = check.required_text("condition.tested", &own.tested, bounds::SENTENCE);
+    let note = check.text("condition.note", &own.note, bounds::NOTE);
+    let tested_on = own.tested_on.trim().to_owned();
+    if Date::parse(&tested_on).is_none() {
+        let form = "is not a day; allowed is a form such as 2026-03-02";
+        check.wrong("condition.tested_on", form);
+    }
+    let test_count = u32::try_from(own.test_count)
+        .ok()
+        .filter(|count| (1..=TESTS).contains(count));
+    if test_count.is_none() {
+        check.wrong(
+            "condition.test_count",
+            format!("is {}; allowed are 1 to {TESTS}", own.test_count),
+        );
+    }
+    Some(ConditionStated {
+        condition: id?,
+        // Which revision it is, is decided where it is written.
+        revision: 0,
+        display_name,
+        nut_factor: own.nut_factor,
+        low_nut_factor: own.low_nut_factor,
+        high_nut_factor: own.high_nut_factor,
+        lubricated: own.lubricated,
+        test_count: test_count?,
+        tested_by,
+        tested_on,
+        tested,
+        note,
+    })
+}
+
+/// A row of the catalogue on the wire, with all that the shop keeps of it if it is the shop's own.
+pub(crate) fn condition(shop: &Shop, condition: &Condition) -> wire::Condition {
+    let kept = ConditionId::new(condition.id()).and_then(|id| shop.condition(&id));
+    match kept {
+        Some(kept) if condition.is_own() => own(kept),
+        _ => catalog::condition(condition),
+    }
+}
+
+/// What the shop keeps of a lubrication of its own.
+pub(crate) fn own(kept: &Kept<ConditionStated>) -> wire::Condition {
+    let stated = &kept.newest.fact;
+    wire::Condition {
+        name: format!("conditions/{}", stated.condition),
+        display_name: stated.display_name.clone(),
+        aliases: Vec::new(),
+        nut_factor: stated.nut_factor,
+        low_nut_factor: stated.low_nut_factor,
+        high_nut_factor: stated.high_nut_factor,
+        share_of_error: clampbook_engine::condition::share_of_error(stated.lubricated),
+        sources: vec![wire::Source {
+            source: format!("shop-{}", stated.condition),
+            citation: stated.citation(),
+            basis: wire::Basis::Shop.into(),
+            used_for: String::new(),
+        }],
+        own: Some(wire::OwnCondition {
+            display_name: stated.display_name.clone(),
+            nut_factor: stated.nut_factor,
+            low_nut_factor: stated.low_nut_factor,
+            high_nut_factor: stated.high_nut_factor,
+            lubricated: stated.lubricated,
+            test_count: i32::try_from(stated.test_count).unwrap_or(i32::MAX),
+            tested_by: stated.tested_by.clone(),
+            tested_on: stated.tested_on.clone(),
+            tested: stated.tested.clone(),
+            note: stated.note.clone(),
+        }),
+        revision: i32::try_from(stated.revision).unwrap_or(i32::MAX),
+        etag: kept.etag(),
+        said: Some(common::said(&kept.newest.said)),
+        withdrawn_because: kept
+            .withdrawn
+            .as_ref()
+            .map(|withdrawn| withdrawn.reason.clone())
+            .unwrap_or_default(),
+    }
+}

@@ -1,0 +1,157 @@
+//! `SpecificationService`.
+
+use super::guard::Guard;
+use crate::app::shop::ShopChange;
+use crate::app::{Caller, Error, Operation};
+use crate::convert::page::{Sizes, of_list};
+use crate::convert::{Check, specification};
+use clampbook_api::v1 as wire;
+use clampbook_api::v1::specification_service_server::SpecificationService;
+use clampbook_book::fact::Fact;
+use tonic::{Request, Response, Status};
+
+const SIZES: Sizes = Sizes {
+    default: 100,
+    most: 500,
+};
+
+#[derive(Clone)]
+pub(super) struct Specifications(pub(super) Guard);
+
+impl Specifications {
+    async fn create(
+        &self,
+        caller: &Caller,
+        request: wire::CreateSpecificationRequest,
+    ) -> Result<wire::Specification, Error> {
+        let change = specification::create(&request)?;
+        let operation = Operation::CreateSpecification;
+        self.write(caller, operation, change).await
+    }
+
+    async fn revise(
+        &self,
+        caller: &Caller,
+        request: wire::ReviseSpecificationRequest,
+    ) -> Result<wire::Specification, Error> {
+        let change = specification::revise(&request)?;
+        let operation = Operation::ReviseSpecification;
+        self.write(caller, operation, change).await
+    }
+
+    async fn withdraw(
+        &self,
+        caller: &Caller,
+        request: wire::WithdrawSpecificationRequest,
+    ) -> Result<wire::Specification, Error> {
+        let change = specification::withdraw(&request)?;
+        let operation = Operation::WithdrawSpecification;
+        self.write(caller, operation, change).await
+    }
+
+    /// Writes a change and shows the specification as it is then.
+    async fn write(
+        &self,
+        caller: &Caller,
+        operation: Operation,
+        change: ShopChange,
+    ) -> Result<wire::Specification, Error> {
+        let recorded = self.0.app.write_shop(caller, operation, change).await?;
+        let id = recorded
+            .entries
+            .first()
+            .and_then(|stored| match &stored.entry.fact {
+                Fact::SpecificationStated(stated) => Some(&stated.specification),
+                Fact::SpecificationWithdrawn(withdrawn) => Some(&withdrawn.specification),
+                _ => None,
+            });
+        let kept = id.and_then(|id| recorded.shop.specification(id));
+        kept.map(specification::newest)
+            .ok_or_else(|| Error::broken(&"a request was answered without its specification"))
+    }
+
+    fn get(
+        &self,
+        caller: &Caller,
+        request: &wire::GetSpecificationRequest,
+    ) -> Result<wire::Specification, Error> {
+        let (id, revision) = specification::wanted(request)?;
+        let shop = self.0.app.shop(caller, Operation::GetSpecification)?;
+        let kept = shop
+            .specification(&id)
+            .ok_or_else(|| Error::not_found(&request.name))?;
+        let is_wanted = |found| revision.is_none_or(|wanted| wanted == found);
+        kept.revisions()
+            .find(|stated| is_wanted(stated.fact.revision))
+            .map(|stated| specification::specification(kept, stated))
+            .ok_or_else(|| specification::no_such_revision(request, kept))
+    }
+
+    fn list(
+        &self,
+        caller: &Caller,
+        request: &wire::ListSpecificationsRequest,
+    ) -> Result<wire::ListSpecificationsResponse, Error> {
+        let mut check = Check::default();
+        let list = Operation::ListSpecifications.name();
+        let page = check.numbered_page(list, request.page_size, &request.page_token, SIZES);
+        let (size, after) = check.finish(page)?;
+        let shop = self.0.app.shop(caller, Operation::ListSpecifications)?;
+        let all: Vec<_> = shop.specifications().collect();
+        let (page, next_page_token) = of_list(list, &all, size, after);
+        Ok(wire::ListSpecificationsResponse {
+            specifications: page
+                .into_iter()
+                .map(|kept| specification::newest(kept))
+                .collect(),
+            next_page_token,
+        })
+    }
+}
+
+#[tonic::async_trait]
+impl SpecificationService for Specifications {
+    async fn create_specification(
+        &self,
+        request: Request<wire::CreateSpecificationRequest>,
+    ) -> Result<Response<wire::Specification>, Status> {
+        let run = async |caller, request| self.create(&caller, request).await;
+        let operation = Operation::CreateSpecification;
+        self.0.call(operation, request, run).await
+    }
+
+    async fn revise_specification(
+        &self,
+        request: Request<wire::ReviseSpecificationRequest>,
+    ) -> Result<Response<wire::Specification>, Status> {
+        let run = async |caller, request| self.revise(&caller, request).await;
+        let operation = Operation::ReviseSpecification;
+        self.0.call(operation, request, run).await
+    }
+
+    async fn withdraw_specification(
+        &self,
+        request: Request<wire::WithdrawSpecificationRequest>,
+    ) -> Result<Response<wire::Specification>, Status> {
+        let run = async |caller, request| self.withdraw(&caller, request).await;
+        let operation = Operation::WithdrawSpecification;
+        self.0.call(operation, request, run).await
+    }
+
+    async fn get_specification(
+        &self,
+        request: Request<wire::GetSpecificationRequest>,
+    ) -> Result<Response<wire::Specification>, Status> {
+        let run = |caller: Caller, request| self.get(&caller, &request);
+        self.0.calculate(Operation::GetSpecification, request, run)
+    }
+
+    async fn list_specifications(
+        &self,
+        request: Request<wire::ListSpecificationsRequest>,
+    ) -> Result<Response<wire::ListSpecificationsResponse>, Status> {
+        let run = |caller: Caller, request| self.list(&caller, &request);
+        let operation = Operation::ListSpecifications;
+        self.0.calculate(operation, request, run)
+    }
+}

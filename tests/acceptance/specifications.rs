@@ -1,0 +1,188 @@
+//! The book of published values: kept as printed, revised without losing what was printed before, asked about its unit.
+
+use clampbook_api::v1::{GetSpecificationRequest, ListSpecificationsRequest};
+
+use crate::support::{Server, Shop, cli};
+
+const ADD: &[&str] = &[
+    "specs",
+    "add",
+    "brake-plate",
+    "--name",
+    "Brake plate to knuckle",
+    "--thread",
+    "7/16-20",
+    "--grade",
+    "SAE J429 5",
+    "--condition",
+    "dry",
+    "--step",
+    "55 lbf·ft",
+    "--least",
+    "50 lbf·ft",
+    "--citation",
+    "Workshop manual, 2nd ed., p. 41",
+];
+
+/// The same command with some of its words changed.
+fn changed(changes: &[(&str, &'static str)]) -> Vec<&'static str> {
+    let mut command = ADD.to_vec();
+    for (from, to) in changes {
+        let place = command.iter().position(|word| word == from);
+        command[place.expect("the word is there")] = to;
+    }
+    command
+}
+
+#[test]
+fn the_shop_keeps_what_is_printed_and_what_was_printed_before() {
+    let server = Server::start();
+    let kept = cli(&server, ADD).output().to_owned();
+    for told in [
+        "brake-plate: Brake plate to knuckle",
+        "55 lbf·ft",
+        "7/16-20, SAE J429 5",
+        "Workshop manual, 2nd ed., p. 41",
+        "1, by ida",
+    ] {
+        assert!(kept.contains(told), "{told}: {kept}");
+    }
+    let letter = changed(&[
+        ("add", "revise"),
+        ("55 lbf·ft", "52 lbf·ft"),
+        ("Workshop manual, 2nd ed., p. 41", "Service letter 7"),
+    ]);
+    let revised = cli(&server, &letter).output().to_owned();
+    assert!(
+        revised.contains("52 lbf·ft") && revised.contains("2, by ida"),
+        "{revised}"
+    );
+
+    let first = cli(
+        &server,
+        &["specs", "show", "brake-plate", "--revision", "1"],
+    )
+    .output()
+    .to_owned();
+    assert!(first.contains("SUPERSEDED by revision 2"), "{first}");
+    assert!(
+        first.contains("55 lbf·ft") && first.contains("p. 41"),
+        "{first}"
+    );
+    let newest = cli(&server, &["specs", "show", "brake-plate"])
+        .output()
+        .to_owned();
+    assert_eq!(newest, revised);
+
+    let gone = cli(
+        &server,
+        &[
+            "specs",
+            "withdraw",
+            "brake-plate",
+            "--reason",
+            "of another year",
+        ],
+    )
+    .output()
+    .to_owned();
+    assert!(gone.contains("WITHDRAWN: of another year"), "{gone}");
+    let again = cli(&server, &letter);
+    assert_eq!(again.code, Some(4), "{again:?}");
+    let list = cli(&server, &["specs", "list"]).output().to_owned();
+    assert!(
+        list.contains("brake-plate") && list.contains("WITHDRAWN"),
+        "{list}"
+    );
+    let entries = cli(&server, &["entries", "--shop"]).output().to_owned();
+    assert!(
+        entries.contains("shop/entries/3  specification-withdrawn"),
+        "{entries}"
+    );
+}
+
+#[test]
+fn a_torque_that_no_maker_means_is_asked_which_unit_it_is_in() {
+    let server = Server::start();
+    // 660 lbf·in is 55 lbf·ft; as lbf·ft it would be nine times the proof load.
+    let slip = changed(&[("55 lbf·ft", "660 lbf·ft")]);
+    let asked = cli(&server, &slip);
+    assert_eq!(asked.code, Some(2));
+    for told in [
+        "specification.unit_confirmed",
+        "897 %",
+        "which unit",
+        "660 lbf·in would be believable",
+    ] {
+        assert!(asked.stderr.contains(told), "{told}: {asked:?}");
+    }
+    assert_eq!(server.entry_count(), 0);
+    let mut sure = slip.clone();
+    sure.push("--unit-confirmed");
+    let kept = cli(&server, &sure).output().to_owned();
+    assert!(kept.contains("as published"), "{kept}");
+    // What the makers print for an angle is kept step by step.
+    let turned = [
+        "specs",
+        "add",
+        "head-bolts",
+        "--name",
+        "Cylinder head",
+        "--thread",
+        "M10",
+        "--step",
+        "40 N·m",
+        "--step",
+        "90 deg",
+        "--step",
+        "90°",
+        "--citation",
+        "Engine manual, p. 12",
+    ];
+    let kept = cli(&server, &turned).output().to_owned();
+    assert!(
+        kept.contains("40 N·m, then 90° further, then 90° further"),
+        "{kept}"
+    );
+    assert!(kept.contains("not stated"), "{kept}");
+}
+
+#[tokio::test]
+async fn the_list_comes_in_pages_and_outlives_the_server() {
+    let mut shop = Shop::open();
+    let ids = ["axle", "brake-plate", "drum", "head-bolts", "wheel"];
+    for id in ["wheel", "drum", "axle", "head-bolts", "brake-plate"] {
+        let mut command = ADD.to_vec();
+        command[2] = id;
+        cli(&shop.server, &command).output();
+    }
+    shop.restart(&[]).await;
+    let mut names = Vec::new();
+    let mut page_token = String::new();
+    loop {
+        let request = ListSpecificationsRequest {
+            page_size: 2,
+            page_token,
+        };
+        let answer = shop.specifications().list_specifications(request).await;
+        let page = answer.expect("a page").into_inner();
+        assert!(page.specifications.len() <= 2);
+        names.extend(page.specifications.into_iter().map(|spec| spec.name));
+        page_token = page.next_page_token;
+        if page_token.is_empty() {
+            break;
+        }
+    }
+    assert_eq!(names, ids.map(|id| format!("specifications/{id}")));
+    let request = GetSpecificationRequest {
+        name: "specifications/drum".into(),
+        revision: 1,
+    };
+    let drum = shop.specifications().get_specification(request).await;
+    let drum = drum.expect("it is kept").into_inner();
+    assert_eq!(
+        (drum.revision, drum.newest_revision, drum.etag.as_str()),
+        (1, 1, "\"2\"")
+    );
+    assert_eq!(drum.least_torque, "50 lbf·ft", "as printed");
+}
