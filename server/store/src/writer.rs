@@ -24,6 +24,10 @@ use tokio::sync::oneshot;
 /// Most orders in one transaction.
 const GROUP: usize = 64;
 
+/// How long a group waits for others when the one before had several: whoever was just answered asks again at once, and a
+/// sync shared by many costs each of them less than the wait.
+const GATHERING: Duration = Duration::from_micros(50);
+
 /// How long nothing may come before the write-ahead log is put into the file.
 const IDLE: Duration = Duration::from_secs(2);
 
@@ -96,6 +100,7 @@ struct Writer {
 impl Writer {
     fn run(mut self, tasks: &Receiver<Task>) {
         let mut put_back = None;
+        let mut crowded = false;
         loop {
             let Some(task) = put_back.take().or_else(|| self.wait(tasks)) else {
                 self.merge_log();
@@ -103,6 +108,9 @@ impl Writer {
             };
             match task {
                 Task::Commit(first) => {
+                    if crowded {
+                        thread::sleep(GATHERING);
+                    }
                     let mut group = vec![first];
                     while group.len() < GROUP && put_back.is_none() {
                         match tasks.try_recv() {
@@ -111,6 +119,7 @@ impl Writer {
                             Err(_) => break,
                         }
                     }
+                    crowded = group.len() > 1;
                     self.commit(group);
                 }
                 Task::Rebuild(answer) => {
