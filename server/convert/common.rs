@@ -1,8 +1,11 @@
 //! What every request and many answers share: times, request ids, fingerprints, who said what.
 
 use super::Check;
+use crate::app::Error;
 use crate::app::job::Sending;
+use crate::app::shop::ShopChange;
 use clampbook_api::v1 as wire;
+use clampbook_book::command::ShopCommand;
 use clampbook_book::entry::{Moment, Said};
 use prost::Message;
 use prost_types::Timestamp;
@@ -52,6 +55,20 @@ impl Check {
             said: self.said_time(request.said_time()),
             fingerprint: fingerprint(request),
         }
+    }
+
+    /// The change of the shop that a request asks for, if nothing was wrong with it.
+    ///
+    /// # Errors
+    /// All violations found.
+    pub(crate) fn shop_change<R: Changing>(
+        mut self,
+        request: &R,
+        command: Option<ShopCommand>,
+    ) -> Result<ShopChange, Error> {
+        let sending = self.sending(request);
+        self.finish(command)
+            .map(|command| ShopChange { command, sending })
     }
 
     /// Takes an etag that must be given.

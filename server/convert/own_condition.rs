@@ -1,6 +1,5 @@
 //! `own_condition.proto`: lubrications of the shop's own, in and out.
 
-use super::common::Changing;
 use super::{Check, catalog, common};
 use crate::app::Error;
 use crate::app::shop::ShopChange;
@@ -24,7 +23,7 @@ pub(crate) fn create(request: &wire::CreateConditionRequest) -> Result<ShopChang
     let mut check = Check::default();
     let id = check.new_id("condition_id", &request.condition_id, ConditionId::new);
     let stated = stated(&mut check, id, request.condition.as_ref());
-    change(check, request, stated.map(ShopCommand::CreateCondition))
+    check.shop_change(request, stated.map(ShopCommand::CreateCondition))
 }
 
 /// Keeps a new revision.
@@ -37,7 +36,7 @@ pub(crate) fn revise(request: &wire::ReviseConditionRequest) -> Result<ShopChang
     let etag = check.etag(&request.etag);
     let stated = stated(&mut check, id, request.condition.as_ref());
     let command = stated.map(|stated| ShopCommand::ReviseCondition { stated, etag });
-    change(check, request, command)
+    check.shop_change(request, command)
 }
 
 /// Uses a lubrication no more.
@@ -53,18 +52,7 @@ pub(crate) fn withdraw(request: &wire::WithdrawConditionRequest) -> Result<ShopC
         withdrawn: ConditionWithdrawn { condition, reason },
         etag,
     });
-    change(check, request, command)
-}
-
-fn change<R: Changing>(
-    mut check: Check,
-    request: &R,
-    command: Option<ShopCommand>,
-) -> Result<ShopChange, Error> {
-    let sending = check.sending(request);
-    check
-        .finish(command)
-        .map(|command| ShopChange { command, sending })
+    check.shop_change(request, command)
 }
 
 fn stated(

@@ -1,6 +1,5 @@
 //! `specification.proto` and its requests.
 
-use super::common::Changing;
 use super::words::Word;
 use super::{Check, common};
 use crate::app::Error;
@@ -26,7 +25,7 @@ pub(crate) fn create(request: &wire::CreateSpecificationRequest) -> Result<ShopC
     let id = &request.specification_id;
     let id = check.new_id("specification_id", id, SpecificationId::new);
     let stated = stated(&mut check, id, request.specification.as_ref());
-    change(check, request, stated.map(ShopCommand::CreateSpecification))
+    check.shop_change(request, stated.map(ShopCommand::CreateSpecification))
 }
 
 /// Keeps a new revision.
@@ -39,7 +38,7 @@ pub(crate) fn revise(request: &wire::ReviseSpecificationRequest) -> Result<ShopC
     let etag = check.etag(&request.etag);
     let stated = stated(&mut check, id, request.specification.as_ref());
     let command = stated.map(|stated| ShopCommand::ReviseSpecification { stated, etag });
-    change(check, request, command)
+    check.shop_change(request, command)
 }
 
 /// Lets a specification hold no more.
@@ -58,7 +57,7 @@ pub(crate) fn withdraw(request: &wire::WithdrawSpecificationRequest) -> Result<S
         },
         etag,
     });
-    change(check, request, command)
+    check.shop_change(request, command)
 }
 
 /// Which specification is wanted, and which revision; none for the newest.
@@ -86,17 +85,6 @@ pub(crate) fn no_such_revision(
     let newest = kept.newest.fact.revision;
     let why = format!("is {}; allowed are 0 to {newest}", request.revision);
     Error::invalid(vec![Violation::new("revision", why)])
-}
-
-fn change<R: Changing>(
-    mut check: Check,
-    request: &R,
-    command: Option<ShopCommand>,
-) -> Result<ShopChange, Error> {
-    let sending = check.sending(request);
-    check
-        .finish(command)
-        .map(|command| ShopChange { command, sending })
 }
 
 fn stated(

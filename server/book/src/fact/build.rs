@@ -42,7 +42,7 @@ pub struct JointBuild {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub head_space_mm: Option<f64>,
     /// Whether the threads are of the close classes, 3A in 3B.
-    #[serde(default, skip_serializing_if = "is_false")]
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub close_fit: bool,
     /// Distance of a shear plane from the head's bearing face, in millimetres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -75,10 +75,10 @@ pub struct TappedHole {
     /// Depth of full thread, in millimetres.
     pub full_thread_mm: f64,
     /// Whether the hole has a bottom.
-    #[serde(default, skip_serializing_if = "is_false")]
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub blind: bool,
     /// Whether a helical insert is fitted.
-    #[serde(default, skip_serializing_if = "is_false")]
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub insert: bool,
 }
 
@@ -97,10 +97,4 @@ pub struct CastellatedNut {
     /// Published greatest torque, in newton metres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub maximum_torque_nm: Option<f64>,
-}
-
-// serde hands over a reference.
-#[allow(clippy::trivially_copy_pass_by_ref)]
-pub(super) const fn is_false(said: &bool) -> bool {
-    !*said
 }

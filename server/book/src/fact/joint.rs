@@ -81,6 +81,6 @@ pub struct Target {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub nut_grade: Option<String>,
     /// Whether papers show that the part was baked after plating.
-    #[serde(default, skip_serializing_if = "super::build::is_false")]
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub baked: bool,
 }
