@@ -173,18 +173,18 @@ impl App {
     pub(crate) async fn flags(&self, caller: &Caller, id: &JobId) -> Result<Vec<Flag>, Error> {
         caller.may(Operation::ListFlags)?;
         let job = self.find(id).await?;
-        let catalogue = self.catalogue();
-        blocking(move || rules::flags(&job, &catalogue)).await
+        let shop = self.store.shop();
+        blocking(move || rules::flags(&job, &shop)).await
     }
 
     /// Open flags of one joint.
     pub(crate) fn joint_flags(&self, joint: &Joint) -> Vec<Flag> {
-        rules::joint_flags(joint, &self.catalogue())
+        rules::joint_flags(joint, &self.store.shop())
     }
 
     /// Open flags of one position and of its whole joint.
     pub(crate) fn position_flags(&self, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
-        rules::position_flags(joint, position, &self.catalogue())
+        rules::position_flags(joint, position, &self.store.shop())
     }
 
     /// Open flags on whole assemblies.

@@ -36,13 +36,13 @@ impl App {
             hash,
             made: self.now(),
         };
-        let catalogue = self.catalogue();
+        let shop = self.store.shop();
         blocking(move || {
             let scope = Scope {
                 assembly,
                 unit: unit.unwrap_or_else(|| job.torque_unit()),
             };
-            clampbook_book::sheet::sheet(&job, &scope, &catalogue, &head)
+            clampbook_book::sheet::sheet(&job, &scope, &shop, &head)
         })
         .await
     }

@@ -23,8 +23,8 @@ mod torque;
 
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint};
+use crate::shop::Shop;
 use crate::words::{Compared, Severity};
-use clampbook_engine::Catalogue;
 use scene::Scene;
 
 /// Edition of the rules; a record that quotes a flag quotes this with it.
@@ -123,14 +123,14 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 
 /// Open flags of a joint: stops first, then by position.
 #[must_use]
-pub fn joint_flags(joint: &Joint, catalogue: &Catalogue) -> Vec<Flag> {
-    check(&Scene::new(joint, catalogue, None))
+pub fn joint_flags(joint: &Joint, shop: &Shop) -> Vec<Flag> {
+    check(&Scene::new(joint, shop, None))
 }
 
 /// Open flags of one position, with those of its whole joint.
 #[must_use]
-pub fn position_flags(joint: &Joint, position: PositionNumber, catalogue: &Catalogue) -> Vec<Flag> {
-    check(&Scene::new(joint, catalogue, Some(position)))
+pub fn position_flags(joint: &Joint, position: PositionNumber, shop: &Shop) -> Vec<Flag> {
+    check(&Scene::new(joint, shop, Some(position)))
 }
 
 fn check(scene: &Scene<'_>) -> Vec<Flag> {
@@ -171,8 +171,8 @@ pub fn flags_around(job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
 
 /// Positions whose fastener is longer or shorter than its neighbours', whether that is explained or not.
 #[must_use]
-pub fn odd_lengths(joint: &Joint, catalogue: &Catalogue) -> Vec<(PositionNumber, Compared)> {
-    let (odd, _) = length::odd_ones(&Scene::new(joint, catalogue, None));
+pub fn odd_lengths(joint: &Joint, shop: &Shop) -> Vec<(PositionNumber, Compared)> {
+    let (odd, _) = length::odd_ones(&Scene::new(joint, shop, None));
     odd.into_iter()
         .map(|one| (one.case.position.number, one.word))
         .collect()
@@ -180,13 +180,9 @@ pub fn odd_lengths(joint: &Joint, catalogue: &Catalogue) -> Vec<(PositionNumber,
 
 /// Open flags of a job: stops first, then those on assemblies, then in the order of its joints and positions.
 #[must_use]
-pub fn flags(job: &Job, catalogue: &Catalogue) -> Vec<Flag> {
+pub fn flags(job: &Job, shop: &Shop) -> Vec<Flag> {
     let mut flags = assembly_flags(job);
-    flags.extend(
-        job.joints
-            .iter()
-            .flat_map(|joint| joint_flags(joint, catalogue)),
-    );
+    flags.extend(job.joints.iter().flat_map(|joint| joint_flags(joint, shop)));
     flags.sort_by_key(|flag| std::cmp::Reverse(flag.severity));
     flags
 }

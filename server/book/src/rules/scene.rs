@@ -5,6 +5,7 @@ use super::{Flag, On, Rule};
 use crate::fact::{Decided, FastenerSpec, Removed, TappedHole};
 use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Joint, Position, Record};
+use crate::shop::Shop;
 use crate::target;
 use crate::words::{Criticality, Disposition, HoleCheck, Severity};
 use clampbook_engine::{Answer, Catalogue, Grade, Nut, Thread};
@@ -37,11 +38,8 @@ pub(super) struct Case<'a> {
 }
 
 impl<'a> Scene<'a> {
-    pub(super) fn new(
-        joint: &'a Joint,
-        catalogue: &'a Catalogue,
-        only: Option<PositionNumber>,
-    ) -> Self {
+    pub(super) fn new(joint: &'a Joint, shop: &'a Shop, only: Option<PositionNumber>) -> Self {
+        let catalogue = &**shop.catalogue();
         let question = joint.fact.target.as_ref().and_then(|wanted| {
             target::question(wanted, target::purpose(&joint.fact)?, catalogue).ok()
         });

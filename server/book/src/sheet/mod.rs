@@ -17,9 +17,9 @@ use crate::fact::JointAdded;
 use crate::ids::{AssemblyId, EntryNumber, PositionNumber};
 use crate::job::{Job, Joint, Standing};
 use crate::rules::{self, Flag, On};
+use crate::shop::Shop;
 use crate::standings::Standings;
 use crate::words::{Compared, Criticality, Severity, TorqueUnit};
-use clampbook_engine::Catalogue;
 use std::sync::Arc;
 
 /// Cautions that every sheet carries.
@@ -126,7 +126,7 @@ pub struct Row {
 
 /// Makes the sheet.
 #[must_use]
-pub fn sheet(job: &Job, scope: &Scope, catalogue: &Catalogue, head: &Head) -> Sheet {
+pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
     let mut joints: Vec<(EntryNumber, &Joint)> = job
         .joints
         .iter()
@@ -146,7 +146,7 @@ pub fn sheet(job: &Job, scope: &Scope, catalogue: &Catalogue, head: &Head) -> Sh
     let mut standings = Standings::default();
     let mut views = Vec::with_capacity(joints.len());
     for (_, joint) in joints {
-        let flags = rules::joint_flags(joint, catalogue);
+        let flags = rules::joint_flags(joint, shop);
         let title = title(job, joint);
         standings.add(joint);
         let shared = of_assemblies.iter().map(|(flag, _)| flag);
@@ -155,7 +155,7 @@ pub fn sheet(job: &Job, scope: &Scope, catalogue: &Catalogue, head: &Head) -> Sh
             .cloned()
             .chain(flags.iter().cloned())
             .collect();
-        views.push(joint_view(joint, &title, &all, scope.unit, catalogue));
+        views.push(joint_view(joint, &title, &all, scope.unit, shop));
         let open = flags.into_iter().filter(|f| f.severity == Severity::Stop);
         stops.extend(open.map(|flag| (flag, title.clone())));
     }
@@ -195,10 +195,10 @@ fn joint_view(
     title: &str,
     flags: &[Flag],
     unit: TorqueUnit,
-    catalogue: &Catalogue,
+    shop: &Shop,
 ) -> SheetJoint {
-    let torque = torque::of(&joint.fact, unit, catalogue);
-    let odd = rules::odd_lengths(joint, catalogue);
+    let torque = torque::of(&joint.fact, unit, shop.catalogue());
+    let odd = rules::odd_lengths(joint, shop);
     let rows: Vec<Row> = passes::order(joint)
         .into_iter()
         .filter_map(|number| joint.position(number))
@@ -230,7 +230,7 @@ fn joint_view(
         })
         .collect();
     let any_open = rows.iter().any(|row| !row.stopped);
-    let built = built::of(&joint.fact, unit, !any_open, catalogue);
+    let built = built::of(&joint.fact, unit, !any_open, shop.catalogue());
     SheetJoint {
         fact: Arc::clone(&joint.fact),
         title: title.to_owned(),

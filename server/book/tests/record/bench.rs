@@ -16,8 +16,6 @@ use clampbook_book::stream::Stream;
 use clampbook_book::words::{
     Condition, Criticality, Disposition, HoleKind, Severity, Tightness, TorqueUnit,
 };
-use clampbook_engine::Catalogue;
-use std::sync::Arc;
 
 pub(crate) const NOW: Moment = Moment(1_800_000_000_000_000);
 
@@ -25,7 +23,6 @@ pub(crate) struct Bench {
     pub(crate) job: Job,
     pub(crate) entries: Vec<Entry>,
     pub(crate) shop: Shop,
-    pub(crate) catalogue: Arc<Catalogue>,
 }
 
 pub(crate) fn joint_id() -> JointId {
@@ -39,12 +36,10 @@ impl Bench {
     }
 
     pub(crate) fn with(change: impl FnOnce(&mut JointAdded)) -> Self {
-        let shop = Shop::new();
         let mut bench = Self {
             job: Job::new(JobId::new("tractor").expect("a slug")),
             entries: Vec::new(),
-            catalogue: shop.catalogue().clone(),
-            shop,
+            shop: Shop::new(),
         };
         let assembly = AssemblyId::new("hub").expect("a slug");
         bench.say(Command::OpenJob(JobOpened {
@@ -156,7 +151,7 @@ impl Bench {
     /// Severity of a rule's flag at a position, if it is raised.
     pub(crate) fn flag(&self, rule: &str, position: u16) -> Option<Severity> {
         assert!(rules::rule(rule).is_some(), "{rule} is a rule");
-        rules::joint_flags(self.joint(), &self.catalogue)
+        rules::joint_flags(self.joint(), &self.shop)
             .into_iter()
             .find(|flag| flag.rule == rule && flag.position == position)
             .map(|flag| flag.severity)

@@ -114,7 +114,7 @@ fn cited(decided: Decided) -> Decided {
 }
 
 fn cause(bench: &Bench, rule: &str, position: u16) -> String {
-    rules::joint_flags(bench.joint(), &bench.catalogue)
+    rules::joint_flags(bench.joint(), &bench.shop)
         .into_iter()
         .find(|flag| flag.rule == rule && flag.position == position)
         .unwrap_or_else(|| panic!("{rule} is raised at {position}"))
@@ -122,7 +122,7 @@ fn cause(bench: &Bench, rule: &str, position: u16) -> String {
 }
 
 fn raised(bench: &Bench) -> Vec<(&'static str, u16)> {
-    rules::joint_flags(bench.joint(), &bench.catalogue)
+    rules::joint_flags(bench.joint(), &bench.shop)
         .into_iter()
         .map(|flag| (flag.rule, flag.position))
         .collect()
@@ -193,7 +193,7 @@ fn a_stripping_joint_is_cleared_by_an_insert_or_more_thread_and_not_by_decisions
 fn the_weaker_partner_never_makes_the_torque_smaller() {
     let mut bench = joint(A, tapped(Some(21.5), 14.0));
     let nm = |bench: &Bench| {
-        clampbook_book::target::answer(&bench.joint().fact, &bench.catalogue)
+        clampbook_book::target::answer(&bench.joint().fact, bench.shop.catalogue())
             .expect("a torque")
             .torque
             .get()

@@ -15,7 +15,7 @@ fn view(bench: &Bench, unit: TorqueUnit) -> Sheet {
         hash: [7; 32],
         made: NOW,
     };
-    sheet(&bench.job, &scope, &bench.catalogue, &head)
+    sheet(&bench.job, &scope, &bench.shop, &head)
 }
 
 fn stripped(criticality: Criticality) -> Bench {
