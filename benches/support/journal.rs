@@ -100,6 +100,7 @@ fn layout(joints: usize, positions: usize) -> impl Iterator<Item = Command> {
             preparation: String::new(),
             computed_torque_approver: String::new(),
             build: None,
+            specification: None,
         })
     });
     [opened, hub].into_iter().chain(plates)

@@ -83,6 +83,17 @@ pub(crate) struct DescribedArgs {
     /// What the fasteners are for.
     #[arg(long, value_parser = Purpose::parser())]
     pub(crate) purpose: Option<Purpose>,
+    /// Id of the published specification that holds for it.
+    #[arg(long, value_name = "ID")]
+    pub(crate) specification: Option<String>,
+    /// Revision of it that was read; the one in force when not given, in a correction the one named before.
+    #[arg(
+        long,
+        value_name = "N",
+        default_value_t = 0,
+        allow_negative_numbers = true
+    )]
+    pub(crate) specification_revision: i32,
     #[command(flatten)]
     pub(crate) target: TargetArgs,
     #[command(flatten)]

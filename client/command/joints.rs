@@ -75,6 +75,11 @@ pub(super) fn described(job: &str, args: DescribedArgs) -> Joint {
         lock: args.lock,
         preparation: args.preparation,
         computed_torque_approver: args.approver,
+        specification: args
+            .specification
+            .map(|id| name::specification(&id))
+            .unwrap_or_default(),
+        specification_revision: args.specification_revision,
         ..Joint::default()
     }
 }

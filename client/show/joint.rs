@@ -34,6 +34,7 @@ pub(crate) fn joint(joint: &Joint) -> String {
         "Target",
         &joint.target.as_ref().map(target).unwrap_or_default(),
     );
+    row("Published", &published(joint));
     if let Some(build) = &joint.build {
         row("Built", &built(build));
     }
@@ -81,6 +82,14 @@ fn target(target: &JointTarget) -> String {
     );
     parts.retain(|part| !part.is_empty());
     parts.join(", ")
+}
+
+/// The specification it names, and the revision that was read then.
+fn published(joint: &Joint) -> String {
+    match joint.specification_revision {
+        0 => String::new(),
+        revision => format!("{}, revision {revision}", name::id(&joint.specification)),
+    }
 }
 
 /// How it is built, from the head on.
@@ -226,6 +235,8 @@ mod tests {
                 ..JointTarget::default()
             }),
             lock: "tab washer".to_owned(),
+            specification: "specifications/hub-bolts".to_owned(),
+            specification_revision: 2,
             ..Joint::default()
         }
     }
@@ -239,6 +250,7 @@ mod tests {
         Layout       grid of 2 rows
         Hole         tapped blind
         Target       7/16-20, SAE J429 5, K 0.16
+        Published    hub-bolts, revision 2
         Lock         tab washer
 
         hole  state     came out          decided          went in   called

@@ -88,7 +88,14 @@ fn refitted(refit: &Refit) -> String {
     if let Some(wanted) = refit.wanted_torque_nm {
         let metric = torque(wanted, TorqueUnit::NewtonMetre);
         let inch = torque(wanted, TorqueUnit::PoundForceFoot);
-        let text = format!("The record asks for {metric} ({inch}), COMPUTED, NOT MAKER'S.");
+        let from = match refit.specification_revision {
+            0 => "COMPUTED, NOT MAKER'S".to_owned(),
+            revision => format!(
+                "PUBLISHED, {} revision {revision}",
+                name::id(&refit.specification)
+            ),
+        };
+        let text = format!("The record asks for {metric} ({inch}), {from}.");
         shown.push_str(&wrap("  ", 2, &text));
     }
     shown

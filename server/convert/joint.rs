@@ -2,7 +2,7 @@
 
 use super::Check;
 use clampbook_api::v1 as wire;
-use clampbook_book::fact::{JointAdded, Layout, Target};
+use clampbook_book::fact::{Followed, JointAdded, Layout, Target};
 use clampbook_book::ids::{AssemblyId, JobId, JointId};
 use clampbook_book::target;
 use clampbook_book::{bounds, build};
@@ -30,6 +30,7 @@ impl Check {
         let purpose = self
             .word::<Purpose>("joint.purpose", joint.purpose)
             .unwrap_or_default();
+        let specification = self.followed(joint);
         let target = self.target(joint.target.as_ref(), purpose, catalogue);
         let lock = self.text("joint.lock", &joint.lock, bounds::SENTENCE);
         let preparation = self.text("joint.preparation", &joint.preparation, bounds::SENTENCE);
@@ -62,6 +63,30 @@ impl Check {
             preparation,
             computed_torque_approver,
             build: build.map(Box::new),
+            specification,
+        })
+    }
+
+    /// Takes the specification that the joint names; whether there is one is judged against the shop.
+    fn followed(&mut self, joint: &wire::Joint) -> Option<Followed> {
+        let field = "joint.specification_revision";
+        let revision = u32::try_from(joint.specification_revision);
+        if revision.is_err() {
+            self.wrong(field, "is negative; allowed are 0 and above");
+        }
+        if joint.specification.is_empty() {
+            if joint.specification_revision > 0 {
+                self.wrong(
+                    field,
+                    "is said without the specification; allowed is 0 here",
+                );
+            }
+            return None;
+        }
+        let id = self.specification_name("joint.specification", &joint.specification);
+        Some(Followed {
+            specification: id?,
+            revision: revision.ok()?,
         })
     }
 

@@ -21,7 +21,9 @@ pub use finding::{CounterpartAnswered, PartFound, Shown};
 pub use joint::{JointAdded, Layout, Target};
 use serde::{Deserialize, Serialize};
 pub use shop::{ConditionStated, ConditionWithdrawn, Revision};
-pub use specification::{SpecificationStated, SpecificationWithdrawn, SpecifiedStep};
+pub use specification::{
+    Followed, SpecificationStated, SpecificationWithdrawn, SpecifiedStep, WantedByMaker,
+};
 
 /// What one entry of a job or of the shop says.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -239,6 +241,9 @@ pub struct Refitted {
     /// What the record asked for when this was said; kept so that history does not change with releases.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub wanted: Option<Wanted>,
+    /// What the published specification asked for when this was said, in place of a computed torque.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub published: Option<WantedByMaker>,
 }
 
 /// A computed torque as it was at the time.

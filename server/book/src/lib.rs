@@ -10,6 +10,7 @@ pub mod build;
 pub mod command;
 pub mod date;
 pub mod decide;
+pub mod effective;
 pub mod entry;
 pub mod fact;
 pub mod findings;

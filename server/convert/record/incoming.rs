@@ -203,6 +203,7 @@ pub(in crate::convert) fn refitted(
             tool,
             note,
             wanted: None,
+            published: None,
         },
     ))
 }

@@ -8,7 +8,7 @@ use crate::convert::words::Word;
 use clampbook_api::v1 as wire;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{
-    AssemblyAdded, Decided, FastenerSpec, Layout, LengthSeen, Refitted, Removed, Target,
+    AssemblyAdded, Decided, FastenerSpec, Followed, Layout, LengthSeen, Refitted, Removed, Target,
 };
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, Joint, Position, Standing};
@@ -109,6 +109,12 @@ pub(crate) fn joint(job: &JobId, joint: &Joint) -> wire::Joint {
         computed_torque_approver: fact.computed_torque_approver.clone(),
         etag: joint.etag(),
         build: fact.build.as_deref().map(|b| Box::new(build(b))),
+        specification: fact
+            .specification
+            .as_ref()
+            .map(specification_name)
+            .unwrap_or_default(),
+        specification_revision: fact.specification.as_ref().map_or(0, |s| int(s.revision)),
     }
 }
 
@@ -245,14 +251,30 @@ pub(crate) fn refit(
         torque_reading_nm: refitted.reading.as_ref().map(|t| t.nm),
         tool: refitted.tool.clone(),
         note: refitted.note.clone(),
-        wanted_torque_nm: refitted.wanted.as_ref().map(|w| w.torque_nm),
+        wanted_torque_nm: match &refitted.published {
+            Some(published) => published.torque_nm,
+            None => refitted.wanted.as_ref().map(|w| w.torque_nm),
+        },
         catalog_edition: refitted
             .wanted
             .as_ref()
             .map(|w| w.catalog_edition.clone())
             .unwrap_or_default(),
         said: Some(common::said(said)),
+        specification: refitted
+            .published
+            .as_ref()
+            .map(|p| specification_name(&p.followed))
+            .unwrap_or_default(),
+        specification_revision: refitted
+            .published
+            .as_ref()
+            .map_or(0, |p| int(p.followed.revision)),
     }
+}
+
+fn specification_name(followed: &Followed) -> String {
+    format!("specifications/{}", followed.specification)
 }
 
 fn spec(spec: &FastenerSpec) -> wire::FastenerSpec {

@@ -77,6 +77,7 @@ mod tests {
             tool: String::new(),
             note: "a\u{0}b \"c\" \u{1f527}".into(),
             wanted: None,
+            published: None,
         })
     }
 

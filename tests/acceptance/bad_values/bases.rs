@@ -9,13 +9,13 @@ use crate::support::{JobAt, Shop, fresh_id};
 pub(super) const STORY: [&str; 17] = [
     "CreateSpecification",
     "ReviseSpecification",
-    "WithdrawSpecification",
     "CreateCondition",
     "ReviseCondition",
     "WithdrawCondition",
     "CreateJob",
     "CreateAssembly",
     "CreateJoint",
+    "WithdrawSpecification",
     "LogRemoval",
     "LogAlikeRemovals",
     "ImportRemovals",
@@ -35,7 +35,7 @@ pub(super) fn count(method: &MethodDescriptor) -> usize {
     match method.name() {
         "CorrectEntry" => 6,
         "LogFinding" | "AnswerCounterpart" => 3,
-        "CreateJoint" => 2,
+        "CreateJoint" => 3,
         _ => 1,
     }
 }
@@ -154,7 +154,10 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "CreateJoint" if variant == 0 => {
             json!({"parent": JOB, "joint_id": "cover", "joint": cover()})
         }
-        "CreateJoint" => json!({"parent": JOB, "joint_id": "sump", "joint": sump()}),
+        "CreateJoint" if variant == 1 => {
+            json!({"parent": JOB, "joint_id": "sump", "joint": sump()})
+        }
+        "CreateJoint" => json!({"parent": JOB, "joint_id": "arm", "joint": arm()}),
         "GetJoint" => json!({"name": PLATE}),
         "ListJoints" | "ListFlags" | "ListEntries" => json!({"parent": JOB}),
         "GetRule" => json!({"name": "rules/odd-length"}),
@@ -274,6 +277,16 @@ fn sump() -> Value {
     joint["target"] = json!({"thread": "1/2-13", "grade": "SAE J429 5", "condition": "oiled"});
     joint["build"] = json!({"stack": stack(), "fit": "THREAD_FIT_CLOSE"});
     joint["build"]["stack"]["tapped"]["insert"] = true.into();
+    joint
+}
+
+/// To what the maker published.
+fn arm() -> Value {
+    let mut joint = cover();
+    joint["target"] = json!({"thread": "7/16-20", "grade": "SAE J429 5", "condition": "dry"});
+    joint["build"] = Value::Null;
+    joint["specification"] = SPECIFICATION.into();
+    joint["specification_revision"] = 2.into();
     joint
 }
 

@@ -1,16 +1,16 @@
 //! Correcting: an entry that replaces or withdraws what an earlier one said.
 
-use super::{finding, joint, position, subject, wrong_build};
+use super::{finding, fitting, joint, position, specifying, subject, wrong_build};
 use crate::command::Correction;
-use crate::fact::{Corrected, Fact, JointAdded};
-use crate::job::{Job, Joint, Position};
+use crate::fact::{Corrected, Fact, JointAdded, Refitted};
+use crate::job::{Job, Joint, Position, Record, Saying};
 use crate::refusal::{Refusal, Violation};
-use clampbook_engine::Catalogue;
+use crate::shop::Shop;
 
 pub(super) fn correct(
     job: &Job,
     correction: &Correction,
-    catalogue: &Catalogue,
+    shop: &Shop,
 ) -> Result<Vec<Fact>, Refusal> {
     if job.etag() != correction.etag {
         return Err(Refusal::Stale {
@@ -19,38 +19,49 @@ pub(super) fn correct(
             current: job.etag(),
         });
     }
-    match &correction.with {
-        Some(Fact::JointAdded(added)) => redescribe(job, correction, added, catalogue)?,
-        Some(Fact::PartFound(found)) => match job.findings.get(correction.entry) {
+    let with = match &correction.with {
+        Some(fact) => Some(Box::new(restated(job, correction, fact, shop)?)),
+        None => {
+            withdraw(job, correction)?;
+            None
+        }
+    };
+    Ok(vec![Fact::Corrected(Corrected {
+        replaces: correction.entry,
+        with,
+        reason: correction.reason.clone(),
+    })])
+}
+
+/// What takes the entry's place.
+fn restated(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Result<Fact, Refusal> {
+    match fact {
+        Fact::JointAdded(added) => return redescribe(job, correction, added, shop),
+        Fact::PartFound(found) => match job.findings.get(correction.entry) {
             Some(there) => finding::restate(job, there, found)?,
             None => return Err(wrong_kind(job, correction, "a finding that still stands")),
         },
-        Some(Fact::CounterpartAnswered(answered)) => {
-            match job.findings.answered_by(correction.entry) {
-                Some(there) => finding::answer_anew(there, answered)?,
-                None => return Err(wrong_kind(job, correction, "an answer that still stands")),
-            }
-        }
-        Some(fact) => restate(job, correction, fact)?,
-        None => withdraw(job, correction)?,
+        Fact::CounterpartAnswered(answered) => match job.findings.answered_by(correction.entry) {
+            Some(there) => finding::answer_anew(there, answered)?,
+            None => return Err(wrong_kind(job, correction, "an answer that still stands")),
+        },
+        _ => return restate(job, correction, fact, shop),
     }
-    Ok(vec![Fact::Corrected(Corrected {
-        replaces: correction.entry,
-        with: correction.with.clone().map(Box::new),
-        reason: correction.reason.clone(),
-    })])
+    Ok(fact.clone())
 }
 
 fn redescribe(
     job: &Job,
     correction: &Correction,
     added: &JointAdded,
-    catalogue: &Catalogue,
-) -> Result<(), Refusal> {
+    shop: &Shop,
+) -> Result<Fact, Refusal> {
     let Some(there) = job.joints.added_by(correction.entry) else {
         return Err(wrong_kind(job, correction, "a joint"));
     };
-    let mut wrong = wrong_build(added, catalogue);
+    let mut wrong = wrong_build(added, shop.catalogue());
+    let before = there.fact.specification.as_ref();
+    let named = specifying::named(added, before, shop, &mut wrong);
     if there.fact.joint != added.joint {
         wrong.push(Violation::new(
             "joint.name",
@@ -73,13 +84,13 @@ fn redescribe(
         ));
     }
     if wrong.is_empty() {
-        Ok(())
+        Ok(Fact::JointAdded(specifying::following(added, named)))
     } else {
         Err(Refusal::Invalid(wrong))
     }
 }
 
-fn restate(job: &Job, correction: &Correction, fact: &Fact) -> Result<(), Refusal> {
+fn restate(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Result<Fact, Refusal> {
     let (field, joint_id, number) = match fact {
         Fact::Removed(removed) => ("removal.position", &removed.joint, removed.position),
         Fact::Decided(decided) => ("decision.position", &decided.joint, decided.position),
@@ -98,13 +109,11 @@ fn restate(job: &Job, correction: &Correction, fact: &Fact) -> Result<(), Refusa
         }
     };
     let (from_joint, from) = found(job, correction)?;
-    let same_kind = from
+    let record = from
         .records
         .iter()
-        .any(|r| r.entry == correction.entry && r.saying.kind() == fact.kind());
-    if !same_kind {
-        return Err(wrong_kind(job, correction, fact.kind()));
-    }
+        .find(|r| r.entry == correction.entry && r.saying.kind() == fact.kind())
+        .ok_or_else(|| wrong_kind(job, correction, fact.kind()))?;
     let to_joint = joint(job, joint_id)?;
     let to = position(to_joint, number, field)?;
     let moves = (to_joint.entry, to.number) != (from_joint.entry, from.number);
@@ -116,7 +125,21 @@ fn restate(job: &Job, correction: &Correction, fact: &Fact) -> Result<(), Refusa
                 .into(),
         });
     }
-    Ok(())
+    let Fact::Refitted(refitted) = fact else {
+        return Ok(fact.clone());
+    };
+    // What was asked for when it was said stays with it, unless it was said of another joint.
+    Ok(Fact::Refitted(match record {
+        Record {
+            saying: Saying::Refitted(before),
+            ..
+        } if to_joint.entry == from_joint.entry => Refitted {
+            wanted: before.wanted.clone(),
+            published: before.published.clone(),
+            ..refitted.clone()
+        },
+        _ => fitting::asked_for(to_joint, refitted, shop),
+    }))
 }
 
 fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {

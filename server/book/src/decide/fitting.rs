@@ -1,9 +1,11 @@
 //! Deciding on what came out, and putting something back.
 
 use super::{joint, position, subject};
+use crate::effective;
 use crate::fact::{Decided, Fact, Refitted, Wanted};
 use crate::job::{Job, Joint, Standing};
 use crate::refusal::Refusal;
+use crate::shop::Shop;
 use crate::target;
 use clampbook_engine::Catalogue;
 use clampbook_engine::source::Basis;
@@ -27,11 +29,7 @@ pub(super) fn decide_on(job: &Job, decided: &Decided, etag: &str) -> Result<Vec<
     Ok(vec![Fact::Decided(decided.clone())])
 }
 
-pub(super) fn refit(
-    job: &Job,
-    refitted: &Refitted,
-    catalogue: &Catalogue,
-) -> Result<Vec<Fact>, Refusal> {
+pub(super) fn refit(job: &Job, refitted: &Refitted, shop: &Shop) -> Result<Vec<Fact>, Refusal> {
     let joint = joint(job, &refitted.joint)?;
     let position = position(joint, refitted.position, "refit.position")?;
     if position.standing() == Standing::InPlace {
@@ -40,13 +38,23 @@ pub(super) fn refit(
             explanation: "nothing was removed; log the removal before the refit".into(),
         });
     }
-    Ok(vec![Fact::Refitted(Refitted {
-        wanted: wanted(joint, catalogue),
-        ..refitted.clone()
-    })])
+    Ok(vec![Fact::Refitted(asked_for(joint, refitted, shop))])
 }
 
-/// The torque the record asks for now, to be kept with the refit.
+/// The refit with what the record asks for now: what is published, else the computed torque.
+pub(super) fn asked_for(joint: &Joint, refitted: &Refitted, shop: &Shop) -> Refitted {
+    let published = effective::published(&joint.fact, shop).map(effective::wanted);
+    Refitted {
+        wanted: match published {
+            Some(_) => None,
+            None => wanted(joint, shop.catalogue()),
+        },
+        published,
+        ..refitted.clone()
+    }
+}
+
+/// The computed torque as it now is, to be kept with the refit.
 fn wanted(joint: &Joint, catalogue: &Catalogue) -> Option<Wanted> {
     let answer = target::answer(&joint.fact, catalogue)?;
     Some(Wanted {

@@ -8,6 +8,7 @@ mod finding;
 mod fitting;
 mod opening;
 mod removing;
+mod specifying;
 
 use crate::build;
 use crate::command::{Command, ShopCommand};
@@ -71,7 +72,7 @@ pub fn judge(asked: Asked<'_>, context: &Context<'_>) -> Result<Vec<Fact>, Refus
 /// A [`Refusal`] that names what is wrong; the state is as before.
 pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec<Fact>, Refusal> {
     not_from_the_future(context)?;
-    let catalogue = context.shop.catalogue();
+    let shop = context.shop;
     if let Command::OpenJob(opened) = command {
         return opening::open_job(job, opened);
     }
@@ -83,15 +84,15 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
     match command {
         Command::OpenJob(opened) => opening::open_job(job, opened),
         Command::AddAssembly(added) => opening::add_assembly(job, added),
-        Command::AddJoint(added) => opening::add_joint(job, added, catalogue),
+        Command::AddJoint(added) => opening::add_joint(job, added, shop),
         Command::LogRemoval(removed) => removing::log(job, removed),
         Command::LogAlikeRemovals(alike) => removing::log_alike(job, alike),
         Command::ImportRemovals(lines) => removing::import(job, lines),
         Command::LogDecision { decided, etag } => fitting::decide_on(job, decided, etag),
-        Command::LogRefit(refitted) => fitting::refit(job, refitted, catalogue),
+        Command::LogRefit(refitted) => fitting::refit(job, refitted, shop),
         Command::LogFinding(found) => finding::log(job, found),
         Command::AnswerCounterpart(answered) => finding::answer(job, answered),
-        Command::Correct(correction) => correcting::correct(job, correction, catalogue),
+        Command::Correct(correction) => correcting::correct(job, correction, shop),
     }
 }
 

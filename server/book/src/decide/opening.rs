@@ -1,10 +1,10 @@
 //! Opening a job and laying out its assemblies and joints.
 
-use super::{MOST_ASSEMBLIES, MOST_JOINTS, wrong_build};
+use super::{MOST_ASSEMBLIES, MOST_JOINTS, specifying, wrong_build};
 use crate::fact::{AssemblyAdded, Fact, JobOpened, JointAdded};
 use crate::job::Job;
 use crate::refusal::{Refusal, Violation};
-use clampbook_engine::Catalogue;
+use crate::shop::Shop;
 
 pub(super) fn open_job(job: &Job, opened: &JobOpened) -> Result<Vec<Fact>, Refusal> {
     if job.opened.is_some() {
@@ -39,17 +39,14 @@ pub(super) fn add_assembly(job: &Job, added: &AssemblyAdded) -> Result<Vec<Fact>
     Ok(vec![Fact::AssemblyAdded(added.clone())])
 }
 
-pub(super) fn add_joint(
-    job: &Job,
-    added: &JointAdded,
-    catalogue: &Catalogue,
-) -> Result<Vec<Fact>, Refusal> {
+pub(super) fn add_joint(job: &Job, added: &JointAdded, shop: &Shop) -> Result<Vec<Fact>, Refusal> {
     if job.joint(&added.joint).is_some() {
         return Err(Refusal::Exists {
             name: format!("jobs/{}/joints/{}", job.id, added.joint),
         });
     }
-    let mut wrong = wrong_build(added, catalogue);
+    let mut wrong = wrong_build(added, shop.catalogue());
+    let named = specifying::named(added, None, shop, &mut wrong);
     if job.assembly(&added.assembly).is_none() {
         wrong.push(Violation::new(
             "joint.assembly",
@@ -65,7 +62,7 @@ pub(super) fn add_joint(
     if job.joints.len() >= MOST_JOINTS {
         return Err(full(job, "joints", MOST_JOINTS));
     }
-    Ok(vec![Fact::JointAdded(added.clone())])
+    Ok(vec![Fact::JointAdded(specifying::following(added, named))])
 }
 
 fn full(job: &Job, what: &str, most: usize) -> Refusal {

@@ -1,6 +1,6 @@
 //! A joint as described: its layout, what it was specified for, how it is built.
 
-use super::JointBuild;
+use super::{Followed, JointBuild};
 use crate::ids::{AssemblyId, JointId};
 use crate::words::{Criticality, HoleKind};
 use serde::{Deserialize, Serialize};
@@ -39,6 +39,9 @@ pub struct JointAdded {
     /// How it is built; absent when nobody said.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub build: Option<Box<JointBuild>>,
+    /// Published specification that it follows; absent when none is named.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub specification: Option<Followed>,
 }
 
 /// Arrangement of a joint's positions.

@@ -52,6 +52,32 @@ pub enum SpecifiedStep {
     TurnDegrees(f64),
 }
 
+/// A specification that a joint follows, and the revision that was read when the joint named it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Followed {
+    /// Its identifier.
+    pub specification: SpecificationId,
+    /// The revision.
+    pub revision: Revision,
+}
+
+/// What a published specification asked for at the time.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct WantedByMaker {
+    /// The specification, and the revision that was in force.
+    #[serde(flatten)]
+    pub followed: Followed,
+    /// Torque of its last step, in newton metres; absent when that step is an angle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub torque_nm: Option<f64>,
+    /// Least torque allowed at the end, in newton metres.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub least_nm: Option<f64>,
+    /// Greatest torque allowed at the end, in newton metres.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub greatest_nm: Option<f64>,
+}
+
 /// A specification does not hold any more.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct SpecificationWithdrawn {
@@ -69,5 +95,23 @@ impl SpecificationStated {
             SpecifiedStep::Torque(torque) => Some(torque),
             SpecifiedStep::TurnDegrees(_) => None,
         })
+    }
+
+    /// The torque that is reached at the end, unless the last step is an angle.
+    #[must_use]
+    pub fn final_torque(&self) -> Option<&SaidTorque> {
+        match self.steps.last()? {
+            SpecifiedStep::Torque(torque) => Some(torque),
+            SpecifiedStep::TurnDegrees(_) => None,
+        }
+    }
+
+    /// Which specification and revision it is.
+    #[must_use]
+    pub fn followed(&self) -> Followed {
+        Followed {
+            specification: self.specification.clone(),
+            revision: self.revision,
+        }
     }
 }

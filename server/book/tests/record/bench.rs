@@ -36,10 +36,14 @@ impl Bench {
     }
 
     pub(crate) fn with(change: impl FnOnce(&mut JointAdded)) -> Self {
+        Self::in_shop(Shop::new(), change)
+    }
+
+    pub(crate) fn in_shop(shop: Shop, change: impl FnOnce(&mut JointAdded)) -> Self {
         let mut bench = Self {
             job: Job::new(JobId::new("tractor").expect("a slug")),
             entries: Vec::new(),
-            shop: Shop::new(),
+            shop,
         };
         let assembly = AssemblyId::new("hub").expect("a slug");
         bench.say(Command::OpenJob(JobOpened {
@@ -75,6 +79,7 @@ impl Bench {
             preparation: String::new(),
             computed_torque_approver: "Ida".into(),
             build: None,
+            specification: None,
         };
         change(&mut joint);
         bench.say(Command::AddJoint(joint));
@@ -225,5 +230,6 @@ pub(crate) fn back(position: u16, tightness: Tightness) -> Refitted {
         tool: String::new(),
         note: String::new(),
         wanted: None,
+        published: None,
     }
 }

@@ -4,6 +4,7 @@ mod bench;
 mod building;
 mod built;
 mod folding;
+mod following;
 mod judging;
 mod rules;
 mod rules_of_parts;

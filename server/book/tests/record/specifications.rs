@@ -11,11 +11,11 @@ use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::{MOST_STEPS, Shop};
 use clampbook_engine::quantity::Torque;
 
-fn id(id: &str) -> SpecificationId {
+pub(crate) fn id(id: &str) -> SpecificationId {
     SpecificationId::new(id).expect("a slug")
 }
 
-fn said(said: &str) -> SaidTorque {
+pub(crate) fn said(said: &str) -> SaidTorque {
     let read = Torque::parse(said).expect("a torque");
     SaidTorque {
         said: said.into(),
@@ -24,7 +24,7 @@ fn said(said: &str) -> SaidTorque {
 }
 
 /// Brake plate of an invented orchard tractor, as its manual might print it.
-fn plate() -> SpecificationStated {
+pub(crate) fn plate() -> SpecificationStated {
     SpecificationStated {
         specification: id("brake-plate"),
         revision: 0,
@@ -42,18 +42,18 @@ fn plate() -> SpecificationStated {
     }
 }
 
-fn create(stated: SpecificationStated) -> ShopCommand {
+pub(crate) fn create(stated: SpecificationStated) -> ShopCommand {
     ShopCommand::CreateSpecification(stated)
 }
 
-fn revise(stated: SpecificationStated, etag: &str) -> ShopCommand {
+pub(crate) fn revise(stated: SpecificationStated, etag: &str) -> ShopCommand {
     ShopCommand::ReviseSpecification {
         stated,
         etag: etag.into(),
     }
 }
 
-fn withdraw(etag: &str) -> ShopCommand {
+pub(crate) fn withdraw(etag: &str) -> ShopCommand {
     ShopCommand::WithdrawSpecification {
         withdrawn: SpecificationWithdrawn {
             specification: id("brake-plate"),
@@ -63,7 +63,7 @@ fn withdraw(etag: &str) -> ShopCommand {
     }
 }
 
-fn with_torque(torque: &str) -> SpecificationStated {
+pub(crate) fn with_torque(torque: &str) -> SpecificationStated {
     SpecificationStated {
         steps: vec![SpecifiedStep::Torque(said(torque))],
         least: None,

@@ -53,6 +53,7 @@ pub(crate) fn joint_added(id: &str, positions: usize) -> JointAdded {
         preparation: String::new(),
         computed_torque_approver: String::new(),
         build: None,
+        specification: None,
     }
 }
 
@@ -118,6 +119,7 @@ pub(crate) fn log_refit(joint_id: &str, position: PositionNumber, tightness: Tig
         tool: String::new(),
         note: String::new(),
         wanted: None,
+        published: None,
     })
 }
 

@@ -1,0 +1,59 @@
+//! Judging which published specification a joint names.
+
+use crate::effective::{self, NotInForce};
+use crate::fact::{Followed, JointAdded};
+use crate::refusal::Violation;
+use crate::shop::Shop;
+
+/// The specification that a joint names and the revision read; `before` is what the joint named until now.
+///
+/// Revision 0 means the one in force, or the one that the joint named before: who corrects something else of a joint
+/// does not say by that to have read a new revision.
+pub(super) fn named(
+    added: &JointAdded,
+    before: Option<&Followed>,
+    shop: &Shop,
+    wrong: &mut Vec<Violation>,
+) -> Option<Followed> {
+    let said = added.specification.as_ref()?;
+    let own = before
+        .filter(|before| before.specification == said.specification)
+        .map(|before| before.revision);
+    match effective::named(added, shop)? {
+        Err(NotInForce::Withdrawn(_)) if own.is_some() => {}
+        Err(why) => {
+            let why = format!("specifications/{} {why}", said.specification);
+            wrong.push(Violation::new("joint.specification", why));
+            return None;
+        }
+        Ok(_) => {}
+    }
+    let newest = shop
+        .specification(&said.specification)?
+        .newest
+        .fact
+        .revision;
+    let revision = match said.revision {
+        0 => own.unwrap_or(newest),
+        given if given == newest || Some(given) == own => given,
+        given => {
+            wrong.push(Violation::new(
+                "joint.specification_revision",
+                format!("is {given}; revision {newest} is in force: read it and say {newest}"),
+            ));
+            return None;
+        }
+    };
+    Some(Followed {
+        specification: said.specification.clone(),
+        revision,
+    })
+}
+
+/// The joint with what it names.
+pub(super) fn following(added: &JointAdded, named: Option<Followed>) -> JointAdded {
+    JointAdded {
+        specification: named,
+        ..added.clone()
+    }
+}

@@ -1,0 +1,90 @@
+//! Which value holds for a joint: the maker's published one always wins over the computed one.
+
+use crate::fact::{JointAdded, SpecificationStated, WantedByMaker};
+use crate::shop::{Shop, Withdrawn};
+use clampbook_engine::Catalogue;
+use std::fmt;
+
+/// Why the specification that a joint names does not hold for it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotInForce<'s> {
+    /// The shop keeps none of that name.
+    NotKept,
+    /// It was withdrawn.
+    Withdrawn(&'s Withdrawn),
+    /// It is published for another thread, as said there.
+    OtherThread(&'s str),
+    /// It is published for another purpose.
+    OtherPurpose(&'s str),
+}
+
+impl fmt::Display for NotInForce<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotKept => f.write_str("is not kept; keep it in the shop first"),
+            Self::Withdrawn(withdrawn) => write!(f, "was withdrawn: {}", withdrawn.reason),
+            Self::OtherThread(thread) => {
+                write!(
+                    f,
+                    "is published for {thread}, which is not the joint's thread"
+                )
+            }
+            Self::OtherPurpose(purpose) => {
+                write!(
+                    f,
+                    "is published for {purpose}, which is not the joint's purpose"
+                )
+            }
+        }
+    }
+}
+
+/// The newest revision of the specification that a joint names, or why it does not hold; nothing when it names none.
+#[must_use]
+pub fn named<'s>(
+    joint: &JointAdded,
+    shop: &'s Shop,
+) -> Option<Result<&'s SpecificationStated, NotInForce<'s>>> {
+    let id = &joint.specification.as_ref()?.specification;
+    let Some(kept) = shop.specification(id) else {
+        return Some(Err(NotInForce::NotKept));
+    };
+    let stated = &*kept.newest.fact;
+    Some(match &kept.withdrawn {
+        Some(withdrawn) => Err(NotInForce::Withdrawn(withdrawn)),
+        None if stated.purpose != joint.purpose => Err(NotInForce::OtherPurpose(&stated.purpose)),
+        None if is_for_other_thread(stated, joint, shop.catalogue()) => {
+            Err(NotInForce::OtherThread(&stated.thread))
+        }
+        None => Ok(stated),
+    })
+}
+
+fn is_for_other_thread(
+    stated: &SpecificationStated,
+    joint: &JointAdded,
+    catalogue: &Catalogue,
+) -> bool {
+    let of = |thread: &str| catalogue.thread(thread).map(|thread| thread.id()).ok();
+    joint
+        .target
+        .as_ref()
+        .is_some_and(|target| of(&target.thread) != of(&stated.thread))
+}
+
+/// The published specification in force for a joint.
+#[must_use]
+pub fn published<'s>(joint: &JointAdded, shop: &'s Shop) -> Option<&'s SpecificationStated> {
+    named(joint, shop)?.ok()
+}
+
+/// What a specification asks for, to be kept with what was done to it.
+#[must_use]
+pub fn wanted(stated: &SpecificationStated) -> WantedByMaker {
+    WantedByMaker {
+        followed: stated.followed(),
+        torque_nm: stated.final_torque().map(|torque| torque.nm),
+        least_nm: stated.least.as_ref().map(|torque| torque.nm),
+        greatest_nm: stated.greatest.as_ref().map(|torque| torque.nm),
+    }
+}
