@@ -1,7 +1,7 @@
 //! `specs`: the shop's book of published values.
 
 use clampbook_api::v1::specification_step::Step;
-use clampbook_api::v1::{Purpose, Specification, SpecificationStep};
+use clampbook_api::v1::{Purpose, Specification, SpecificationStep, TorqueUnit};
 use clap::{Args, Subcommand};
 
 use super::{Change, Word};
@@ -63,6 +63,17 @@ pub(crate) enum SpecsCommand {
     },
     /// List the specifications by id.
     List,
+    /// Show which value holds for a joint, and what a published torque does on the fasteners found.
+    #[command(before_help = EFFECTIVE)]
+    Effective {
+        /// Id of the job.
+        job: String,
+        /// Id of the joint.
+        joint: String,
+        /// Unit that torques and loads are shown in first.
+        #[arg(long, value_parser = TorqueUnit::parser())]
+        unit: Option<TorqueUnit>,
+    },
 }
 
 /// A specification as it is printed.
@@ -155,6 +166,11 @@ Examples:
 const WITHDRAW: &str = "\
 Examples:
   clampbook specs withdraw brake-plate --reason \"of another year\"";
+
+const EFFECTIVE: &str = "\
+Examples:
+  clampbook specs effective orchard-tractor left-plate
+  clampbook specs effective orchard-tractor left-plate --unit lbf-ft";
 
 const SHOW: &str = "\
 Examples:

@@ -1,13 +1,21 @@
 //! `specs`.
 
 use clampbook_api::v1::{
-    CreateSpecificationRequest, GetSpecificationRequest, ListSpecificationsRequest,
-    ReviseSpecificationRequest, Specification, WithdrawSpecificationRequest,
+    CreateSpecificationRequest, GetEffectiveValueRequest, GetSpecificationRequest,
+    ListSpecificationsRequest, ReviseSpecificationRequest, Specification,
+    WithdrawSpecificationRequest,
     specification_service_client::SpecificationServiceClient as Client,
 };
 
 use super::paging::all;
-use crate::{args::SpecsCommand, call::Server, error::Failure, name, out::Out, show::specs};
+use crate::{
+    args::SpecsCommand,
+    call::Server,
+    error::Failure,
+    name,
+    out::Out,
+    show::{effective, specs},
+};
 
 pub(super) async fn run(command: SpecsCommand, server: &Server, out: &Out) -> Result<(), Failure> {
     match command {
@@ -70,6 +78,14 @@ pub(super) async fn run(command: SpecsCommand, server: &Server, out: &Out) -> Re
         }
         SpecsCommand::Show { id, revision } => {
             out.answer(&get(&id, revision, server).await?, specs::one)
+        }
+        SpecsCommand::Effective { job, joint, unit } => {
+            let request = GetEffectiveValueRequest {
+                joint: name::joint(&job, &joint),
+            };
+            let value = server.specs(Client::get_effective_value, request).await?;
+            let unit = unit.unwrap_or_default();
+            out.answer(&value, |value| effective::value(value, unit))
         }
         SpecsCommand::List => {
             let page = async |page_token| {

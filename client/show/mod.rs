@@ -3,6 +3,7 @@
 pub(crate) mod catalog;
 mod cite;
 pub(crate) mod conditions;
+pub(crate) mod effective;
 pub(crate) mod finding;
 pub(crate) mod flag;
 pub(crate) mod identify;

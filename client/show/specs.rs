@@ -89,7 +89,7 @@ fn for_grade(grade: &str) -> String {
 }
 
 /// The steps in one line.
-fn steps(steps: &[SpecificationStep]) -> String {
+pub(super) fn steps(steps: &[SpecificationStep]) -> String {
     let said = steps.iter().map(|step| match &step.step {
         Some(Step::Torque(torque)) => torque.clone(),
         Some(Step::TurnDegrees(degrees)) => format!("{}° further", plain(*degrees)),

@@ -5,6 +5,7 @@
 pub(crate) mod caller;
 pub(crate) mod catalog;
 pub(crate) mod chart;
+pub(crate) mod effective;
 pub(crate) mod error;
 pub(crate) mod identify;
 pub(crate) mod job;

@@ -48,6 +48,7 @@ operations! {
     WithdrawSpecification writes;
     GetSpecification reads;
     ListSpecifications reads;
+    GetEffectiveValue reads;
     ComputeTorque reads;
     ComputeTorques reads;
     RenderChart reads;

@@ -6,6 +6,7 @@ pub(crate) mod catalog;
 pub(crate) mod chart;
 mod check;
 pub(crate) mod common;
+pub(crate) mod effective;
 pub(crate) mod finding;
 pub(crate) mod identify;
 mod import;

@@ -102,7 +102,8 @@ pub(crate) fn answer(found: &Published<'_>) -> wire::RestateTorqueResponse {
     }
 }
 
-fn restated(restated: &Restated<'_>) -> wire::RestatedTorque {
+/// A restated torque on the wire.
+pub(super) fn restated(restated: &Restated<'_>) -> wire::RestatedTorque {
     wire::RestatedTorque {
         torque_nm: restated.torque.get(),
         condition: restated.condition.name().into(),

@@ -32,11 +32,7 @@ pub(crate) fn answer(question: &Question<'_>, answer: &Answer<'_>) -> wire::Comp
         nut_factor: answer.nut_factor.get(),
         tensile_stress_area_mm2: answer.tensile_stress_area.get(),
         proof_load_n: answer.working_load.get(),
-        scatter: Some(wire::Scatter {
-            least_clamp_load_n: answer.scatter.least.get(),
-            greatest_clamp_load_n: answer.scatter.greatest.get(),
-            share_of_error: answer.scatter.share_of_error,
-        }),
+        scatter: Some(scatter(answer)),
         literature: Some(wire::LiteratureSpread {
             low_nut_factor: answer.literature.low_nut_factor.get(),
             high_nut_factor: answer.literature.high_nut_factor.get(),
@@ -61,6 +57,15 @@ pub(crate) fn answer(question: &Question<'_>, answer: &Answer<'_>) -> wire::Comp
     }
 }
 
+/// What the clamp load may really be.
+pub(super) fn scatter(answer: &Answer<'_>) -> wire::Scatter {
+    wire::Scatter {
+        least_clamp_load_n: answer.scatter.least.get(),
+        greatest_clamp_load_n: answer.scatter.greatest.get(),
+        share_of_error: answer.scatter.share_of_error,
+    }
+}
+
 /// What was found, worst first.
 pub(super) fn findings(answer: &Answer<'_>) -> impl Iterator<Item = Finding> {
     let mut findings: Vec<_> = answer.findings.iter().collect();
@@ -68,7 +73,8 @@ pub(super) fn findings(answer: &Answer<'_>) -> impl Iterator<Item = Finding> {
     findings.into_iter()
 }
 
-fn checks(answer: &Answer<'_>) -> Vec<wire::Check> {
+/// What was found, worst first, on the wire.
+pub(super) fn checks(answer: &Answer<'_>) -> Vec<wire::Check> {
     findings(answer)
         .map(|finding| wire::Check {
             check: finding.id.id().into(),

@@ -4,9 +4,10 @@ use super::guard::Guard;
 use crate::app::shop::ShopChange;
 use crate::app::{Caller, Error, Operation};
 use crate::convert::page::{Sizes, of_list};
-use crate::convert::{Check, specification};
+use crate::convert::{Check, effective, specification};
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::specification_service_server::SpecificationService;
+use clampbook_book::effective::Effective;
 use clampbook_book::fact::Fact;
 use tonic::{Request, Response, Status};
 
@@ -87,6 +88,16 @@ impl Specifications {
             .ok_or_else(|| specification::no_such_revision(request, kept))
     }
 
+    async fn effective(
+        &self,
+        caller: &Caller,
+        request: &wire::GetEffectiveValueRequest,
+    ) -> Result<wire::GetEffectiveValueResponse, Error> {
+        let (job, joint) = effective::wanted(request)?;
+        let show = |found: &Effective<'_>| effective::value(&job, found);
+        self.0.app.effective_value(caller, &job, &joint, show).await
+    }
+
     fn list(
         &self,
         caller: &Caller,
@@ -144,6 +155,15 @@ impl SpecificationService for Specifications {
     ) -> Result<Response<wire::Specification>, Status> {
         let run = |caller: Caller, request| self.get(&caller, &request);
         self.0.calculate(Operation::GetSpecification, request, run)
+    }
+
+    async fn get_effective_value(
+        &self,
+        request: Request<wire::GetEffectiveValueRequest>,
+    ) -> Result<Response<wire::GetEffectiveValueResponse>, Status> {
+        let run = async |caller, request| self.effective(&caller, &request).await;
+        let operation = Operation::GetEffectiveValue;
+        self.0.call(operation, request, run).await
     }
 
     async fn list_specifications(

@@ -1,9 +1,29 @@
 //! Which value holds for a joint: the maker's published one always wins over the computed one.
 
+mod aimed;
+mod found;
+mod whole;
+
+pub use aimed::aimed;
+pub use found::{OnFastener, fasteners, restated};
+pub use whole::{Effective, cautions, of};
+
 use crate::fact::{JointAdded, SpecificationStated, WantedByMaker};
 use crate::shop::{Shop, Withdrawn};
-use clampbook_engine::Catalogue;
+use crate::target;
+use clampbook_engine::{Answer, Catalogue, compute};
 use std::fmt;
+
+/// The value that holds for a joint.
+#[derive(Clone, Debug)]
+pub enum Value<'s> {
+    /// What the maker published.
+    Published(&'s SpecificationStated),
+    /// What the engine computes, because nothing is published that is known here.
+    Computed(Box<Answer<'s>>),
+    /// Nothing, and why.
+    Nothing(String),
+}
 
 /// Why the specification that a joint names does not hold for it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -76,6 +96,32 @@ fn is_for_other_thread(
 #[must_use]
 pub fn published<'s>(joint: &JointAdded, shop: &'s Shop) -> Option<&'s SpecificationStated> {
     named(joint, shop)?.ok()
+}
+
+/// The value that holds for a joint.
+#[must_use]
+pub fn value<'s>(joint: &JointAdded, shop: &'s Shop) -> Value<'s> {
+    if let Some(stated) = published(joint, shop) {
+        return Value::Published(stated);
+    }
+    let Some(purpose) = target::purpose(joint) else {
+        let why = "no torque: this release does not know what the joint is for";
+        return Value::Nothing(why.into());
+    };
+    if let Some(refusal) = purpose.refusal() {
+        let why = format!("NO COMPUTED TORQUE: {} {}", refusal.why, refusal.instead);
+        return Value::Nothing(why);
+    }
+    let Some(wanted) = &joint.target else {
+        return Value::Nothing("no torque: nothing is specified for this joint".into());
+    };
+    match target::question(wanted, purpose, shop.catalogue()) {
+        Ok(question) => Value::Computed(Box::new(compute(&question))),
+        Err(faults) => {
+            let why: Vec<String> = faults.iter().map(ToString::to_string).collect();
+            Value::Nothing(format!("no torque: {}", why.join("; ")))
+        }
+    }
 }
 
 /// What a specification asks for, to be kept with what was done to it.

@@ -1,7 +1,7 @@
 //! The state of a job: what its entries add up to. Cheap to copy, because joints and positions are shared until they change.
 
 use crate::entry::{Moment, Said};
-use crate::fact::{AssemblyAdded, Decided, JobOpened, JointAdded, Refitted, Removed};
+use crate::fact::{AssemblyAdded, Decided, FastenerSpec, JobOpened, JointAdded, Refitted, Removed};
 use crate::findings::Findings;
 use crate::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
 use crate::joints::Joints;
@@ -226,6 +226,29 @@ impl Position {
             Saying::Refitted(refitted) => Some((r, refitted)),
             _ => None,
         })
+    }
+
+    /// The fastener that is to go in, if it is a new one.
+    #[must_use]
+    pub fn new_part(&self) -> Option<&FastenerSpec> {
+        match (self.refit(), self.decision()) {
+            (Some((_, refitted)), _) => refitted.new_part.as_ref(),
+            (None, decision) => decision.and_then(|(_, decided)| decided.replacement.as_ref()),
+        }
+    }
+
+    /// Grade of the fastener that is to go in, as far as it was shown; empty when unknown.
+    #[must_use]
+    pub fn grade(&self) -> &str {
+        let shown = self
+            .decision()
+            .map(|(_, decided)| decided)
+            .filter(|decided| !decided.grade_shown.is_empty() && !decided.citation.is_empty());
+        match (self.new_part(), shown) {
+            (Some(part), _) => &part.grade,
+            (None, Some(decided)) => &decided.grade_shown,
+            (None, None) => self.removal().map_or("", |(_, removed)| &removed.grade),
+        }
     }
 
     /// Records after the last removal, newest first.

@@ -151,6 +151,30 @@ pub(super) const TABLE: &[Bad] = &[
     (SPEC_GONE, &[("brake-plate", "a/b")], 2, "name"),
     (SPEC_GONE, &[("another year", "")], 2, "reason"),
     (
+        &["specs", "effective", "tractor", "plate"],
+        &[("tractor", "none")],
+        3,
+        "jobs/none",
+    ),
+    (
+        &["specs", "effective", "tractor", "plate"],
+        &[("plate", "none")],
+        3,
+        "jobs/tractor/joints/none",
+    ),
+    (
+        &["specs", "effective", "tractor", "plate"],
+        &[("plate", "a b")],
+        2,
+        "joint",
+    ),
+    (
+        &["specs", "effective", "tractor", "plate"],
+        &[("", "--unit=stone")],
+        2,
+        "--unit",
+    ),
+    (
         &["specs", "show", "brake-plate"],
         &[("brake-plate", "none")],
         3,

@@ -141,6 +141,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "WithdrawSpecification" => json!({
             "name": SPECIFICATION, "reason": "of another year", "etag": printed_etag(shop).await,
         }),
+        "GetEffectiveValue" => json!({"joint": PLATE}),
         "GetSpecification" => json!({"name": SPECIFICATION, "revision": 1}),
         "CreateJob" => json!({
             "job_id": "other",

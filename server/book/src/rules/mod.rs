@@ -21,6 +21,7 @@ mod stack;
 mod threads;
 mod torque;
 
+use crate::effective::aimed;
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint};
 use crate::shop::Shop;
@@ -124,13 +125,13 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 /// Open flags of a joint: stops first, then by position.
 #[must_use]
 pub fn joint_flags(joint: &Joint, shop: &Shop) -> Vec<Flag> {
-    check(&Scene::new(joint, shop, None))
+    check(&Scene::new(&aimed(joint, shop), shop, None))
 }
 
 /// Open flags of one position, with those of its whole joint.
 #[must_use]
 pub fn position_flags(joint: &Joint, position: PositionNumber, shop: &Shop) -> Vec<Flag> {
-    check(&Scene::new(joint, shop, Some(position)))
+    check(&Scene::new(&aimed(joint, shop), shop, Some(position)))
 }
 
 fn check(scene: &Scene<'_>) -> Vec<Flag> {
@@ -172,7 +173,8 @@ pub fn flags_around(job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
 /// Positions whose fastener is longer or shorter than its neighbours', whether that is explained or not.
 #[must_use]
 pub fn odd_lengths(joint: &Joint, shop: &Shop) -> Vec<(PositionNumber, Compared)> {
-    let (odd, _) = length::odd_ones(&Scene::new(joint, shop, None));
+    let joint = aimed(joint, shop);
+    let (odd, _) = length::odd_ones(&Scene::new(&joint, shop, None));
     odd.into_iter()
         .map(|one| (one.case.position.number, one.word))
         .collect()

@@ -2,7 +2,6 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
-use crate::target;
 use crate::words::Severity;
 use clampbook_engine::FindingId;
 
@@ -16,7 +15,7 @@ pub(super) const NOT_BAKED: Rule = Rule {
 };
 
 fn not_baked(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    let Some(answer) = target::answer(&scene.joint.fact, scene.catalogue) else {
+    let Some(answer) = &scene.answer else {
         return;
     };
     let found = |id| answer.findings.iter().any(|finding| finding.id == id);

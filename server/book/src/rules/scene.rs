@@ -2,7 +2,8 @@
 
 use super::built::{Seen, see};
 use super::{Flag, On, Rule};
-use crate::fact::{Decided, FastenerSpec, Removed, TappedHole};
+use crate::effective;
+use crate::fact::{Decided, FastenerSpec, Removed, SpecificationStated, TappedHole};
 use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Joint, Position, Record};
 use crate::shop::Shop;
@@ -15,6 +16,8 @@ use std::cell::OnceCell;
 pub(super) struct Scene<'a> {
     pub(super) joint: &'a Joint,
     pub(super) catalogue: &'a Catalogue,
+    /// The published specification in force for it.
+    pub(super) published: Option<&'a SpecificationStated>,
     /// Thread the joint was specified for.
     pub(super) thread: Option<&'a Thread>,
     /// Grade the joint was specified for.
@@ -46,6 +49,7 @@ impl<'a> Scene<'a> {
         Self {
             joint,
             catalogue,
+            published: effective::published(&joint.fact, shop),
             thread: question.as_ref().map(|q| q.thread()),
             grade: question.as_ref().map(|q| q.grade()),
             nut: question.as_ref().and_then(|q| q.nut()),
@@ -57,6 +61,11 @@ impl<'a> Scene<'a> {
 
     pub(super) fn is_a(&self) -> bool {
         self.joint.fact.criticality == Criticality::A
+    }
+
+    /// Whether its torque is computed, because none is published.
+    pub(super) fn is_computed(&self) -> bool {
+        self.answer.is_some() && self.published.is_none()
     }
 
     /// Place of the joint's class in tables by class: A, B, C.
@@ -157,20 +166,11 @@ impl<'a> Case<'a> {
 
     /// The fastener that is to go in, if it is a new one.
     pub(super) fn new_part(&self) -> Option<&'a FastenerSpec> {
-        match self.position.refit() {
-            Some((_, refitted)) => refitted.new_part.as_ref(),
-            None => self.decided.and_then(|d| d.replacement.as_ref()),
-        }
+        self.position.new_part()
     }
 
     /// Grade of the fastener that is to go in, as far as it was shown; empty when unknown.
     pub(super) fn grade(&self) -> &'a str {
-        if let Some(part) = self.new_part() {
-            return &part.grade;
-        }
-        match self.decided {
-            Some(d) if !d.grade_shown.is_empty() && !d.citation.is_empty() => &d.grade_shown,
-            _ => &self.removed.grade,
-        }
+        self.position.grade()
     }
 }

@@ -15,7 +15,7 @@ pub(super) const NOT_APPROVED: Rule = Rule {
 
 fn not_approved(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let approved = !scene.joint.fact.computed_torque_approver.is_empty();
-    if scene.is_a() && scene.answer.is_some() && !approved {
+    if scene.is_a() && scene.is_computed() && !approved {
         flags.push(scene.raise(
             rule,
             Severity::Stop,

@@ -3,6 +3,7 @@
 mod bench;
 mod building;
 mod built;
+mod effective;
 mod folding;
 mod following;
 mod judging;

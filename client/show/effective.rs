@@ -1,0 +1,231 @@
+//! The value that holds for a joint.
+
+use clampbook_api::v1::{
+    GetEffectiveValueResponse, RestatedTorque, TorqueOnFastener, TorqueUnit, ValueOrigin,
+};
+
+use super::{
+    cite::sources,
+    flag,
+    quantity::{both, load, three_figures, torque},
+    severity,
+    specs::steps,
+    text::{paragraph, paragraphs, strong, table},
+};
+use crate::name;
+
+/// The value with where it is from, then what it does on the fasteners found. What stops the joint comes first.
+pub(crate) fn value(value: &GetEffectiveValueResponse, unit: TorqueUnit) -> String {
+    let mut shown = flag::block(&value.stops);
+    if !shown.is_empty() {
+        shown.push('\n');
+    }
+    shown.push_str(&head(value, unit));
+    shown.push_str(&joint(value));
+    let mut row = |heading: &str, said: &str| {
+        if !said.is_empty() {
+            shown.push_str(&paragraph(heading, said));
+        }
+    };
+    if let Some(spec) = &value.specification {
+        row("Published", &steps(&spec.steps));
+        row("Least", &spec.least_torque);
+        row("Greatest", &spec.greatest_torque);
+        row("Citation", &spec.citation);
+        let grade = match spec.grade.as_str() {
+            "" => "no grade stated",
+            stated => stated,
+        };
+        let lubrication = match spec.condition.as_str() {
+            "" => "no lubrication stated",
+            stated => stated,
+        };
+        row("Stated for", &format!("{grade}, {lubrication}"));
+        row("Note", &spec.note);
+    }
+    row("Named", &named(value));
+    row("Reason", &value.reason);
+    if let Some(restated) = &value.restated {
+        row("Restated", &other_lubrication(restated, unit));
+    }
+    if !value.fasteners.is_empty() {
+        let rows: Vec<_> = value
+            .fasteners
+            .iter()
+            .map(|on| fastener(on, unit))
+            .collect();
+        shown.push('\n');
+        shown.push_str(&table(
+            ["hole", "grade", "clamp load", "of proof", "found"],
+            &rows,
+        ));
+        shown.push('\n');
+    }
+    shown.push_str(&paragraphs("Mind", &value.cautions));
+    shown.push_str(&sources(&value.sources));
+    shown
+}
+
+fn head(value: &GetEffectiveValueResponse, unit: TorqueUnit) -> String {
+    let origin = match value.origin() {
+        ValueOrigin::Published => "PUBLISHED",
+        ValueOrigin::Computed => "COMPUTED, NOT MAKER'S",
+        ValueOrigin::Unspecified => return format!("{}\n", strong("NO TORQUE")),
+    };
+    match (value.torque_nm, &value.specification) {
+        (Some(nm), _) => format!("{}   {origin}\n", both(nm, unit)),
+        (None, Some(spec)) => format!("{}   {origin}\n", strong(&steps(&spec.steps))),
+        (None, None) => format!("{origin}\n"),
+    }
+}
+
+fn joint(value: &GetEffectiveValueResponse) -> String {
+    let lubrication = match value.condition.as_str() {
+        "" => String::new(),
+        condition => format!(", {condition}"),
+    };
+    format!("{}{lubrication}\n\n", name::id(&value.joint))
+}
+
+/// Which specification the joint names, and whether a newer revision is in force.
+fn named(value: &GetEffectiveValueResponse) -> String {
+    if value.named_revision == 0 {
+        return String::new();
+    }
+    let id = name::id(&value.named_specification);
+    let newest = value.specification.as_ref().map(|spec| spec.revision);
+    match newest.filter(|newest| *newest > value.named_revision) {
+        Some(newest) => format!(
+            "{id}, revision {} when it was read; REVISION {newest} IS IN FORCE",
+            value.named_revision
+        ),
+        None => format!("{id}, revision {}", value.named_revision),
+    }
+}
+
+fn other_lubrication(restated: &RestatedTorque, unit: TorqueUnit) -> String {
+    format!(
+        "{}: {} would make the clamp load that is meant, {} times the published torque; the published value stays what it is.",
+        restated.condition,
+        torque(restated.torque_nm, unit),
+        three_figures(restated.ratio)
+    )
+}
+
+fn fastener(on: &TorqueOnFastener, unit: TorqueUnit) -> [String; 5] {
+    let number = |value: Option<String>| value.unwrap_or_else(|| "-".to_owned());
+    let checks = on
+        .checks
+        .iter()
+        .map(|check| format!("{} {}", severity(check.severity), check.check));
+    let found: Vec<_> = checks.chain(on.unknown_because.iter().cloned()).collect();
+    [
+        match on.position {
+            0 => "specified".to_owned(),
+            hole => hole.to_string(),
+        },
+        match on.grade.as_str() {
+            "" => "unknown".to_owned(),
+            grade => grade.to_owned(),
+        },
+        number(on.clamp_load_n.map(|load_n| load(load_n, unit))),
+        number(on.share_of_proof.map(three_figures)),
+        found.join("; "),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use clampbook_api::v1::specification_step::Step;
+    use clampbook_api::v1::{Check, Severity, Specification, SpecificationStep};
+    use insta::assert_snapshot;
+
+    use super::*;
+    use crate::show::text::{Look, finish};
+
+    fn example() -> GetEffectiveValueResponse {
+        GetEffectiveValueResponse {
+            joint: "jobs/oak/joints/plate".to_owned(),
+            origin: ValueOrigin::Published.into(),
+            torque_nm: Some(74.57),
+            specification: Some(Specification {
+                name: "specifications/brake-plate".to_owned(),
+                grade: "SAE J429 5".to_owned(),
+                steps: vec![SpecificationStep {
+                    step: Some(Step::Torque("55 lbf·ft".to_owned())),
+                }],
+                citation: "Workshop manual, p. 41".to_owned(),
+                revision: 2,
+                ..Specification::default()
+            }),
+            named_specification: "specifications/brake-plate".to_owned(),
+            named_revision: 1,
+            condition: "oiled".to_owned(),
+            fasteners: vec![
+                TorqueOnFastener {
+                    position: 0,
+                    grade: "SAE J429 5".to_owned(),
+                    clamp_load_n: Some(37_280.0),
+                    share_of_proof: Some(0.832),
+                    ..TorqueOnFastener::default()
+                },
+                TorqueOnFastener {
+                    position: 1,
+                    grade: "SAE J429 2".to_owned(),
+                    clamp_load_n: Some(37_280.0),
+                    share_of_proof: Some(1.29),
+                    checks: vec![Check {
+                        check: "nominal-against-proof".to_owned(),
+                        severity: Severity::Stop.into(),
+                        ..Check::default()
+                    }],
+                    ..TorqueOnFastener::default()
+                },
+            ],
+            restated: Some(RestatedTorque {
+                torque_nm: 67.1,
+                condition: "oiled".to_owned(),
+                ratio: 0.9,
+                ..RestatedTorque::default()
+            }),
+            cautions: vec!["Look twice.".to_owned()],
+            ..GetEffectiveValueResponse::default()
+        }
+    }
+
+    #[test]
+    fn the_published_value_comes_first_and_then_what_it_does_here() {
+        assert_snapshot!(finish(&value(&example(), TorqueUnit::Unspecified), Look::default()), @r"
+        74.6 N·m   55.0 lbf·ft   PUBLISHED
+        plate, oiled
+
+        Published    55 lbf·ft
+        Citation     Workshop manual, p. 41
+        Stated for   SAE J429 5, no lubrication stated
+        Named        brake-plate, revision 1 when it was read; REVISION 2 IS IN FORCE
+        Restated     oiled: 67.1 N·m would make the clamp load that is meant, 0.900
+                     times the published torque; the published value stays what it is.
+
+        hole       grade       clamp load  of proof  found
+        specified  SAE J429 5  37.3 kN     0.832
+        1          SAE J429 2  37.3 kN     1.29      STOP nominal-against-proof
+
+        Mind         Look twice.
+        ");
+    }
+
+    #[test]
+    fn without_a_value_it_says_why() {
+        let none = GetEffectiveValueResponse {
+            joint: "jobs/oak/joints/plate".to_owned(),
+            reason: "no torque: nothing is specified for this joint".to_owned(),
+            ..GetEffectiveValueResponse::default()
+        };
+        assert_snapshot!(finish(&value(&none, TorqueUnit::Unspecified), Look::default()), @r"
+        NO TORQUE
+        plate
+
+        Reason       no torque: nothing is specified for this joint
+        ");
+    }
+}
