@@ -1,4 +1,4 @@
-"""A second implementation of groups of lengths, tolerances, orders, corners and load shares; and draws of clamp loads.
+"""A second implementation of groups of lengths, tolerances, orders, passes, corners and load shares; draws of clamp loads.
 
     python tests/second_opinion/desk.py target/debug/examples/desk
 
@@ -11,12 +11,13 @@ Exits with 1 on any difference.
 import argparse
 import math
 import random
-import subprocess
 import sys
 
 import numpy as np
 
-from second_opinion import RELATIVE, table
+import compare
+from compare import RELATIVE, asked
+from second_opinion import table
 
 # ISO 286-1, steps of nominal sizes in mm; a tolerance is that of the geometric mean of its step.
 STEPS = [0.5, 3, 6, 10, 18, 30, 50, 80, 120, 180, 250, 315, 400]
@@ -69,6 +70,39 @@ def order_is_sound(kind, count, order):
     return pairs and all(a <= b + 1e-9 for a, b in zip(away, away[1:]))
 
 
+PROCEDURES = {row["id"]: row for row in table("procedures.csv")}
+STEP_ROWS = table("steps.csv")
+
+
+def passes_agree(procedure, kind, count, torque, said):
+    """Each step's share of the torque, in the order the step asks for; none where no torque of ours is put in."""
+    if PROCEDURES[procedure]["values"] not in ("asked", "published"):
+        return said == "error"
+    steps = [row for row in STEP_ROWS if row["procedure"] == procedure]
+    told = [one.split(":") for one in said.split("|")]
+    if len(told) != len(steps):
+        return False
+    for (shown, order), step in zip(told, steps):
+        wanted = float(step["share"]) * torque if step["share"] else math.nan
+        if not compare.close(float(shown), wanted):
+            return False
+        order = [int(n) for n in order.split()]
+        sound = {
+            "": lambda: order == [],
+            "round": lambda: order == sorted(order) and is_every_position(count, order),
+            "tightening": lambda: order_is_sound(kind, count, order),
+            "loosening": lambda: order_is_sound(kind, count, order[::-1]),
+        }[step["around"]]
+        if not sound():
+            return False
+    return True
+
+
+def is_every_position(count, order):
+    total = math.prod(int(n) for n in count.split(":"))
+    return sorted(order) == list(range(1, total + 1))
+
+
 def load_share(bolt, members, plane):
     """Of 1 N put in at planes that enclose the middle `plane` of the grip, the bolt's part; by displacement."""
     inner, outer = plane / members, (1 - plane) / members
@@ -94,17 +128,20 @@ def draws(seed):
 def questions(draw, count):
     number = lambda low, high: draw.uniform(low, high)
     for _ in range(count):
-        kind = draw.choice(["odd", "tolerance", "order", "corners", "share"])
+        kind = draw.choice(["odd", "tolerance", "order", "loosen", "passes", "corners", "share"])
         if kind == "odd":
             base = [number(5, 200) for _ in range(draw.randint(1, 3))]
             lengths = [(draw.choice(base) + number(-3, 3), number(0, 1)) for _ in range(draw.randint(0, 9))]
             yield kind, number(0.5, 4), [m for m in lengths if m[0] > 0]
         elif kind == "tolerance":
             yield kind, number(3.01, 390)
-        elif kind == "order":
+        elif kind in ("order", "loosen", "passes"):
             layout = draw.choice(["ring", "line", "grid"])
             size = f"{draw.randint(1, 9)}:{draw.randint(1, 12)}" if layout == "grid" else str(draw.randint(1, 36))
-            yield kind, layout, size
+            if kind == "passes":
+                yield kind, draw.choice(list(PROCEDURES)), layout, size, 10 ** number(0, 3)
+            else:
+                yield kind, layout, size
         elif kind == "corners":
             yield kind, number(2, 100)
         else:
@@ -122,19 +159,17 @@ def agrees(question, said, tolerances):
     kind, *rest = question
     if kind == "odd":
         return said == groups(rest[0], rest[1], tolerances)
-    if kind == "order":
-        return order_is_sound(*rest, [int(n) for n in said.split(",")])
+    if kind in ("order", "loosen"):
+        order = [int(n) for n in said.split(",")]
+        return order_is_sound(*rest, order if kind == "order" else order[::-1])
+    if kind == "passes":
+        return passes_agree(*rest, said)
     if kind == "tolerance":
         # The table rounds to preferred numbers, 5 % at most; up to 3 mm it departs from its own formula.
         return math.isclose(float(said), tolerance(rest[0]), rel_tol=0.05)
     # A hexagon's corner is as far from its middle as its side is long.
     expected = rest[0] / math.cos(math.radians(30)) if kind == "corners" else load_share(*rest)
     return math.isclose(float(said), expected, rel_tol=RELATIVE)
-
-
-def asked(program, lines):
-    done = subprocess.run([program], input="\n".join(lines) + "\n", capture_output=True, text=True, check=True)
-    return done.stdout.splitlines()
 
 
 def main():

@@ -102,4 +102,5 @@ def main():
     sys.exit(1 if wrong or len(answers) != len(expected) else 0)
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -1,21 +1,24 @@
-"""A second implementation of wrench settings, adapters and restated torques.
+"""A second implementation of wrench settings, adapters, the choice of a wrench and restated torques.
 
     python tests/second_opinion/wrench.py target/debug/examples/wrench
 
 The adapter is worked out from moments with vectors in the plane instead of from the published factor: the hand pulls
-square to the line from nut to grip, the wrench feels the moment about its square. Restating goes through the clamp load.
-Compares every number to 1e-9 relative; exits with 1 on any difference.
+square to the line from nut to grip, the wrench feels the moment about its square. Scales are read in decimals of their own
+unit, and restating goes through the clamp load.
 """
 
-import argparse
 import math
-import random
-import subprocess
-import sys
+from decimal import ROUND_HALF_UP, Decimal
 
 import numpy as np
 
-RELATIVE = 1e-9
+import compare
+from published import FOOT_POUND, NEWTON_METRES, TORQUES
+
+# What stops a tool, what is a caution, what a note (ISO 6789-1, US Army TM 1-1500-204-23-9).
+STOPS = {"wrench-known-bad", "wrench-above-full-scale", "wrench-below-a-fifth", "wrench-below-lowest-mark"}
+CAUTIONS = {"wrench-overdue", "wrench-calibration-unknown", "wrench-coarse-graduation"}
+CALIBRATIONS = {"in date": None, "overdue": "wrench-overdue", "bad": "wrench-known-bad", "unknown": "wrench-calibration-unknown"}
 
 
 def shown_by_wrench(at_nut, wrench, adapter, angle):
@@ -31,95 +34,106 @@ def shown_by_wrench(at_nut, wrench, adapter, angle):
     return at_nut * moment(square) / moment(nut)
 
 
-def set_line(draw):
+def a_tool(draw, torque):
+    greatest = torque * 10 ** draw.uniform(-0.3, 1.0)
+    return {
+        "greatest": greatest,
+        "graduation": greatest * draw.uniform(0.002, 0.06),
+        "least": greatest * draw.uniform(0.05, 0.5) if draw.random() < 0.4 else None,
+        "deviation": draw.uniform(0.003, 0.099) if draw.random() < 0.3 else None,
+        "calibration": draw.choice(list(CALIBRATIONS)),
+    }
+
+
+def told(tool):
+    return ":".join(map(compare.said, tool.values()))
+
+
+def judged(tool, setting):
+    """Numbers and findings; a finding's place in its list is by what is looked at, so they are compared as sets."""
+    rounded = math.floor(setting / tool["graduation"] + 0.5) * tool["graduation"]
+    share, found = setting / tool["greatest"], {CALIBRATIONS[tool["calibration"]]} - {None}
+    if max(setting, rounded) > tool["greatest"]:
+        found.add("wrench-above-full-scale")
+    if share < 0.2:
+        found.add("wrench-below-a-fifth")
+    if min(setting, rounded) < (tool["least"] or 0.0):
+        found.add("wrench-below-lowest-mark")
+    if tool["graduation"] > 0.1 * setting:
+        found.add("wrench-coarse-graduation")
+    if 0.2 <= share < 0.3 or 0.8 < share <= 1.0:
+        found.add("wrench-outside-best-range")
+    error = tool["deviation"] or (0.06 if tool["greatest"] <= 10 else 0.04)
+    shown = math.nan if found & STOPS else rounded
+    return [shown, rounded * (1 - error), rounded * (1 + error), rounded / setting - 1, share], found
+
+
+def judged_agree(ours, expected):
+    if expected is None or ours == "error":
+        return expected is None and ours == "error"
+    numbers, found = ours.rsplit(",", 1)
+    return compare.numbers_agree(numbers, expected[0]) and set(found.split()) == expected[1]
+
+
+def set_question(draw):
     torque = 10 ** draw.uniform(-1, 3)
     run_on = torque * draw.uniform(0, 0.3) + 1e-5 if draw.random() < 0.5 else None
-    adapted = draw.random() < 0.7
-    wrench = draw.uniform(100, 900) if adapted else None
-    adapter = draw.uniform(0.05, 1.05) * wrench if adapted else None
-    angle = draw.uniform(-5, 185) if adapted else None
-    greatest = torque * 10 ** draw.uniform(-0.3, 1.0)
-    graduation = greatest * draw.uniform(0.002, 0.06)
-    return "set", torque, run_on, wrench, adapter, angle, greatest, graduation
-
-
-def set_answer(torque, run_on, wrench, adapter, angle, greatest, graduation):
-    if wrench is not None:
+    wrench = adapter = angle = None
+    usable = True
+    if draw.random() < 0.7:
+        wrench = draw.uniform(100, 900)
+        adapter, angle = draw.uniform(0.05, 1.05) * wrench, draw.uniform(-5, 185)
         left = wrench + adapter * math.cos(math.radians(angle))
-        if adapter > wrench or not 0 <= angle <= 180 or left < wrench / 2:
-            return None
+        usable = adapter <= wrench and 0 <= angle <= 180 and left >= wrench / 2
+    tool = a_tool(draw, torque)
+    asked = compare.line("set", torque, run_on, wrench, adapter, angle, told(tool))
+    if not usable:
+        return asked, None, judged_agree
     setting = shown_by_wrench(torque + (run_on or 0.0), wrench, adapter, angle)
-    rounded = math.floor(setting / graduation + 0.5) * graduation
-    share, found = setting / greatest, []
-    if setting > greatest or rounded > greatest:
-        found.append("wrench-above-full-scale")
-    if share < 0.2:
-        found.append("wrench-below-a-fifth")
-    if graduation > 0.1 * setting:
-        found.append("wrench-coarse-graduation")
-    if 0.2 <= share < 0.3 or 0.8 < share <= 1.0:
-        found.append("wrench-outside-best-range")
-    stopped = {"wrench-above-full-scale", "wrench-below-a-fifth"} & set(found)
-    error = 0.06 if greatest <= 10 else 0.04
-    numbers = [setting, math.nan if stopped else rounded, rounded * (1 - error), rounded * (1 + error)]
-    return numbers, found
+    numbers, found = judged(tool, setting)
+    return asked, ([setting, *numbers], found), judged_agree
 
 
-def restate_line(draw):
-    return "restate", 10 ** draw.uniform(-2, 4), draw.uniform(0.04, 0.61), draw.uniform(0.04, 0.61), draw.uniform(1, 60)
+def choose_question(draw):
+    """Of those without a stop the one with the least serious objection, nearest the middle of 30 to 80 % of its scale."""
+    torque = 10 ** draw.uniform(0, 3)
+    tools = [a_tool(draw, torque) for _ in range(draw.randint(1, 6))]
+    ranks = []
+    for index, tool in enumerate(tools):
+        _, found = judged(tool, torque)
+        if not found & STOPS:
+            worst = 2 if found & CAUTIONS else 1 if found else 0
+            ranks.append((worst, abs(torque / tool["greatest"] - 0.55), tool["graduation"], index))
+    return compare.line("choose", torque, *map(told, tools)), str(min(ranks)[3]) if ranks else "none", str.__eq__
 
 
-def restate_answer(torque, k1, k2, diameter):
-    if not (0.05 <= k1 <= 0.6 and 0.05 <= k2 <= 0.6):
-        return None
-    load = torque / (k1 * diameter / 1000)
-    return [k2 * diameter / 1000 * load, load], []
+def read_question(draw):
+    """The nearest mark, in decimals: a scale of 0.05 shows two of them."""
+    symbol, full, _, _ = draw.choice(TORQUES)
+    step = draw.choice(["0.05", "0.1", "0.2", "0.25", "0.5", "1", "2", "2.5", "5", "10"])
+    torque = 10 ** draw.uniform(-0.5, 3)
+    steps = (Decimal(torque / NEWTON_METRES[symbol]) / Decimal(step)).quantize(Decimal(1), rounding=ROUND_HALF_UP)
+    unit = full if torque < 20 * FOOT_POUND else symbol
+    return compare.line("read", torque, f"{step} {symbol}"), f"{steps * Decimal(step):f} {unit}", str.__eq__
 
 
-def turn_line(draw):
-    return "turn", draw.uniform(0.2, 6), draw.uniform(-10, 1200)
+def restate_question(draw):
+    torque, k1, k2, d = 10 ** draw.uniform(-2, 4), draw.uniform(0.04, 0.61), draw.uniform(0.04, 0.61), draw.uniform(1, 60)
+    load = torque / (k1 * d / 1000)
+    known = 0.05 <= k1 <= 0.6 and 0.05 <= k2 <= 0.6
+    return compare.line("restate", torque, k1, k2, d), [k2 * d / 1000 * load, load] if known else None, compare.numbers_agree
 
 
-def turn_answer(pitch, degrees):
-    return ([pitch * math.radians(degrees) / math.tau], []) if 1 <= degrees <= 1080 else None
+def turn_question(draw):
+    pitch, degrees = draw.uniform(0.2, 6), draw.uniform(-10, 1200)
+    way = [pitch * math.radians(degrees) / math.tau] if 1 <= degrees <= 1080 else None
+    return compare.line("turn", pitch, degrees), way, compare.numbers_agree
 
 
-KINDS = {"set": (set_line, set_answer), "restate": (restate_line, restate_answer), "turn": (turn_line, turn_answer)}
-
-
-def main():
-    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("answers", help="the built example `wrench` of clampbook-engine")
-    parser.add_argument("--lines", type=int, default=30_000)
-    parser.add_argument("--seed", type=int, default=random.SystemRandom().randrange(2**32))
-    options = parser.parse_args()
-    print(f"wrenches: {options.lines} lines, seed {options.seed}", flush=True)
-    draw = random.Random(options.seed)
-    asked = [KINDS[draw.choice(list(KINDS))][0](draw) for _ in range(options.lines)]
-    text = "".join(",".join("" if v is None else str(v) for v in line) + "\n" for line in asked)
-    done = subprocess.run([options.answers], input=text, capture_output=True, text=True, check=True)
-    answered = done.stdout.splitlines()
-    if len(answered) != len(asked):
-        sys.exit(f"{len(answered)} answers to {len(asked)} lines")
-    wrong = faults = 0
-    for line, ours in zip(asked, answered):
-        expected = KINDS[line[0]][1](*line[1:])
-        if expected is None or ours == "error":
-            faults += 1
-            same = expected is None and ours == "error"
-        else:
-            numbers, found = expected
-            fields = ours.split(",")
-            theirs = [float(f) for f in fields[: len(numbers)]]
-            same = np.allclose(theirs, numbers, rtol=RELATIVE, atol=0, equal_nan=True)
-            same = same and (line[0] != "set" or fields[len(numbers)].split() == found)
-        if not same:
-            wrong += 1
-            if wrong <= 20:
-                print(f"{line}: {ours}, expected {expected}")
-    print(f"{len(asked) - faults} answers and {faults} faults compared, {wrong} differences")
-    sys.exit(1 if wrong else 0)
+def questions(draw):
+    while True:
+        yield draw.choice([set_question, set_question, choose_question, read_question, restate_question, turn_question])(draw)
 
 
 if __name__ == "__main__":
-    main()
+    compare.main("wrenches", questions, 30_000)

@@ -1,53 +1,71 @@
-//! Groups of lengths, length tolerances, orders, corners and load shares from standard input, for comparison with a second
-//! implementation.
+//! Groups of lengths, length tolerances, orders, passes, corners and load shares from standard input, for comparison with a
+//! second implementation.
 //!
-//! Lines are `odd,pitch,length:error;...`, `tolerance,length`, `order,ring|line,positions`, `order,grid,rows:columns`,
-//! `corners,flats` or `share,bolt,members,plane`. Each gets one line: numbers separated by commas, groups by a bar, or `error`.
+//! Lines are `odd,pitch,length:error;...`, `tolerance,length`, `order|loosen,ring|line,positions`,
+//! `order|loosen,grid,rows:columns`, `passes,procedure,ring|line|grid,positions,torque`, `corners,flats` or
+//! `share,bolt,members,plane`. Each gets one line: numbers separated by commas, groups by a bar, or `error`.
+
+mod lines;
 
 use clampbook_engine::{
+    Purpose,
     joint::head::across_corners,
     length::{LengthGroup, Lengths, Measured, odd_lengths, standard_length_tolerance},
-    order::{Layout, tightening_order},
+    order::{Layout, loosening_order, tightening_order},
+    procedure::{PlanAsk, PlannedStep, plan},
     stretch::stiffness::load_share,
-    units::{Millimetres, Stiffness},
+    units::{Millimetres, NewtonMetres, Stiffness},
 };
-use std::{
-    error::Error,
-    io::{self, BufRead, BufWriter, Write},
-};
+use lines::{Wrong, answer_each, exact};
 
-fn main() -> io::Result<()> {
-    let mut out = BufWriter::new(io::stdout().lock());
-    for line in io::stdin().lock().lines() {
-        let line = line?;
-        let fields: Vec<&str> = line.split(',').collect();
-        match answer(&fields) {
-            Ok(said) => writeln!(out, "{said}")?,
-            Err(_) => writeln!(out, "error")?,
-        }
-    }
-    out.flush()
+fn main() -> std::io::Result<()> {
+    answer_each(answer)
 }
 
-fn answer(fields: &[&str]) -> Result<String, Box<dyn Error>> {
+fn answer(fields: &[&str]) -> Result<String, Wrong> {
     Ok(match fields {
         ["odd", pitch, lengths] => grouped(&odd_lengths(&measured(lengths)?, pitch.parse()?)),
-        ["tolerance", length] => exact(standard_length_tolerance(length.parse()?)),
+        ["tolerance", length] => exact([standard_length_tolerance(length.parse()?)]),
         ["order", kind, count] => {
             let order = tightening_order(layout(kind, count)?)?;
             joined(order.iter().map(ToString::to_string), ",")
         }
-        ["corners", flats] => exact(across_corners(Millimetres::new(flats.parse()?)?).get()),
-        ["share", bolt, members, plane] => exact(load_share(
+        ["loosen", kind, count] => {
+            let order = loosening_order(layout(kind, count)?)?;
+            joined(order.iter().map(ToString::to_string), ",")
+        }
+        ["passes", procedure, kind, count, torque] => {
+            let plan = plan(&PlanAsk {
+                procedure,
+                layout: layout(kind, count)?,
+                purpose: Purpose::Clamping,
+                is_gasketed: false,
+                torque: Some(NewtonMetres::new(torque.parse()?)?),
+                torque_is_published: true,
+                back_off_degrees: None,
+                pitch: None,
+            });
+            let steps = plan.map_err(|_| "refused")?.steps;
+            joined(steps.iter().map(pass), "|")
+        }
+        ["corners", flats] => exact([across_corners(Millimetres::new(flats.parse()?)?).get()]),
+        ["share", bolt, members, plane] => exact([load_share(
             Stiffness::new(bolt.parse()?)?,
             Stiffness::new(members.parse()?)?,
             plane.parse()?,
-        )),
+        )]),
         _ => return Err("no such question".into()),
     })
 }
 
-fn layout(kind: &str, count: &str) -> Result<Layout, Box<dyn Error>> {
+/// Torque of a step and the order it goes over its positions.
+fn pass(step: &PlannedStep) -> String {
+    let torque = step.torque.map_or(f64::NAN, NewtonMetres::get);
+    let order = joined(step.positions.iter().map(ToString::to_string), " ");
+    format!("{}:{order}", exact([torque]))
+}
+
+fn layout(kind: &str, count: &str) -> Result<Layout, Wrong> {
     Ok(match (kind, count.split_once(':')) {
         ("ring", _) => Layout::Ring {
             positions: count.parse()?,
@@ -63,7 +81,7 @@ fn layout(kind: &str, count: &str) -> Result<Layout, Box<dyn Error>> {
     })
 }
 
-fn measured(text: &str) -> Result<Vec<Measured>, Box<dyn Error>> {
+fn measured(text: &str) -> Result<Vec<Measured>, Wrong> {
     let all = text.split(';').filter(|one| !one.is_empty());
     all.zip(1..)
         .map(|(one, position)| {
@@ -87,10 +105,6 @@ fn grouped(lengths: &Lengths) -> String {
         Lengths::Odd { majority, odd } => format!("odd|{}|{}", group(majority), groups(odd)),
         Lengths::NoMajority(all) => format!("mixed|{}", groups(all)),
     }
-}
-
-fn exact(number: f64) -> String {
-    format!("{number:.16e}")
 }
 
 fn joined(texts: impl Iterator<Item = String>, between: &str) -> String {

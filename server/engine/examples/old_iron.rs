@@ -3,28 +3,20 @@
 //! Lines are `thread,id` or `overlap,external id,internal id`. Each gets one line of numbers with 17 significant digits:
 //! d2, d3, D1, As, and of the insert hole major, pitch, minor and gain, where there is one; or `error`.
 
-use clampbook_engine::{Catalogue, identify::overlap_share, insert::insert_hole};
-use std::io::{self, BufRead, BufWriter, Write};
+mod lines;
 
-fn main() -> io::Result<()> {
+use clampbook_engine::{Catalogue, identify::overlap_share, insert::insert_hole};
+use lines::{Wrong, answer_each, exact};
+
+fn main() -> std::io::Result<()> {
     let catalogue = Catalogue::built_in();
-    let mut out = BufWriter::new(io::stdout().lock());
-    for line in io::stdin().lock().lines() {
-        let line = line?;
-        let fields: Vec<&str> = line.split(',').collect();
-        let numbers = answer(&catalogue, &fields);
-        let numbers: Vec<String> = numbers.iter().map(|n| format!("{n:.16e}")).collect();
-        match numbers.is_empty() {
-            true => writeln!(out, "error")?,
-            false => writeln!(out, "{}", numbers.join(","))?,
-        }
-    }
-    out.flush()
+    answer_each(|fields| answer(&catalogue, fields))
 }
 
-fn answer(catalogue: &Catalogue, fields: &[&str]) -> Vec<f64> {
+fn answer(catalogue: &Catalogue, fields: &[&str]) -> Result<String, Wrong> {
     match fields {
-        ["thread", id] => catalogue.thread_by_id(id).map_or_else(Vec::new, |thread| {
+        ["thread", id] => {
+            let thread = catalogue.thread_by_id(id).ok_or("no thread")?;
             let g = thread.geometry();
             let mut all = vec![
                 g.pitch_diameter.get(),
@@ -37,14 +29,13 @@ fn answer(catalogue: &Catalogue, fields: &[&str]) -> Vec<f64> {
                 all.extend(sizes.map(clampbook_engine::units::Millimetres::get));
                 all.push(hole.shear_gain);
             }
-            all
-        }),
-        ["overlap", external, internal] => {
-            let pair = catalogue
-                .thread_by_id(external)
-                .zip(catalogue.thread_by_id(internal));
-            pair.map_or_else(Vec::new, |(screw, nut)| vec![overlap_share(screw, nut)])
+            Ok(exact(all))
         }
-        _ => Vec::new(),
+        ["overlap", external, internal] => {
+            let screw = catalogue.thread_by_id(external).ok_or("no screw")?;
+            let nut = catalogue.thread_by_id(internal).ok_or("no nut")?;
+            Ok(exact([overlap_share(screw, nut)]))
+        }
+        _ => Err("no such question".into()),
     }
 }

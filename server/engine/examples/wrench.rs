@@ -1,47 +1,31 @@
-//! Wrench settings and restated torques from standard input, for comparison with a second implementation.
+//! Wrench settings, the choice of a wrench and restated torques from standard input, for comparison with a second
+//! implementation.
 //!
-//! Lines are `set,torque,run_on,wrench,adapter,angle,greatest,graduation` or `restate,torque,k1,k2,diameter` or
-//! `turn,pitch,degrees`, in N·m, mm and degrees; run-on, wrench, adapter and angle may be empty. Each gets one line: the
-//! numbers with 17 significant digits and the ids of what is found, or `error`.
+//! Lines are `set,torque,run_on,wrench,adapter,angle,tool`, `choose,torque,tool,tool,...`, `read,torque,graduation`,
+//! `restate,torque,k1,k2,diameter` or `turn,pitch,degrees`, in N·m, mm and degrees; run-on, wrench, adapter and angle may
+//! be empty. A tool is `greatest:graduation:least:deviation:calibration`. Each gets one line of numbers with 17
+//! significant digits and the ids of what is found, or `error`.
+
+mod lines;
 
 use clampbook_engine::{
     procedure::along_thread,
     published::{implied_clamp_load, restated},
+    quantity::Torque,
     units::{Millimetres, NewtonMetres, NutFactor},
-    wrench::{Adapter, Calibration, Wrench, setting},
+    wrench::{Adapter, Calibration, Reading, Wrench, choose, setting},
 };
-use std::{
-    error::Error,
-    io::{self, BufRead, BufWriter, Write},
-};
+use lines::{Wrong, answer_each, exact, optional};
 
-fn main() -> io::Result<()> {
-    let mut out = BufWriter::new(io::stdout().lock());
-    for line in io::stdin().lock().lines() {
-        let line = line?;
-        let fields: Vec<&str> = line.split(',').collect();
-        match answer(&fields) {
-            Ok(said) => writeln!(out, "{said}")?,
-            Err(_) => writeln!(out, "error")?,
-        }
-    }
-    out.flush()
+fn main() -> std::io::Result<()> {
+    answer_each(answer)
 }
 
-fn answer(fields: &[&str]) -> Result<String, Box<dyn Error>> {
+fn answer(fields: &[&str]) -> Result<String, Wrong> {
     match fields {
-        [
-            "set",
-            torque,
-            run_on,
-            wrench,
-            adapter,
-            angle,
-            greatest,
-            graduation,
-        ] => {
-            let run_on = number(run_on)?.map(NewtonMetres::new).transpose()?;
-            let adapter = match (number(wrench)?, number(adapter)?, number(angle)?) {
+        ["set", torque, run_on, wrench, adapter, angle, said] => {
+            let run_on = optional(run_on)?.map(NewtonMetres::new).transpose()?;
+            let adapter = match (optional(wrench)?, optional(adapter)?, optional(angle)?) {
                 (Some(l), Some(e), Some(angle)) => Some(Adapter::new(
                     Millimetres::new(l)?,
                     Millimetres::new(e)?,
@@ -49,47 +33,60 @@ fn answer(fields: &[&str]) -> Result<String, Box<dyn Error>> {
                 )?),
                 _ => None,
             };
-            let setting = setting(
-                NewtonMetres::new(torque.parse()?)?,
-                run_on,
-                adapter.as_ref(),
-            )?;
-            let wrench = Wrench {
-                least: None,
-                greatest: NewtonMetres::new(greatest.parse()?)?,
-                graduation: NewtonMetres::new(graduation.parse()?)?,
-                stated_deviation: None,
-                calibration: Calibration::InDate,
-            };
-            let fit = wrench.checked().map_err(|(_, e)| e)?.judge(setting);
+            let torque = NewtonMetres::new(torque.parse()?)?;
+            let setting = setting(torque, run_on, adapter.as_ref())?;
+            let fit = tool(said)?.judge(setting);
             let found: Vec<_> = fit.findings.iter().map(|f| f.id()).collect();
-            Ok(format!(
-                "{:.16e},{:.16e},{:.16e},{:.16e},{}",
+            let numbers = exact([
                 setting.get(),
                 fit.set.map_or(f64::NAN, NewtonMetres::get),
                 fit.least.get(),
                 fit.greatest.get(),
-                found.join(" ")
-            ))
+                fit.rounding,
+                fit.share_of_scale,
+            ]);
+            Ok(format!("{numbers},{}", found.join(" ")))
+        }
+        ["choose", torque, tools @ ..] => {
+            let tools = tools.iter().map(|said| tool(said));
+            let tools = tools.collect::<Result<Vec<_>, _>>()?;
+            let chosen = choose(&tools, NewtonMetres::new(torque.parse()?)?);
+            Ok(chosen.map_or_else(|| "none".to_owned(), |index| index.to_string()))
+        }
+        ["read", torque, graduation] => {
+            let torque = NewtonMetres::new(torque.parse()?)?;
+            Ok(Reading::on(&Torque::parse(graduation)?, torque).text)
         }
         ["restate", torque, k1, k2, diameter] => {
             let t1 = NewtonMetres::new(torque.parse()?)?;
             let (k1, k2) = (NutFactor::new(k1.parse()?)?, NutFactor::new(k2.parse()?)?);
             let load = implied_clamp_load(t1, k1, Millimetres::new(diameter.parse()?)?);
-            let t2 = restated(t1, k1, k2)?;
-            Ok(format!("{:.16e},{:.16e}", t2.get(), load.get()))
+            Ok(exact([restated(t1, k1, k2)?.get(), load.get()]))
         }
         ["turn", pitch, degrees] => {
             let way = along_thread(Millimetres::new(pitch.parse()?)?, degrees.parse()?)?;
-            Ok(format!("{:.16e}", way.get()))
+            Ok(exact([way.get()]))
         }
-        _ => Err("no such line".into()),
+        _ => Err("no such question".into()),
     }
 }
 
-fn number(text: &str) -> Result<Option<f64>, std::num::ParseFloatError> {
-    match text {
-        "" => Ok(None),
-        text => text.parse().map(Some),
-    }
+fn tool(said: &str) -> Result<Wrench, Wrong> {
+    let parts: Vec<&str> = said.split(':').collect();
+    let [greatest, graduation, least, deviation, calibration] = parts[..] else {
+        return Err("no tool".into());
+    };
+    let wrench = Wrench {
+        least: optional(least)?.map(NewtonMetres::new).transpose()?,
+        greatest: NewtonMetres::new(greatest.parse()?)?,
+        graduation: NewtonMetres::new(graduation.parse()?)?,
+        stated_deviation: optional(deviation)?,
+        calibration: match calibration {
+            "in date" => Calibration::InDate,
+            "overdue" => Calibration::Overdue,
+            "bad" => Calibration::KnownBad,
+            _ => Calibration::Unknown,
+        },
+    };
+    Ok(wrench.checked().map_err(|(_, e)| e)?)
 }

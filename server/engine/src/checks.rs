@@ -6,7 +6,7 @@ use crate::{
     few::Few,
     stress::{combined_stress, thread_torque},
     torque::short_form,
-    units::Newtons,
+    units::{Newtons, exceeds},
 };
 
 /// Share of proof from which the clamp load aimed at is worth a caution (0.90: permanent joints,
@@ -17,12 +17,6 @@ pub(crate) const CAUTION_FROM: f64 = 0.90;
 ///
 /// ASTM F1941 and SAE J1648 begin at 40; 39, the least of class 12.9, is the older threshold (from memory).
 pub(crate) const BAKED_FROM_HRC: f64 = 39.0;
-
-/// Whether a load over its limit exceeds it. Two that agree in the decimals of their standards (0.75 of 120 ksi against
-/// 90 ksi) may differ in the last binary digit; that is no excess.
-fn exceeds(share: f64) -> bool {
-    share > 1.0 + 1e-12
-}
 
 /// Loads that the checks compare.
 pub(crate) struct Loads {
@@ -69,13 +63,13 @@ pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Finding, 8
     if let (Some((nut, _)), Some(proof)) = (question.nut, loads.nut) {
         let nominal = over(loads.nominal, proof);
         let greatest = over(loads.greatest, proof);
-        if exceeds(nominal) {
+        if exceeds(nominal, 1.0) {
             found(FindingId::NutAgainstTarget, Severity::Stop, nominal);
-        } else if exceeds(greatest) {
+        } else if exceeds(greatest, 1.0) {
             found(FindingId::NutAgainstGreatest, Severity::Caution, greatest);
         }
         let bolt = over(loads.working, proof);
-        if exceeds(bolt) {
+        if exceeds(bolt, 1.0) {
             found(FindingId::NutWeakerThanBolt, Severity::Caution, bolt);
         }
         if !nut.mates_with(question.grade) {
@@ -102,22 +96,22 @@ pub(crate) fn against_bolt(
     found: &mut impl FnMut(FindingId, Severity, f64),
 ) {
     let share = loads.share_of_working;
-    if exceeds(share) {
+    if exceeds(share, 1.0) {
         found(FindingId::NominalAgainstProof, Severity::Stop, share);
     } else if share >= CAUTION_FROM {
         found(FindingId::NominalAgainstProof, Severity::Caution, share);
     }
     let over = |load: Newtons, limit: Newtons| load.get() / limit.get();
     let greatest = over(loads.greatest, loads.tensile);
-    if exceeds(greatest) {
+    if exceeds(greatest, 1.0) {
         found(FindingId::GreatestAgainstTensile, Severity::Stop, greatest);
     }
     let greatest = over(loads.greatest, loads.working);
-    if exceeds(greatest) {
+    if exceeds(greatest, 1.0) {
         found(FindingId::GreatestAgainstProof, Severity::Caution, greatest);
     }
     if let Some(combined) = combined
-        && exceeds(combined)
+        && exceeds(combined, 1.0)
     {
         found(FindingId::CombinedAgainstYield, Severity::Caution, combined);
     }

@@ -88,6 +88,12 @@ pub(crate) fn within(
     }
 }
 
+/// Whether a value exceeds its limit. Two that agree in decimals (0.75 of 120 ksi against 90 ksi, six marks of 2.5 lbf·ft
+/// against 15) may differ in the last binary digit; that is no excess.
+pub(crate) fn exceeds(value: f64, limit: f64) -> bool {
+    value > limit * (1.0 + 1e-12)
+}
+
 /// The lesser of two values that were checked; unlike `f64::min` no hiding place for NaN.
 pub(crate) fn lesser(a: f64, b: f64) -> f64 {
     if a < b { a } else { b }

@@ -13,7 +13,7 @@ use crate::{
     answer::Severity,
     few::Few,
     source::Source,
-    units::{Millimetres, NewtonMetres, OutOfRange, within},
+    units::{Millimetres, NewtonMetres, OutOfRange, exceeds, within},
 };
 use clampbook_data::cite;
 
@@ -241,24 +241,26 @@ impl Wrench {
             Calibration::Unknown => list.push(WrenchFinding::NotKnownWhetherCalibrated),
             Calibration::InDate => {}
         }
-        if share > 1.0 || rounded > self.greatest.get() {
+        let full = self.greatest.get();
+        if exceeds(share, 1.0) || exceeds(rounded, full) {
             list.push(WrenchFinding::AboveFullScale);
         }
-        if share < LEAST_SHARE_OF_SCALE {
+        let below_a_fifth = exceeds(LEAST_SHARE_OF_SCALE, share);
+        if below_a_fifth {
             list.push(WrenchFinding::BelowAFifth);
         }
-        if self
-            .least
-            .is_some_and(|least| setting.get() < least.get() || rounded < least.get())
-        {
+        if self.least.is_some_and(|least| {
+            exceeds(least.get(), setting.get()) || exceeds(least.get(), rounded)
+        }) {
             list.push(WrenchFinding::BelowLowestMark);
         }
-        if self.graduation.get() > MOST_GRADUATION * setting.get() {
+        if exceeds(self.graduation.get(), MOST_GRADUATION * setting.get()) {
             list.push(WrenchFinding::CoarseGraduation);
         }
-        if (LEAST_SHARE_OF_SCALE..BEST_SHARE_OF_SCALE.0).contains(&share)
-            || (share > BEST_SHARE_OF_SCALE.1 && share <= 1.0)
-        {
+        let (from, to) = BEST_SHARE_OF_SCALE;
+        let is_low = !below_a_fifth && exceeds(from, share);
+        let is_high = exceeds(share, to) && !exceeds(share, 1.0);
+        if is_low || is_high {
             list.push(WrenchFinding::OutsideBestRange);
         }
         list

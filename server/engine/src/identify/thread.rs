@@ -261,7 +261,8 @@ fn try_next(agreeing: &[&Thread], measured: &Measured) -> Vec<String> {
             && measured.pitch.is_some()
         {
             // Over this many threads the two are half a thread apart.
-            let threads = (0.5 * coarse / (coarse - fine)).ceil();
+            // A hair of slack, so that a whole number of inch threads stays whole in millimetres.
+            let threads = (0.5 * coarse / (coarse - fine) - 1e-9).ceil();
             tries.push(format!(
                 "Pitch gauges {} and {}: over {threads} threads they are half a thread apart.",
                 gauge(fine, agreeing),

@@ -11,7 +11,7 @@ use crate::{
     remarks::Remarks,
     source::{Basis, UsedFor},
     thread::{System, Thread},
-    units::{Millimetres, within},
+    units::{Millimetres, exceeds, within},
 };
 use clampbook_data::cite;
 
@@ -138,7 +138,7 @@ pub(super) fn lengths(thread: &Thread, stack: &Stack, shear_plane: Option<f64>) 
         head.judge(&mut remarks);
     }
     let standard_mm = next_standard_length(thread.system(), needed)
-        .filter(|l| longest.is_none_or(|longest| *l <= longest));
+        .filter(|l| longest.is_none_or(|longest| !exceeds(*l, longest)));
     if standard_mm.is_none() {
         remarks
             .mind("No standard length does it: change washers, thread deeper, or have one made.");
@@ -184,7 +184,7 @@ fn at_hand(
         None => stack.nut_height.get(),
     };
     let engaged = reach.clamp(0.0, room);
-    let thread_in_shear_plane = shear_plane.map(|plane| plane > body_mm);
+    let thread_in_shear_plane = shear_plane.map(|plane| exceeds(plane, body_mm));
     if !stack.thread_length_was_given {
         remarks.assume("Thread length of the standard's bolt; measure yours where it matters.");
         let source = match thread.system() {
@@ -244,7 +244,7 @@ fn judge(lengths: &Judged, stack: &Stack, remarks: &mut Remarks<'_>) {
     }
     if let Some(tapped) = stack.tapped.filter(|tapped| tapped.blind) {
         let usable = tapped.full_thread.get() - p;
-        if reach > usable {
+        if exceeds(reach, usable) {
             remarks.find(
                 "bottoming",
                 Severity::Stop,
@@ -258,7 +258,7 @@ fn judge(lengths: &Judged, stack: &Stack, remarks: &mut Remarks<'_>) {
             );
         }
     }
-    if grip < lengths.grip_length {
+    if exceeds(lengths.grip_length, grip) {
         remarks.find(
             "run-out",
             Severity::Stop,
@@ -271,13 +271,13 @@ fn judge(lengths: &Judged, stack: &Stack, remarks: &mut Remarks<'_>) {
         );
     }
     match lengths.protrusion {
-        Some(out) if out < 0.0 => remarks.find(
+        Some(out) if exceeds(stack.nut_height.get(), reach) => remarks.find(
             "nut-not-filled",
             Severity::Stop,
             (grip + reach - out) / (grip + reach),
             format!("The bolt ends {:.2} mm inside the nut.", -out),
         ),
-        Some(out) if out < p => remarks.find(
+        Some(out) if exceeds(p, out) => remarks.find(
             "protrusion",
             Severity::Caution,
             (grip + reach - out + p) / (grip + reach),

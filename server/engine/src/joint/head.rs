@@ -7,7 +7,7 @@ use crate::{
     hex::HexPart,
     remarks::Remarks,
     thread::Thread,
-    units::{Millimetres, within},
+    units::{Millimetres, exceeds, within},
 };
 
 /// Width across the corners of a hexagon.
@@ -105,7 +105,7 @@ impl Head {
         let Self {
             height, diameter, ..
         } = *self;
-        if let Some(room) = self.room.filter(|room| height > *room) {
+        if let Some(room) = self.room.filter(|room| exceeds(height, *room)) {
             remarks.find(
                 "head-room",
                 Severity::Stop,
@@ -115,7 +115,7 @@ impl Head {
                 ),
             );
         }
-        if let Some(space) = self.space.filter(|space| diameter > *space) {
+        if let Some(space) = self.space.filter(|space| exceeds(diameter, *space)) {
             remarks.find(
                 "head-space",
                 Severity::Stop,

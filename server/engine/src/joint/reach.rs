@@ -15,6 +15,9 @@ const METRIC_LENGTHS: [f64; 38] = [
 /// Longest inch bolt of the stock lengths, in inches.
 const LONGEST_INCH: f64 = 20.0;
 
+/// A sum of decimals may lie this far above the length it means, in mm.
+const HAIR_MM: f64 = 1e-9;
+
 /// Thread length of a bolt that is not threaded to the head.
 ///
 /// b = 2 d + 6, + 12 over 125 mm, + 25 over 200 mm; inch: 2 D + 1/4 in, + 1/2 in over 6 in
@@ -95,11 +98,13 @@ pub fn body_and_grip(length: Millimetres, thread: Millimetres, p: Millimetres) -
 #[must_use]
 pub fn next_standard_length(system: System, needed_mm: f64) -> Option<f64> {
     match system {
-        System::Metric => METRIC_LENGTHS.into_iter().find(|l| *l >= needed_mm),
+        System::Metric => METRIC_LENGTHS
+            .into_iter()
+            .find(|l| *l + HAIR_MM >= needed_mm),
         System::Inch | System::British => {
-            // Counted in eighths, which every step is a multiple of; a hair of slack for 1/3000 mm.
+            // Counted in eighths, which every step is a multiple of.
             let eighths = |from: i32| {
-                let fits = |n: &i32| f64::from(*n) * INCH / 8.0 >= needed_mm - 1e-9;
+                let fits = |n: &i32| f64::from(*n) * INCH / 8.0 + HAIR_MM >= needed_mm;
                 let stocked = |n: &i32| match n {
                     ..=8 => true,
                     ..=48 => n % 2 == 0,

@@ -12,7 +12,7 @@ use crate::{
         limits::{Fit, external_limits, internal_limits},
     },
     thread::Thread,
-    units::{Megapascals, Newtons, greater},
+    units::{Megapascals, Newtons, exceeds, greater},
 };
 
 /// A part of the joint and the load it bears.
@@ -174,7 +174,7 @@ pub(super) fn judge_threads(
         }
         return;
     };
-    if question.stack.tapped.is_some() && available < engagement.by_strength_mm {
+    if question.stack.tapped.is_some() && exceeds(engagement.by_strength_mm, available) {
         remarks.find(
             "engagement-by-strength",
             Severity::Caution,
@@ -186,7 +186,7 @@ pub(super) fn judge_threads(
         );
     }
     if let Some(trade) = engagement.by_trade_mm
-        && available < trade
+        && exceeds(trade, available)
     {
         remarks.find(
             "engagement-by-trade",

@@ -227,3 +227,39 @@ fn how_far_a_bolt_bottoms_is_told_as_a_share() {
         close(bottoms[0].1, share);
     }
 }
+
+/// A bolt of 50 mm through 41.6 mm ends just at the face of the nut of 8.4 mm (ISO 4032): not inside it, though in
+/// binary 50 less 41.6 is less than 8.4.
+#[test]
+fn a_bolt_that_ends_at_the_face_of_the_nut_is_not_inside_it() {
+    let stack = StackAsk {
+        layers: &[layer(41.6)],
+        bolt_length_mm: Some(50.0),
+        ..StackAsk::default()
+    };
+    let found = m10(stack, None).remarks.findings;
+    let ids: Vec<_> = found.iter().map(|f| f.id).collect();
+    assert_eq!(ids, ["protrusion"]);
+}
+
+/// 30 mm through 14.1 mm reach 15.9 mm, which is all but the last pitch of 17.4 mm; M10x80 is threaded 26 mm (ISO 888), so
+/// three layers of 54 mm end where the thread begins.
+#[test]
+fn what_just_fits_is_no_stop() {
+    let bottom = StackAsk {
+        layers: &[layer(14.1)],
+        tapped: blind(17.4),
+        bolt_length_mm: Some(30.0),
+        thread_length_mm: Some(26.0),
+        ..StackAsk::default()
+    };
+    let run_out = StackAsk {
+        layers: &[layer(10.2), layer(21.9), layer(21.9)],
+        bolt_length_mm: Some(80.0),
+        ..StackAsk::default()
+    };
+    for stack in [bottom, run_out] {
+        let found = m10(stack, None).remarks.findings;
+        assert!(found.is_empty(), "{found:?}");
+    }
+}

@@ -93,6 +93,23 @@ fn without_a_pitch_nothing_more_than_may_fit_and_the_gauges_are_named() {
     }
 }
 
+/// By hand: 7 threads of 26 and of 28 to the inch are 7/26 and 7/28 in long, 1/52 in apart: half a thread of 26.
+#[test]
+fn a_whole_number_of_threads_to_tell_two_gauges_apart_is_not_rounded_up() {
+    let catalogue = Catalogue::built_in();
+    let ask = MeasuredAsk {
+        pitch_error_mm: Some(0.05),
+        ..measured(12.68, Some(0.94))
+    };
+    let found = catalogue.identify_thread(&Measured::new(&ask).unwrap());
+    let wanted = "Pitch gauges 28 threads per inch and 26 threads per inch: over 7 threads they are half a thread apart.";
+    assert!(
+        found.try_next.iter().any(|t| t == wanted),
+        "{:?}",
+        found.try_next
+    );
+}
+
 #[test]
 fn threads_that_differ_only_in_angle_send_for_that_gauge() {
     let catalogue = Catalogue::built_in();

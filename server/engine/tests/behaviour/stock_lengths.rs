@@ -51,6 +51,10 @@ fn the_next_length_in_stock() {
         next_standard_length(System::Inch, 31.75 + 1e-10),
         Some(31.75)
     );
+    assert_eq!(
+        next_standard_length(System::Metric, 34.7 + 29.6 + 0.7),
+        Some(65.0)
+    );
     for (needed, stocked) in [
         (1.0, Some(2.0)),
         (16.1, Some(20.0)),

@@ -3,7 +3,7 @@
 use clampbook_engine::{
     Catalogue, Severity,
     lock_nut::{LockNutKind, UsedNut},
-    units::{Millimetres, NewtonMetres},
+    units::{Millimetres, NEWTON_METRES_PER_POUND_FORCE_FOOT, NewtonMetres},
     wrench::{Adapter, Calibration, Wrench, WrenchFinding, choose, permissible_deviation, setting},
 };
 use proptest::prelude::*;
@@ -281,4 +281,25 @@ fn the_lowest_mark_holds_for_setting_and_mark() {
     assert!(below(1.0, 99.8));
     assert!(below(30.0, 101.0));
     assert!(!below(1.0, 100.0) && !below(30.0, 110.0));
+}
+
+/// Six marks of 2.5 lbf·ft are 15 lbf·ft, though not to the last binary digit in N·m.
+#[test]
+fn a_setting_on_the_first_or_last_mark_is_on_the_scale() {
+    let lbf_ft = |value: f64| nm(value * NEWTON_METRES_PER_POUND_FORCE_FOOT);
+    for (least, greatest, setting) in [
+        (15.0, 75.0, 15.0),
+        (15.0, 75.0, 15.3),
+        (10.0, 60.0, 60.0),
+        (10.0, 120.0, 119.5),
+    ] {
+        let wrench = Wrench {
+            least: Some(lbf_ft(least)),
+            greatest: lbf_ft(greatest),
+            graduation: lbf_ft(2.5),
+            ..wrench()
+        };
+        let fit = wrench.judge(lbf_ft(setting));
+        assert!(fit.set.is_some(), "{setting}: {:?}", fit.findings);
+    }
 }
