@@ -2,7 +2,7 @@
 
 use clampbook_api::v1::{Basis, Source};
 
-use super::text::paragraphs;
+use super::text::{paragraph, paragraphs};
 use crate::args::Word;
 
 /// A publication in full; with a word where the value was not simply read in it.
@@ -10,7 +10,7 @@ pub(super) fn in_full(source: &Source) -> String {
     format!("{}{}", source.citation, how(source))
 }
 
-/// Publications, one line for each thing they were used for.
+/// Publications in one paragraph, a sentence for each thing they were used for.
 pub(super) fn sources(sources: &[Source]) -> String {
     let mut shown: Vec<(&str, Vec<String>)> = Vec::new();
     for one in sources {
@@ -26,11 +26,26 @@ pub(super) fn sources(sources: &[Source]) -> String {
             None => shown.push((&one.used_for, vec![said])),
         }
     }
-    let lines = shown.into_iter().map(|(used_for, line)| match used_for {
-        "" => line.join("; "),
-        _ => format!("{used_for}: {}", line.join("; ")),
-    });
-    paragraphs("Sources", lines)
+    let sentences: Vec<String> = shown.into_iter().map(sentence).collect();
+    match sentences.is_empty() {
+        true => String::new(),
+        false => paragraph("Sources", &sentences.join(" ")),
+    }
+}
+
+/// `Nut factor: one; another.`
+fn sentence((used_for, places): (&str, Vec<String>)) -> String {
+    let places = places.join("; ");
+    let mut letters = used_for.chars();
+    let Some(first) = letters.next() else {
+        return places;
+    };
+    let end = if places.ends_with('.') { "" } else { "." };
+    format!(
+        "{}{}: {places}{end}",
+        first.to_uppercase(),
+        letters.as_str()
+    )
 }
 
 /// Publications of many rows in full, each once.
@@ -58,6 +73,13 @@ fn how(source: &Source) -> String {
 fn short(citation: &str) -> String {
     const PLACES: [&str; 5] = ["table", "paragraph", "section", "equation", "p. "];
     let (head, rest) = citation.split_once(", ").unwrap_or((citation, ""));
+    // Of a book, author, edition and place find it.
+    if let Some((before, place)) = citation.split_once(" ed., ")
+        && let Some((_, edition)) = before.rsplit_once(", ")
+        && edition.len() < before.len() - head.len()
+    {
+        return format!("{head}, {edition} ed., {}", without_remarks(place));
+    }
     if !head.contains(|c: char| c.is_ascii_digit())
         || without_remarks(head) != head && !head.ends_with(')')
     {
@@ -71,7 +93,7 @@ fn short(citation: &str) -> String {
 }
 
 fn without_remarks(text: &str) -> &str {
-    [": ", "; ", " ("]
+    [": ", "; ", " (", " with ", " by "]
         .iter()
         .filter_map(|mark| text.find(mark))
         .min()
@@ -87,7 +109,11 @@ mod tests {
         for (citation, shown) in [
             (
                 "Shigley, Mechanical Engineering Design, 9th ed., table 8-2 (from ANSI B1.1-1974)",
-                "Shigley, Mechanical Engineering Design, 9th ed., table 8-2",
+                "Shigley, 9th ed., table 8-2",
+            ),
+            (
+                "Trade torque charts in the style of the IFI fastener standards, 5th ed. (K 0.20 plain)",
+                "Trade torque charts in the style of the IFI fastener standards, 5th ed.",
             ),
             (
                 "SAE J429, Mechanical and Material Requirements for Externally Threaded Fasteners",
@@ -111,7 +137,7 @@ mod tests {
             ),
             (
                 "Trade chart of nut factors by finish and joint material",
-                "Trade chart of nut factors by finish and joint material",
+                "Trade chart of nut factors",
             ),
         ] {
             assert_eq!(short(citation), shown);
@@ -138,8 +164,8 @@ mod tests {
         ]);
         assert_eq!(
             shown,
-            "Sources      thread: ISO 724:1993; BS 93:1951 (computed)\n             \
-             grade: ISO 898-1:2013 (FROM MEMORY)\n"
+            "Sources      Thread: ISO 724:1993; BS 93:1951 (computed). Grade: ISO 898-1:2013\n             \
+             (FROM MEMORY).\n"
         );
     }
 }

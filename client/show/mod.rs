@@ -57,7 +57,7 @@ fn assumed(assumptions: &[String]) -> String {
 /// What the clamp load may really be.
 fn scatter(least_n: f64, greatest_n: f64, unit: TorqueUnit) -> String {
     let said = format!(
-        "{} to {} at this setting, wrench and friction together.",
+        "{} to {} at this setting (wrench and friction).",
         quantity::load(least_n, unit),
         quantity::load(greatest_n, unit)
     );

@@ -5,15 +5,17 @@ use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread, TorqueUnit};
 use super::{
     assumed, checks,
     cite::sources,
-    quantity::{UNBROKEN, both, load, plain, three_figures, torque},
+    quantity::{UNBROKEN, at_most, both, load, plain, three_figures, torque},
     scatter,
     text::{paragraph, paragraphs},
 };
 
-/// The number with its unit first, then what it rests on. A computed value says so beside the number.
+/// The number with its unit first, then what speaks against it, then what it rests on. A computed value says so beside
+/// the number.
 pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String {
     let mut shown = format!("{}   COMPUTED, NOT MAKER'S\n", both(answer.torque_nm, unit));
     shown.push_str(&format!("{}\n\n", what(answer)));
+    shown.push_str(&checks(&answer.checks));
     shown.push_str(&paragraph("Clamp load", &clamp_load(answer, unit)));
     if let Some(band) = &answer.scatter {
         shown.push_str(&scatter(
@@ -25,7 +27,6 @@ pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String
     if let Some(literature) = &answer.literature {
         shown.push_str(&paragraph("Literature", &spread(literature, unit)));
     }
-    shown.push_str(&checks(&answer.checks));
     shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
     shown.push_str(&sources(&answer.sources));
@@ -38,26 +39,35 @@ fn what(answer: &ComputeTorqueResponse) -> String {
         name => crate::name::id(name),
     };
     format!(
-        "{}, {}, {condition}, K {}",
+        "{} (stress area {}{UNBROKEN}mm²), {}, {condition}, K {}",
         answer.thread,
+        three_figures(answer.tensile_stress_area_mm2),
         answer.grade,
         plain(answer.nut_factor)
     )
 }
 
 fn clamp_load(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String {
+    let governed = match answer.governed_by.as_str() {
+        "wanted-clamp-load" => "as asked,",
+        _ => "governed by",
+    };
+    // Where the standard has no proof stress, 0.85 of yield stands for it.
+    let bears = match answer.governed_by.as_str() {
+        "yield-of-bolt" => "0.85 of the bolt's yield load,",
+        _ => "the bolt's proof load of",
+    };
     format!(
-        "{} aimed at, governed by {}; proof load {}, tensile stress area {}{UNBROKEN}mm².",
+        "{}, {governed} {} of {bears} {}.",
         load(answer.clamp_load_n, unit),
-        answer.governed_by.replace('-', " "),
+        at_most(3, answer.clamp_load_n / answer.proof_load_n),
         load(answer.proof_load_n, unit),
-        three_figures(answer.tensile_stress_area_mm2)
     )
 }
 
 fn spread(literature: &LiteratureSpread, unit: TorqueUnit) -> String {
     format!(
-        "K {} to {} is reported, which would want {} to {}.",
+        "K {} to {} is reported, so {} to {}.",
         plain(literature.low_nut_factor),
         plain(literature.high_nut_factor),
         torque(literature.low_torque_nm, unit),
@@ -120,17 +130,16 @@ mod tests {
     fn the_number_comes_first_and_says_that_it_is_computed() {
         assert_snapshot!(shown(TorqueUnit::Unspecified), @r"
         91.2 N·m   67.3 lbf·ft   COMPUTED, NOT MAKER'S
-        7/16-20 UNF, SAE J429 grade 5, dry, K 0.2
+        7/16-20 UNF (stress area 76.6 mm²), SAE J429 grade 5, dry, K 0.2
 
-        Clamp load   41.0 kN aimed at, governed by proof of bolt; proof load 54.7 kN,
-                     tensile stress area 76.6 mm².
-        Scatter      26.7 kN to 55.4 kN at this setting, wrench and friction together.
-        Literature   K 0.15 to 0.3 is reported, which would want 68.4 N·m to 137 N·m.
         Checks       CAUTION The greatest clamp load exceeds proof load.
+        Clamp load   41.0 kN, governed by 0.75 of the bolt's proof load of 54.7 kN.
+        Scatter      26.7 kN to 55.4 kN at this setting (wrench and friction).
+        Literature   K 0.15 to 0.3 is reported, so 68.4 N·m to 137 N·m.
         Assumed      Flat seats, hand wrench.
         Mind         The maker's specification, local codes and a licensed inspection
                      stand above this value.
-        Sources      grade: SAE J429, table 1 (FROM MEMORY)
+        Sources      Grade: SAE J429, table 1 (FROM MEMORY).
         ");
     }
 
@@ -138,7 +147,7 @@ mod tests {
     fn another_unit_comes_first_when_it_is_asked_for() {
         assert!(shown(TorqueUnit::PoundForceFoot).starts_with("67.3 lbf·ft   91.2 N·m   COMPUTED"));
         assert!(shown(TorqueUnit::PoundForceInch).starts_with("807 lbf·in   91.2 N·m   COMPUTED"));
-        assert!(shown(TorqueUnit::PoundForceFoot).contains("9230 lbf aimed at"));
+        assert!(shown(TorqueUnit::PoundForceFoot).contains("9230 lbf, governed by"));
     }
 
     #[test]

@@ -77,11 +77,11 @@ texts! {
         /// Nothing known of the lubrication.
         DryScatterAssumed = "dry-scatter-assumed", "No condition was said, so the scatter is that of dry threads.";
         /// How the torque was split to reckon the twist.
-        EqualFriction = "equal-friction", "Twist is reckoned with equal friction in thread and under the head, mean bearing diameter 1.25 D.";
+        EqualFriction = "equal-friction", "Twist: equal friction in thread and face, mean bearing diameter 1.25 D.";
         /// Baked, as was said.
         Baked = "baked", "The plated part was baked after plating, as was said; its papers must show it.";
         /// Which section modulus.
-        PlasticSectionModulus = "plastic-section-modulus", "Combined stress uses the plastic section modulus pi d0^3/12.";
+        PlasticSectionModulus = "plastic-section-modulus", "Combined stress: plastic section modulus pi d0^3/12.";
     }
 }
 

@@ -16,12 +16,14 @@ use ink::{escape, haloed, path, text};
 use load::LoadUnit;
 use scale::Scale;
 use std::fmt::Write;
-use words::percent;
+use words::{lines_of, percent};
 
 const WIDTH: f64 = 760.0;
-const HEIGHT: f64 = 520.0;
+const HEIGHT: f64 = 555.0;
 /// Edges of the plot: left, right, top, bottom.
-const PLOT: (f64, f64, f64, f64) = (84.0, 570.0, 64.0, 418.0);
+const PLOT: (f64, f64, f64, f64) = (84.0, 570.0, 99.0, 453.0);
+/// Letters that a line over the plot holds, in a wide font.
+const LETTERS: usize = 84;
 /// Least distance between the names of two lines.
 const LINE_OF_TEXT: f64 = 17.0;
 
@@ -118,7 +120,11 @@ impl<'a> Picture<'a> {
         );
         text(&mut out, (PLOT.0, 24.0), "start", &self.title);
         let said = format!("Computed, not the maker's. {}", self.worst());
-        text(&mut out, (PLOT.0, 44.0), "start", &said);
+        let mut y = 44.0;
+        for line in lines_of(&said, LETTERS) {
+            text(&mut out, (PLOT.0, y), "start", &line);
+            y += LINE_OF_TEXT;
+        }
         self.axes(&mut out);
         self.band(&mut out);
         self.limits(&mut out);

@@ -63,3 +63,42 @@ fn colours_stay_off_where_nobody_wants_them() {
         assert!(!told.output().contains('\u{1b}'), "{key}={value}");
     }
 }
+
+/// A torque is one short screen of 80 columns: the number first, and nothing told by an id that has words.
+#[test]
+fn a_torque_is_one_short_screen() {
+    let server = Server::start();
+    for (joint, most) in [
+        (&["7/16-20", "SAE J429 5", "dry"][..], 22),
+        (&["M10", "8.8", "oiled"], 20),
+        (&["1/2-13", "SAE J429 8", "oiled", "--unit", "lbf-ft"], 20),
+        (&["3/8-24", "SAE J429 8", "dry", "--nut-factor", "0.2"], 22),
+        // Stainless: galling, no proof stress, a nut factor from memory.
+        (&["M8", "A2-70", "anti-seize nickel"], 24),
+        // As many checks as one joint can have: a hard bolt, plated, in a soft nut.
+        (&["M12x1.25", "12.9", "zinc plated", "--nut-grade", "8"], 32),
+    ] {
+        let args: Vec<&str> = ["torque"].iter().chain(joint).copied().collect();
+        let told = cli(&server, &args);
+        let shown = told.output();
+        let lines: Vec<&str> = shown.lines().collect();
+        assert!(lines.len() <= most, "{} lines: {shown}", lines.len());
+        assert!(lines.iter().all(|l| l.chars().count() <= 80), "{shown}");
+        assert!(
+            lines[0].starts_with(|c: char| c.is_ascii_digit()),
+            "{shown}"
+        );
+        for said in [
+            "COMPUTED, NOT MAKER'S",
+            "governed by",
+            "Scatter",
+            "Literature",
+            "Assumed",
+            "Mind",
+            "Sources",
+        ] {
+            assert!(shown.contains(said), "{said} is not in {shown}");
+        }
+        assert!(!shown.contains("-against-"), "an id: {shown}");
+    }
+}

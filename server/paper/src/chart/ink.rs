@@ -29,7 +29,7 @@ pub(super) fn haloed(out: &mut String, (x, y): (f64, f64), said: &str) {
     let said = escape(said);
     let _ = writeln!(
         out,
-        "<text x=\"{x:.1}\" y=\"{y:.1}\" stroke=\"white\" stroke-width=\"4\" stroke-linejoin=\"round\" \
+        "<text x=\"{x:.1}\" y=\"{y:.1}\" stroke=\"white\" stroke-width=\"6\" stroke-linejoin=\"round\" \
          paint-order=\"stroke\">{said}</text>"
     );
 }

@@ -1,7 +1,7 @@
 //! What a chart must show, and what it must not hide.
 
-use super::render;
-use clampbook_engine::{Ask, Catalogue, compute, quantity::TorqueUnit};
+use super::{LETTERS, LINE_OF_TEXT, PLOT, lines_of, render};
+use clampbook_engine::{Ask, Catalogue, FindingId, compute, quantity::TorqueUnit};
 
 fn svg(ask: &Ask<'_>, unit: TorqueUnit) -> super::Chart {
     let catalogue = Catalogue::built_in();
@@ -30,12 +30,44 @@ fn everything_is_named_with_its_unit() {
         "greatest 45.4 kN",
         "proof 44.9 kN",
         "yield ",
-        "CAUTION: greatest against proof",
+        "the maker's. CAUTION: With the scatter of tool and friction the clamp",
         "35 % either way",
     ] {
         assert!(chart.svg.contains(said), "{said} in {}", chart.svg);
     }
     assert!(chart.description.contains("makes a clamp load of 33.7 kN"));
+}
+
+/// Of several checks the most serious one, in its own words.
+#[test]
+fn a_stop_is_told_before_a_caution() {
+    let plated = Ask {
+        thread: "M12x1.25",
+        grade: "12.9",
+        condition: "zinc plated",
+        nut_grade: Some("ISO 898-2 8"),
+        ..ask()
+    };
+    let chart = svg(&plated, TorqueUnit::NewtonMetre);
+    assert!(
+        chart.svg.contains("STOP: Electroplated steel of 39 HRC"),
+        "{}",
+        chart.svg
+    );
+    assert!(!chart.svg.contains("CAUTION"));
+    assert!(chart.description.contains("fit a part that was baked"));
+}
+
+/// Whatever check speaks, its sentence ends above the plot.
+#[test]
+fn every_sentence_of_a_check_has_room_over_the_plot() {
+    for id in FindingId::ALL {
+        let said = format!("Computed, not the maker's. CAUTION: {}", id.text());
+        let lines = lines_of(&said, LETTERS);
+        assert_eq!(lines.join(" "), said);
+        let last = 44.0 + LINE_OF_TEXT * (lines.len() - 1) as f64;
+        assert!(last + LINE_OF_TEXT <= PLOT.2, "{lines:?}");
+    }
 }
 
 #[test]

@@ -7,9 +7,13 @@ use clampbook_engine::{
 };
 
 impl Picture<'_> {
+    /// The worst check in words; of several as serious the one furthest beyond its limit.
     pub(super) fn worst(&self) -> String {
-        let stops = self.answer.findings.iter();
-        let worst = stops.max_by_key(|f| f.severity);
+        let found = self.answer.findings.iter();
+        let worst = found.max_by(|a, b| {
+            let by_severity = a.severity.cmp(&b.severity);
+            by_severity.then(a.share.total_cmp(&b.share))
+        });
         match worst {
             None => "No check speaks against it.".to_owned(),
             Some(f) => {
@@ -18,7 +22,7 @@ impl Picture<'_> {
                     Severity::Caution => "CAUTION",
                     Severity::Note => "NOTE",
                 };
-                format!("{word}: {}", f.id.id().replace('-', " "))
+                format!("{word}: {}", f.id.text())
             }
         }
     }
@@ -44,6 +48,21 @@ impl Picture<'_> {
             self.worst()
         )
     }
+}
+
+/// A sentence in lines of at most so many letters, broken at blanks.
+pub(super) fn lines_of(sentence: &str, letters: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in sentence.split(' ') {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= letters => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
 }
 
 pub(super) fn percent(share: f64) -> String {
