@@ -1,12 +1,14 @@
 //! Laying a procedure over a joint.
 
-use super::error::from_faults;
+use super::error::unless_wrong;
 use super::{App, Caller, Error, Operation};
+use clampbook_book::refusal::Violation;
 use clampbook_engine::procedure::{Plan, PlanAsk, plan};
 use clampbook_engine::{Catalogue, Fault};
 
 impl App {
     /// Plans how a joint is tightened or loosened; `thread` is the one that is backed off, empty when it does not matter.
+    /// `found` is what the adapter found wrong already.
     ///
     /// # Errors
     /// All faults as violations, or why a torque is refused here.
@@ -15,6 +17,7 @@ impl App {
         caller: &Caller,
         ask: PlanAsk<'_>,
         thread: &str,
+        found: Vec<Violation>,
     ) -> Result<Plan, Error> {
         caller.may(Operation::PlanTightening)?;
         let pitch = pitch(&self.catalogue(), thread);
@@ -22,14 +25,15 @@ impl App {
             pitch: pitch.as_ref().ok().copied().flatten(),
             ..ask
         });
-        match (planned, pitch) {
+        let planned = match (planned, pitch) {
             (Ok(plan), Ok(_)) => Ok(plan),
             (planned, pitch) => {
                 let mut faults = planned.err().unwrap_or_default();
                 faults.extend(pitch.err());
-                Err(from_faults(&faults, ""))
+                Err(faults)
             }
-        }
+        };
+        unless_wrong(planned, "", found)
     }
 }
 

@@ -76,7 +76,7 @@ impl Setting {
 }
 
 impl App {
-    /// Works out a setting and looks through the wrenches.
+    /// Works out a setting and looks through the wrenches. `found` is what the adapter found wrong already.
     ///
     /// # Errors
     /// Violations: a thread that is not known, a setting nobody sets.
@@ -84,9 +84,10 @@ impl App {
         &self,
         caller: &Caller,
         ask: &SettingAsk<'_>,
+        found: Vec<Violation>,
     ) -> Result<Setting, Error> {
         caller.may(Operation::SetWrench)?;
-        let mut violations = Vec::new();
+        let mut violations = found;
         let mut wrong = |field: &str, why: String| violations.push(Violation::new(field, why));
         let added = ask.run_on.filter(|_| ask.run_on_excluded);
         let at_fastener = setting(ask.torque.torque, added, None)
@@ -95,15 +96,12 @@ impl App {
         let shown = setting(ask.torque.torque, added, ask.adapter.as_ref())
             .map_err(|e| wrong("torque", e.to_string()))
             .ok();
-        let used_nut = ask
-            .used_nut
-            .zip(ask.run_on)
-            .and_then(|((said, kind), measured)| {
-                let catalogue = self.catalogue();
-                let thread = catalogue.thread(said);
-                let thread = thread.map_err(|e| wrong("used_lock_nut.thread", e.to_string()));
-                Some(UsedNut::judge(thread.ok()?, kind, measured))
-            });
+        let catalogue = self.catalogue();
+        let used_nut = ask.used_nut.and_then(|(said, kind)| {
+            let thread = catalogue.thread(said);
+            let thread = thread.map_err(|e| wrong("used_lock_nut.thread", e.to_string()));
+            Some(UsedNut::judge(thread.ok()?, kind, ask.run_on?))
+        });
         let wrenches: Vec<Wrench> = ask.wrenches.iter().map(|w| w.wrench).collect();
         match (at_fastener, shown) {
             (Some(at_fastener), Some(setting)) if violations.is_empty() => Ok(Setting {

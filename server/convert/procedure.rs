@@ -1,9 +1,9 @@
 //! `procedure.proto` and its request.
 
 use super::{Check, catalog};
-use crate::app::Error;
 use clampbook_api::v1 as wire;
 use clampbook_book::bounds;
+use clampbook_book::refusal::Violation;
 use clampbook_engine::Purpose;
 use clampbook_engine::order::{Layout, MOST_POSITIONS};
 use clampbook_engine::procedure::{
@@ -12,11 +12,8 @@ use clampbook_engine::procedure::{
 use clampbook_engine::source::{Origin, UsedFor, cited};
 use clampbook_engine::units::{Millimetres, NewtonMetres};
 
-/// The question of a request.
-///
-/// # Errors
-/// Positions that make no layout, a torque that is none, words that are none. The engine says the rest.
-pub(crate) fn ask(request: &wire::PlanTighteningRequest) -> Result<PlanAsk<'_>, Error> {
+/// The question of a request, and what was found wrong with it so far; what is wrong with the rest, the engine says.
+pub(crate) fn ask(request: &wire::PlanTighteningRequest) -> (PlanAsk<'_>, Vec<Violation>) {
     let mut check = Check::default();
     check.text("procedure", &request.procedure, bounds::SHORT);
     let purpose = check.word::<Purpose>("purpose", request.purpose);
@@ -26,17 +23,18 @@ pub(crate) fn ask(request: &wire::PlanTighteningRequest) -> Result<PlanAsk<'_>, 
     if request.torque_published && request.torque.trim().is_empty() {
         check.wrong("torque", "is required, since it is said to be published");
     }
-    let ask = check.any_layout(request).map(|layout| PlanAsk {
+    let ask = PlanAsk {
         procedure: &request.procedure,
-        layout,
+        // One position stands in for a layout that is found wrong, so that the rest is judged too.
+        layout: check.any_layout(request).unwrap_or(Layout::Single),
         purpose: purpose.unwrap_or_default(),
         is_gasketed: request.gasketed,
         torque,
         torque_is_published: request.torque_published,
         back_off_degrees: request.back_off_degrees,
         pitch: None,
-    });
-    check.finish(ask)
+    };
+    (ask, check.into_violations())
 }
 
 impl Check {
@@ -56,17 +54,17 @@ impl Check {
         let most = if is_single { 1 } else { MOST_POSITIONS };
         let given = request.position_count;
         let count = u16::try_from(given).ok();
-        let Some(positions) = count.filter(|n| (least..=most).contains(n)) else {
+        let positions = count.filter(|n| (least..=most).contains(n));
+        if positions.is_none() {
             self.wrong(
                 "position_count",
                 format!("is {given}, allowed here are {least} to {most}"),
             );
-            return None;
-        };
+        }
         if layout != wire::Layout::Grid && request.row_count != 0 {
             self.wrong("row_count", "is for a grid only; leave it out");
-            return None;
         }
+        let positions = positions?;
         Some(match layout {
             wire::Layout::Unspecified | wire::Layout::Single => Layout::Single,
             wire::Layout::Ring => Layout::Ring { positions },

@@ -18,12 +18,7 @@ pub(crate) fn ask(
 ) -> Result<(PublishedAsk<'_>, Vec<Violation>), Error> {
     let mut check = Check::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
-    let torque = check
-        .torque_as_said("torque", &request.torque)
-        .or_else(|| Torque::parse(UNREAD).ok());
-    let Some(torque) = torque else {
-        return Err(Error::invalid(check.into_violations()));
-    };
+    let torque = check.torque_or_stand_in("torque", &request.torque)?;
     let ask = PublishedAsk {
         thread: &request.thread,
         grade: &request.grade,
@@ -41,6 +36,17 @@ pub(crate) fn ask(
 const UNREAD: &str = "1 N·m";
 
 impl Check {
+    /// Takes a torque that must be said; what stands in for one that is found wrong lets the rest be judged too.
+    ///
+    /// # Errors
+    /// Never, as long as what stands in can be read.
+    pub(super) fn torque_or_stand_in(&mut self, field: &str, said: &str) -> Result<Torque, Error> {
+        match self.torque_as_said(field, said) {
+            Some(torque) => Ok(torque),
+            None => Torque::parse(UNREAD).map_err(|why| Error::broken(&why)),
+        }
+    }
+
     /// Takes a torque that must be said, with number and unit kept as said.
     pub(super) fn torque_as_said(&mut self, field: &str, said: &str) -> Option<Torque> {
         if said.trim().is_empty() {

@@ -7,6 +7,7 @@ use crate::app::Error;
 use crate::app::wrench::{AtHand, Setting, SettingAsk};
 use clampbook_api::v1 as wire;
 use clampbook_book::bounds;
+use clampbook_book::refusal::Violation;
 use clampbook_engine::lock_nut::LockNutKind;
 use clampbook_engine::source::{self, Basis, Cited, Source, UsedFor};
 use clampbook_engine::units::{Millimetres, NewtonMetres};
@@ -58,13 +59,15 @@ impl Word for LockNutKind {
 /// Most wrenches of one request.
 const WRENCHES: usize = 50;
 
-/// The question of a request.
+/// The question of a request, and what was found wrong with it so far.
 ///
 /// # Errors
-/// All violations.
-pub(crate) fn ask(request: &wire::SetWrenchRequest) -> Result<SettingAsk<'_>, Error> {
+/// Never, as long as the stand-in for an unreadable torque can be read.
+pub(crate) fn ask(
+    request: &wire::SetWrenchRequest,
+) -> Result<(SettingAsk<'_>, Vec<Violation>), Error> {
     let mut check = Check::default();
-    let torque = check.torque_as_said("torque", &request.torque);
+    let torque = check.torque_or_stand_in("torque", &request.torque)?;
     let run_on = check.torque_if_said("run_on_torque", &request.run_on_torque);
     let adapter = request
         .adapter
@@ -87,15 +90,15 @@ pub(crate) fn ask(request: &wire::SetWrenchRequest) -> Result<SettingAsk<'_>, Er
         );
     }
     let wrenches = check.wrenches(&request.wrenches);
-    let ask = torque.map(|torque| SettingAsk {
+    let ask = SettingAsk {
         torque,
         run_on,
         run_on_excluded: request.run_on_excluded,
         adapter,
         used_nut,
         wrenches,
-    });
-    check.finish(ask)
+    };
+    Ok((ask, check.into_violations()))
 }
 
 impl Check {

@@ -71,8 +71,8 @@ impl TorqueService for Torque {
         let app = &self.0.app;
         self.0
             .calculate(Operation::SetWrench, request, |caller, request| {
-                let ask = wrench::ask(&request)?;
-                let set = app.set_wrench(&caller, &ask)?;
+                let (ask, found) = wrench::ask(&request)?;
+                let set = app.set_wrench(&caller, &ask, found)?;
                 Ok(wrench::answer(&request, &ask, &set))
             })
     }
@@ -84,8 +84,8 @@ impl TorqueService for Torque {
         let app = &self.0.app;
         self.0
             .calculate(Operation::PlanTightening, request, |caller, request| {
-                let ask = procedure::ask(&request)?;
-                let plan = app.plan_tightening(&caller, ask, request.thread.trim())?;
+                let (ask, found) = procedure::ask(&request);
+                let plan = app.plan_tightening(&caller, ask, request.thread.trim(), found)?;
                 Ok(procedure::answer(&plan))
             })
     }

@@ -4,7 +4,8 @@ use clampbook_api::v1::many_answer::Outcome;
 use clampbook_api::v1::{
     AlignCastellatedNutRequest, CheckJointRequest, ComputeLongFormTorqueRequest,
     ComputeStretchRequest, ComputeTorqueRequest, ComputeTorquesRequest, FitLengthRequest,
-    GripLayer, GripStack, RenderChartRequest, RestateTorqueRequest,
+    GripLayer, GripStack, Layout, PlanTighteningRequest, Purpose, RenderChartRequest,
+    RestateTorqueRequest, SetWrenchRequest, UsedLockNut,
 };
 
 use crate::support::{Refusal, Shop};
@@ -173,4 +174,59 @@ async fn one_of_many_tells_everything_in_its_place() {
     };
     let fields: Vec<&str> = fault.fields.iter().map(|f| f.field.as_str()).collect();
     assert_eq!(fields, ["purpose", "thread", "grade"]);
+}
+
+/// What is wrong with the layout hides nothing of what procedure, torque, angle and thread are.
+#[tokio::test]
+async fn plans_and_settings_tell_everything() {
+    let shop = Shop::open();
+    let plan = PlanTighteningRequest {
+        procedure: "by feel".into(),
+        layout: Layout::Ring.into(),
+        position_count: 1,
+        row_count: 3,
+        torque: "60".into(),
+        back_off_degrees: Some(0.0),
+        thread: "7/16-21".into(),
+        purpose: UNKNOWN,
+        ..Default::default()
+    };
+    let outcome = shop.torque().plan_tightening(plan).await;
+    names(
+        outcome,
+        &[
+            "purpose",
+            "torque",
+            "position_count",
+            "row_count",
+            "procedure",
+            "back_off_degrees",
+            "thread",
+        ],
+    );
+    // A torque where none of ours is put in is told beside the layout.
+    let makers = PlanTighteningRequest {
+        purpose: Purpose::WheelBearing.into(),
+        layout: Layout::Grid.into(),
+        position_count: 6,
+        row_count: 4,
+        torque: "60 N·m".into(),
+        ..Default::default()
+    };
+    let outcome = shop.torque().plan_tightening(makers).await;
+    names(outcome, &["row_count", "torque"]);
+
+    let setting = SetWrenchRequest {
+        torque: "60".into(),
+        used_lock_nut: Some(UsedLockNut {
+            thread: "7/16-21".into(),
+            ..Default::default()
+        }),
+        ..Default::default()
+    };
+    let outcome = shop.torque().set_wrench(setting).await;
+    names(
+        outcome,
+        &["torque", "run_on_torque", "used_lock_nut.thread"],
+    );
 }
