@@ -7,10 +7,15 @@ use crate::{body, open};
 use rusqlite::{Connection, params};
 use std::collections::HashMap;
 use std::fmt;
+use std::panic::resume_unwind;
 use std::path::Path;
+use std::sync::mpsc::{SyncSender, sync_channel};
+use std::thread;
 
 /// Entries read at a time, so that no reading lasts long enough to keep the writer's log from being reset.
 const PAGE: u32 = 2_000;
+/// Pages that wait to be looked at.
+const PAGES: usize = 2;
 
 /// What a verification found.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -82,12 +87,15 @@ fn head_at(conn: &Connection, seq: i64) -> Result<Head, Fault> {
     })
 }
 
-/// A walk along the chain.
+/// A walk along the chain: one thread reads pages, another follows the chain through them.
 struct Walk {
     from: i64,
     head: Head,
     numbers: HashMap<String, u32>,
 }
+
+/// A row of a page, or why it cannot be read.
+type Read = Result<Raw, String>;
 
 impl Walk {
     fn from(head: Head) -> Self {
@@ -99,14 +107,16 @@ impl Walk {
     }
 
     fn complete(mut self, conn: &Connection) -> Result<Verification, Fault> {
-        let first_break = loop {
-            let tx = conn.unchecked_transaction()?;
-            match self.page(&tx)? {
-                Ok(0) => break missing_at_the_end(&tx, self.head)?,
-                Ok(_) => {}
-                Err(broken) => break Some(broken),
-            }
-        };
+        let from = self.from;
+        let (pages, read) = sync_channel(PAGES);
+        let (missing, broken) = thread::scope(|scope| {
+            let walk = scope.spawn(|| read.into_iter().find_map(|page| self.page(page)));
+            let missing = read_all(conn, from, &pages);
+            drop(pages);
+            let broken = walk.join().unwrap_or_else(|panic| resume_unwind(panic));
+            (missing, broken)
+        });
+        let first_break = broken.or(missing?);
         Ok(Verification {
             entries: self.head.seq - self.from,
             head: self.head,
@@ -114,23 +124,13 @@ impl Walk {
         })
     }
 
-    /// Walks on by a page and says how far; nothing is left when it did not get on.
-    fn page(&mut self, conn: &Connection) -> Result<Result<u32, Break>, Fault> {
-        let mut statement =
-            conn.prepare_cached(select_entries!("WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"))?;
-        let mut rows = statement.query(params![self.head.seq, PAGE])?;
-        let mut walked = 0;
-        while let Some(row) = rows.next()? {
-            let step = Raw::read(row)
-                .map_err(|error| format!("cannot be read: {error}"))
-                .and_then(|raw| self.step(raw));
-            if let Err(what) = step {
-                let seq = self.head.seq + 1;
-                return Ok(Err(Break { seq, what }));
-            }
-            walked += 1;
-        }
-        Ok(Ok(walked))
+    /// Walks on by a page, up to where the chain breaks.
+    fn page(&mut self, page: Vec<Read>) -> Option<Break> {
+        page.into_iter().find_map(|row| {
+            let what = row.and_then(|raw| self.step(raw)).err()?;
+            let seq = self.head.seq + 1;
+            Some(Break { seq, what })
+        })
     }
 
     fn step(&mut self, raw: Raw) -> Result<(), String> {
@@ -141,44 +141,84 @@ impl Walk {
             ));
         }
         let next = self.head.then(&raw.link());
-        let name = format!("({}, number {})", raw.stream, raw.number);
+        let name = || format!("({}, number {})", raw.stream, raw.number);
         if next.hash != raw.hash {
             return Err(format!(
-                "{name} is not what was written: its hash does not follow from it and the entry before"
+                "{} is not what was written: its hash does not follow from it and the entry before",
+                name()
             ));
         }
         if !raw.owned {
-            return Err(format!("{name} is not among the entries of its request"));
+            return Err(format!(
+                "{} is not among the entries of its request",
+                name()
+            ));
         }
-        let expected = match self.numbers.get(&raw.stream) {
+        let before = self.numbers.get_mut(&raw.stream);
+        let expected = match &before {
             Some(last) => last.checked_add(1),
             // On a walk that does not begin at the beginning, the numbers before are not known.
             None if self.from > 0 => Some(raw.number),
             None => Some(1),
         };
         if expected != Some(raw.number) {
-            return Err(format!("{name} is out of order in its stream"));
+            return Err(format!("{} is out of order in its stream", name()));
         }
         match body::decode(&raw.body) {
             Ok(fact) if fact.kind() == raw.kind => {}
-            Ok(_) => return Err(format!("{name} has another kind than its body")),
-            Err(error) => return Err(format!("{name} has a body that cannot be read: {error}")),
+            Ok(_) => return Err(format!("{} has another kind than its body", name())),
+            Err(error) => {
+                return Err(format!(
+                    "{} has a body that cannot be read: {error}",
+                    name()
+                ));
+            }
         }
-        self.numbers.insert(raw.stream, raw.number);
+        match before {
+            Some(last) => *last = raw.number,
+            None => {
+                self.numbers.insert(raw.stream, raw.number);
+            }
+        }
         self.head = next;
         Ok(())
     }
 }
 
+/// Reads everything after a place, page by page, until there is no more or nobody wants it; says what is missing at the end.
+fn read_all(
+    conn: &Connection,
+    mut last: i64,
+    pages: &SyncSender<Vec<Read>>,
+) -> Result<Option<Break>, Fault> {
+    loop {
+        let tx = conn.unchecked_transaction()?;
+        let mut statement =
+            tx.prepare_cached(select_entries!("WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"))?;
+        let mut rows = statement.query(params![last, PAGE])?;
+        let mut page = Vec::with_capacity(PAGE as usize);
+        while let Some(row) = rows.next()? {
+            last = row.get(0)?;
+            page.push(Raw::read(row).map_err(|error| format!("cannot be read: {error}")));
+        }
+        if page.is_empty() {
+            return missing_at_the_end(&tx, last);
+        }
+        if pages.send(page).is_err() {
+            return Ok(None);
+        }
+    }
+}
+
 /// Whether requests say that there should be more entries.
-fn missing_at_the_end(conn: &Connection, head: Head) -> Result<Option<Break>, Fault> {
+fn missing_at_the_end(conn: &Connection, last: i64) -> Result<Option<Break>, Fault> {
     let promised: i64 = conn.query_row(
         "SELECT coalesce(max(first_seq + entry_count - 1), 0) FROM requests WHERE entry_count > 0",
         [],
         |row| row.get(0),
     )?;
-    Ok((promised > head.seq).then(|| Break {
-        seq: head.seq + 1,
+    Ok((promised > last).then(|| Break {
+        seq: last + 1,
         what: format!("is missing; requests made entries up to {promised}"),
     }))
 }
