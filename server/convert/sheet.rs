@@ -8,7 +8,7 @@ use super::words::Word;
 use crate::app::Error;
 use clampbook_api::v1 as wire;
 use clampbook_book::ids::{AssemblyId, JobId};
-use clampbook_book::sheet::{Built, CAUTIONS, Row, Sheet, SheetJoint};
+use clampbook_book::sheet::{Built, CAUTIONS, Published, Row, Sheet, SheetJoint};
 use clampbook_book::words::TorqueUnit;
 
 /// What a sheet is wanted for.
@@ -121,6 +121,16 @@ fn joint(job: &JobId, step: i32, joint: &SheetJoint) -> wire::SheetJoint {
             .collect(),
         sources: joint.sources.clone(),
         build: joint.built.as_ref().map(built),
+        published: joint.published.as_ref().map(published),
+    }
+}
+
+fn published(published: &Published) -> wire::SheetPublished {
+    wire::SheetPublished {
+        specification: format!("specifications/{}", published.specification),
+        revision: i32::try_from(published.revision).unwrap_or(i32::MAX),
+        citation: published.citation.clone(),
+        lines: published.lines.clone(),
     }
 }
 

@@ -147,6 +147,19 @@ pub enum QuantityError {
 }
 
 impl Torque {
+    /// The number as entered with its unit, spelled out below 20 lbf·ft: nothing is rounded and nothing added.
+    ///
+    /// ```
+    /// use clampbook_engine::quantity::Torque;
+    /// assert_eq!(Torque::parse("55 ft-lb")?.as_entered(), "55 lbf·ft");
+    /// assert_eq!(Torque::parse("8.25 N·m")?.as_entered(), "8.25 newton metres");
+    /// # Ok::<(), clampbook_engine::quantity::QuantityError>(())
+    /// ```
+    #[must_use]
+    pub fn as_entered(&self) -> String {
+        format!("{} {}", self.entered, unit_beside(self.torque, self.unit))
+    }
+
     /// Reads `60 lbf·ft`, `25 N·m`, `110 in-lb`, `8.3 kgf·m`.
     ///
     /// # Errors

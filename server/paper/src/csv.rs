@@ -1,10 +1,10 @@
 //! The sheet as comma separated values, one row a position, for table programs.
 
 use clampbook_book::job::Standing;
-use clampbook_book::sheet::{Row, Sheet, SheetJoint};
+use clampbook_book::sheet::{Published, Row, Sheet, SheetJoint};
 
 /// The columns, in order.
-pub const COLUMNS: [&str; 19] = [
+pub const COLUMNS: [&str; 22] = [
     "step",
     "joint",
     "class",
@@ -24,6 +24,9 @@ pub const COLUMNS: [&str; 19] = [
     "marks",
     "stack",
     "small_parts",
+    "specification",
+    "revision",
+    "citation",
 ];
 
 /// Renders the sheet.
@@ -47,6 +50,8 @@ fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] 
         .built
         .as_ref()
         .and_then(|built| built.numbers.as_ref());
+    let published =
+        |cell: fn(&Published) -> String| joint.published.as_ref().map(cell).unwrap_or_default();
     [
         step.to_string(),
         joint.title.clone(),
@@ -75,6 +80,9 @@ fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] 
         row.marks.clone(),
         row.stack.clone(),
         row.parts.clone(),
+        published(|published| published.specification.to_string()),
+        published(|published| published.revision.to_string()),
+        published(|published| published.citation.clone()),
     ]
 }
 

@@ -148,7 +148,12 @@ fn joint_block(page: &mut Page, step: usize, joint: &SheetJoint, sources: &Sourc
             joint.fact.criticality.spoken()
         ),
     );
-    for line in joint.built.iter().flat_map(|built| &built.lines) {
+    let published = joint
+        .published
+        .iter()
+        .flat_map(|published| &published.lines);
+    let built = joint.built.iter().flat_map(|built| &built.lines);
+    for line in published.chain(built) {
         page.hanging("        ", "        ", line);
     }
     for pass in &joint.passes {
@@ -235,7 +240,11 @@ impl<'s> Sources<'s> {
             .filter(|(_, source)| joint.sources.iter().any(|own| own == *source))
             .map(|(number, _)| number)
             .collect();
-        format!("Computed from sources {} at the end.", spans(&numbers))
+        let what = match joint.published {
+            Some(_) => "Loads computed",
+            None => "Computed",
+        };
+        format!("{what} from sources {} at the end.", spans(&numbers))
     }
 
     fn list(&self, page: &mut Page) {

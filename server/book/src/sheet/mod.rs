@@ -8,10 +8,13 @@ mod built;
 mod fastener;
 mod parts;
 mod passes;
+mod published;
 mod torque;
 
 pub use built::{Built, Numbers};
+pub use published::Published;
 
+use crate::effective;
 use crate::entry::Moment;
 use crate::fact::JointAdded;
 use crate::ids::{AssemblyId, EntryNumber, PositionNumber};
@@ -79,6 +82,8 @@ pub struct SheetJoint {
     pub fact: Arc<JointAdded>,
     /// Assembly and joint as people call them.
     pub title: String,
+    /// The published specification in force for it.
+    pub published: Option<Published>,
     /// How it is built, if somebody said.
     pub built: Option<Built>,
     /// One line per pass.
@@ -197,7 +202,9 @@ fn joint_view(
     unit: TorqueUnit,
     shop: &Shop,
 ) -> SheetJoint {
-    let torque = torque::of(&joint.fact, unit, shop.catalogue());
+    let aimed = effective::aimed(joint, shop);
+    let torque = torque::of(&aimed, unit, shop);
+    let joint = &*aimed;
     let odd = rules::odd_lengths(joint, shop);
     let rows: Vec<Row> = passes::order(joint)
         .into_iter()
@@ -235,9 +242,11 @@ fn joint_view(
         fact: Arc::clone(&joint.fact),
         title: title.to_owned(),
         sources: sources(torque.sources, built.as_ref()),
+        published: effective::published(&joint.fact, shop)
+            .map(|stated| published::of(stated, unit, !any_open)),
         built,
-        passes: match torque.nm {
-            Some(nm) if any_open => passes::lines(&joint.fact.layout, rows.len(), nm, unit),
+        passes: match &torque.way {
+            Some(way) if any_open => passes::lines(&joint.fact.layout, rows.len(), way),
             _ => Vec::new(),
         },
         cautions: cautions(joint, torque.cautions.iter().filter(|_| any_open), flags),

@@ -1,36 +1,58 @@
 //! How the tightening of a joint goes, pass by pass, and in which order.
 
-use super::torque::computed;
 use crate::fact::Layout;
 use crate::ids::PositionNumber;
 use crate::job::Joint;
-use crate::words::TorqueUnit;
 use clampbook_engine::order::{self, tightening_order};
 
 /// Above this torque a joint of several positions is tightened in two passes: 30 lbf·ft, US Army TM 5-3805-248-23-1.
 const TWO_PASSES_ABOVE_NM: f64 = 40.674_539_4;
 
 /// Share of the first of two passes, from the same manual.
-const FIRST_SHARE: f64 = 0.7;
+pub(super) const FIRST_SHARE: f64 = 0.7;
+
+/// How the fasteners of a joint are brought to their torque.
+pub(super) enum Way {
+    /// One torque.
+    Torque {
+        /// In newton metres.
+        nm: f64,
+        /// For people.
+        full: String,
+        /// What a first pass of two goes to, for people.
+        first: String,
+    },
+    /// Published steps, each for people.
+    Steps(Vec<String>),
+}
 
 /// One line per pass.
-pub(super) fn lines(layout: &Layout, positions: usize, nm: f64, unit: TorqueUnit) -> Vec<String> {
-    let full = computed(nm, unit);
-    if positions < 2 {
-        return vec![format!("One pass: {full}.")];
-    }
+pub(super) fn lines(layout: &Layout, positions: usize, way: &Way) -> Vec<String> {
     let order = match layout {
         Layout::Ring => "crosswise, in the order of the rows",
         Layout::Grid { .. } | Layout::Line => "from the centre outwards, in the order of the rows",
         Layout::Single => "in the order of the rows",
     };
-    if nm <= TWO_PASSES_ABOVE_NM {
-        return vec![format!("One pass {order}: {full}; then once round again.")];
+    match way {
+        Way::Torque { full, .. } if positions < 2 => vec![format!("One pass: {full}.")],
+        Way::Torque { nm, full, .. } if *nm <= TWO_PASSES_ABOVE_NM => {
+            vec![format!("One pass {order}: {full}; then once round again.")]
+        }
+        Way::Torque { full, first, .. } => vec![
+            format!("Pass 1 of 2 {order}: {first}."),
+            format!("Pass 2 of 2, same order: {full}; then once round again."),
+        ],
+        Way::Steps(steps) => (1..)
+            .zip(steps)
+            .map(|(number, step)| match number {
+                1 if positions > 1 => format!("Step 1 of {} {order}: {step}.", steps.len()),
+                2.. if positions > 1 => {
+                    format!("Step {number} of {}, same order: {step}.", steps.len())
+                }
+                _ => format!("Step {number} of {}: {step}.", steps.len()),
+            })
+            .collect(),
     }
-    vec![
-        format!("Pass 1 of 2 {order}: {}.", computed(FIRST_SHARE * nm, unit)),
-        format!("Pass 2 of 2, same order: {full}; then once round again."),
-    ]
 }
 
 /// Positions in the order they are tightened.

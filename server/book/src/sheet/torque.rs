@@ -1,12 +1,16 @@
 //! The torque cell of a joint, and what stands behind it.
 
+use super::passes::{FIRST_SHARE, Way};
+use super::published;
+use crate::effective::{self, Value};
 use crate::fact::JointAdded;
-use crate::target;
+use crate::job::Joint;
+use crate::shop::Shop;
 use crate::words::TorqueUnit;
 use clampbook_engine::quantity;
 use clampbook_engine::source::basis_text;
 use clampbook_engine::units::NewtonMetres;
-use clampbook_engine::{Catalogue, Caution, Cited, FindingId, compute};
+use clampbook_engine::{Answer, Caution, Cited, FindingId};
 
 /// Said beside every computed number.
 const COMPUTED: &str = "COMPUTED, NOT MAKER'S";
@@ -15,65 +19,74 @@ const COMPUTED: &str = "COMPUTED, NOT MAKER'S";
 pub(super) struct Shown {
     pub(super) shown: String,
     pub(super) nm: Option<f64>,
+    pub(super) way: Option<Way>,
     pub(super) cautions: Vec<String>,
     pub(super) sources: Vec<String>,
 }
 
-/// The torque of a joint in the unit people chose.
-pub(super) fn of(fact: &JointAdded, unit: TorqueUnit, catalogue: &Catalogue) -> Shown {
-    let Some(purpose) = target::purpose(fact) else {
-        return none("no torque: this release does not know what the joint is for".into());
-    };
-    if let Some(refusal) = purpose.refusal() {
-        return none(format!(
-            "NO COMPUTED TORQUE: {} {}",
-            refusal.why, refusal.instead
-        ));
+/// The torque of a joint, aimed at what is published for it, in the unit people chose.
+pub(super) fn of(joint: &Joint, unit: TorqueUnit, shop: &Shop) -> Shown {
+    match effective::value(&joint.fact, shop) {
+        Value::Published(stated) => published::torque(stated, &joint.fact, unit, shop),
+        Value::Computed(answer) => of_computed(&answer, &joint.fact, unit),
+        Value::Nothing(why) => Shown {
+            shown: why,
+            nm: None,
+            way: None,
+            cautions: Vec::new(),
+            sources: Vec::new(),
+        },
     }
-    let Some(wanted) = &fact.target else {
-        return none("no torque: nothing is specified for this joint".into());
-    };
-    let question = match target::question(wanted, purpose, catalogue) {
-        Ok(question) => question,
-        Err(faults) => {
-            let why: Vec<String> = faults.iter().map(ToString::to_string).collect();
-            return none(format!("no torque: {}", why.join("; ")));
-        }
-    };
-    let answer = compute(&question);
-    // A tapped hole of known engagement is judged by the rules instead.
+}
+
+fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Shown {
+    let nm = answer.torque.get();
+    let (mut cautions, sources) = loads(answer);
+    cautions.extend(mind(answer.cautions.iter().map(Caution::text), fact));
+    Shown {
+        shown: computed(nm, unit),
+        nm: Some(nm),
+        way: Some(Way::Torque {
+            nm,
+            full: computed(nm, unit),
+            first: computed(FIRST_SHARE * nm, unit),
+        }),
+        cautions,
+        sources,
+    }
+}
+
+/// Clamp loads at the torque with what was found of them, and the publications behind them.
+pub(super) fn loads(answer: &Answer<'_>) -> (Vec<String>, Vec<String>) {
+    let band = format!(
+        "Clamp load at this torque: {:.1} to {:.1} kN, aiming at {:.1} kN.",
+        answer.scatter.least.get() / 1000.0,
+        answer.scatter.greatest.get() / 1000.0,
+        answer.clamp_load.get() / 1000.0
+    );
+    let findings = answer
+        .findings
+        .iter()
+        // What the nut does not carry is a flag of the joint, and told as one.
+        .filter(|finding| !is_of_nut(finding.id))
+        .map(|finding| finding.id.text().to_owned());
+    let said = std::iter::once(band).chain(findings).collect();
+    let sources = answer.sources.iter().map(|cited| source(&cited)).collect();
+    (said, sources)
+}
+
+/// What to mind; a tapped hole of known engagement is judged by the rules instead.
+pub(super) fn mind<'t>(
+    cautions: impl Iterator<Item = &'t str>,
+    fact: &JointAdded,
+) -> impl Iterator<Item = String> {
     let is_judged = fact
         .build
         .as_ref()
         .is_some_and(|b| b.tapped.is_some() && b.bolt_length_mm.is_some());
-    let nm = answer.torque.get();
-    Shown {
-        shown: computed(nm, unit),
-        nm: Some(nm),
-        cautions: std::iter::once(format!(
-            "Clamp load at this torque: {:.1} to {:.1} kN, aiming at {:.1} kN.",
-            answer.scatter.least.get() / 1000.0,
-            answer.scatter.greatest.get() / 1000.0,
-            answer.clamp_load.get() / 1000.0
-        ))
-        .chain(
-            answer
-                .findings
-                .iter()
-                // What the nut does not carry is a flag of the joint, and told as one.
-                .filter(|finding| !is_of_nut(finding.id))
-                .map(|finding| finding.id.text().to_owned()),
-        )
-        .chain(
-            answer
-                .cautions
-                .iter()
-                .filter(|caution| *caution != Caution::NutNotChecked || !is_judged)
-                .map(|caution| caution.text().to_owned()),
-        )
-        .collect(),
-        sources: answer.sources.iter().map(|cited| source(&cited)).collect(),
-    }
+    cautions
+        .filter(move |caution| !is_judged || *caution != Caution::NutNotChecked.text())
+        .map(str::to_owned)
 }
 
 const fn is_of_nut(finding: FindingId) -> bool {
@@ -103,23 +116,18 @@ pub(super) fn computed(nm: f64, unit: TorqueUnit) -> String {
 
 /// A torque for people: in one unit, to three significant figures.
 pub(super) fn shown(nm: f64, unit: TorqueUnit) -> String {
-    let unit = match unit {
+    NewtonMetres::new(nm).map_or_else(
+        |_| "no torque".into(),
+        |torque| quantity::show_torque(torque, engine_unit(unit)),
+    )
+}
+
+/// The unit as the engine names it.
+pub(super) const fn engine_unit(unit: TorqueUnit) -> quantity::TorqueUnit {
+    match unit {
         TorqueUnit::NewtonMetre => quantity::TorqueUnit::NewtonMetre,
         TorqueUnit::PoundForceFoot => quantity::TorqueUnit::PoundForceFoot,
         TorqueUnit::PoundForceInch => quantity::TorqueUnit::PoundForceInch,
         TorqueUnit::KilogramForceMetre => quantity::TorqueUnit::KilogramForceMetre,
-    };
-    NewtonMetres::new(nm).map_or_else(
-        |_| "no torque".into(),
-        |torque| quantity::show_torque(torque, unit),
-    )
-}
-
-fn none(shown: String) -> Shown {
-    Shown {
-        shown,
-        nm: None,
-        cautions: Vec::new(),
-        sources: Vec::new(),
     }
 }

@@ -10,5 +10,6 @@ mod judging;
 mod rules;
 mod rules_of_parts;
 mod sheet;
+mod sheet_published;
 mod shop;
 mod specifications;

@@ -5,7 +5,7 @@ use clampbook_book::fact::{LengthSeen, Removed};
 use clampbook_book::sheet::{Head, Scope, Sheet, sheet};
 use clampbook_book::words::{Compared, Condition, Criticality, Tightness, TorqueUnit};
 
-fn view(bench: &Bench, unit: TorqueUnit) -> Sheet {
+pub(crate) fn view(bench: &Bench, unit: TorqueUnit) -> Sheet {
     let scope = Scope {
         assembly: None,
         unit,
