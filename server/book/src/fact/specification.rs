@@ -106,6 +106,17 @@ impl SpecificationStated {
         }
     }
 
+    /// Whether another one asks for the same: thread, grade, lubrication, steps and limits.
+    #[must_use]
+    pub fn asks_the_same(&self, other: &Self) -> bool {
+        self.thread == other.thread
+            && self.grade == other.grade
+            && self.condition == other.condition
+            && self.steps == other.steps
+            && self.least == other.least
+            && self.greatest == other.greatest
+    }
+
     /// Which specification and revision it is.
     #[must_use]
     pub fn followed(&self) -> Followed {

@@ -2,6 +2,7 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
+use crate::fact::Refitted;
 use crate::job::Standing;
 use crate::words::{Condition, Severity, Tightness};
 
@@ -29,8 +30,8 @@ const READING_SHARE: f64 = 0.06;
 pub(super) const READING_OFF: Rule = Rule {
     id: "reading-off",
     title: "Reading is not the torque that was asked for",
-    raised_when: "The reading logged at final torque differs from the torque asked for by more than 6 %: caution.",
-    cleared_by: "A reading within 6 % logged, after finding out which of the two is wrong.",
+    raised_when: "The reading logged at final torque differs from the torque asked for by more than 6 %, or lies outside published limits: caution.",
+    cleared_by: "A reading within 6 % or within the limits logged, after finding out which of the two is wrong.",
     source: "ISO 6789-1 (largest permissible deviation of a hand torque tool)",
     check: Check::Joint(reading_off),
 };
@@ -85,23 +86,48 @@ fn reading_off(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Some((record, refitted)) = case.position.refit() else {
             continue;
         };
-        let (Some(reading), Some(wanted)) = (&refitted.reading, &refitted.wanted) else {
+        let Some(reading) = &refitted.reading else {
             continue;
         };
-        let share = reading.nm / wanted.torque_nm;
-        if refitted.tightness == Tightness::Final && (share - 1.0).abs() > READING_SHARE {
+        if refitted.tightness != Tightness::Final {
+            continue;
+        }
+        if let Some(how) = is_off(reading.nm, refitted) {
             flags.push(scene.raise(
                 rule,
                 Severity::Caution,
                 case.position.number,
-                format!(
-                    "{} was read, {share:.2} times the torque asked for",
-                    reading.said
-                ),
+                format!("{} was read, {how}", reading.said),
                 vec![record.entry],
             ));
         }
     }
+}
+
+/// How a reading is off what was asked for; a published limit stands in place of our share.
+fn is_off(nm: f64, refitted: &Refitted) -> Option<String> {
+    let (torque, least, greatest) = match (&refitted.published, &refitted.wanted) {
+        (Some(published), _) => (
+            published.torque_nm,
+            published.least_nm,
+            published.greatest_nm,
+        ),
+        (None, Some(wanted)) => (Some(wanted.torque_nm), None, None),
+        (None, None) => return None,
+    };
+    let share = torque.map(|torque| nm / torque);
+    if least.is_some_and(|least| nm < least) {
+        return Some("below the least torque that is published".into());
+    }
+    if greatest.is_some_and(|greatest| nm > greatest) {
+        return Some("above the greatest torque that is published".into());
+    }
+    share
+        .filter(|share| {
+            (least.is_none() && *share < 1.0 - READING_SHARE)
+                || (greatest.is_none() && *share > 1.0 + READING_SHARE)
+        })
+        .map(|share| format!("{share:.2} times the torque asked for"))
 }
 
 fn not_refitted(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

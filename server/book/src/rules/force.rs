@@ -51,10 +51,8 @@ fn cause(scene: &Scene<'_>, case: &Case<'_>) -> Option<String> {
             .filter(|means| FORCE.contains(means))
             .map(|means| means.spoken().to_owned()),
     );
-    if let (Some(breakaway), Some(wanted)) = (
-        &removed.breakaway,
-        scene.answer.map(|answer| answer.torque.get()),
-    ) && breakaway.nm > BREAKAWAY_SHARE * wanted
+    if let (Some(breakaway), Some(wanted)) = (&removed.breakaway, scene.torque_nm())
+        && breakaway.nm > BREAKAWAY_SHARE * wanted
     {
         said.push(format!(
             "broke loose at {}, {:.1} times the specified torque",

@@ -17,8 +17,8 @@ pub(super) const UNKNOWN: Rule = Rule {
 pub(super) const WEAKER: Rule = Rule {
     id: "weaker-than-specified",
     title: "Fastener is weaker than the joint was specified for",
-    raised_when: "The proof load of the fastener that is to go in is below that of the specified grade at this size: stop.",
-    cleared_by: "A fastener of the specified grade or stronger, or a corrected specification.",
+    raised_when: "The proof load of the fastener that is to go in is below that of the specified grade at this size, which is the published one where the joint names a specification: stop.",
+    cleared_by: "A fastener of the specified grade or stronger, or a new revision of the specification.",
     source: "US Army technical manuals on fasteners: a replacement has at least the original's grade, and keeps the original's torque",
     check: Check::Joint(weaker),
 };

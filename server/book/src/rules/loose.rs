@@ -26,7 +26,7 @@ fn loose(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             .removed
             .breakaway
             .as_ref()
-            .zip(scene.answer.map(|answer| answer.torque.get()))
+            .zip(scene.torque_nm())
             .filter(|(breakaway, wanted)| breakaway.nm < BREAKAWAY_SHARE * wanted);
         let cause = match (case.removed.condition, low) {
             (Condition::LooseOnArrival, _) => "loose on arrival".to_owned(),

@@ -17,6 +17,7 @@ mod partner;
 mod plated;
 mod reach;
 mod scene;
+mod specified;
 mod stack;
 mod threads;
 mod torque;
@@ -85,7 +86,7 @@ enum Check {
 }
 
 /// All rules, those that stop work first.
-pub const ALL: [&Rule; 28] = [
+pub const ALL: [&Rule; 32] = [
     &grade::WEAKER,
     &grade::UNKNOWN,
     &fuse::OTHER_FUSE,
@@ -110,6 +111,10 @@ pub const ALL: [&Rule; 28] = [
     &other_side::OTHER_SIDE,
     &threads::OTHER_THREAD,
     &torque::NOT_APPROVED,
+    &specified::NOT_IN_FORCE,
+    &specified::REVISED,
+    &specified::OTHER_LUBRICATION,
+    &specified::OVERLOADS,
     &fitted::NOT_AS_DECIDED,
     &fitted::NOT_TIGHT,
     &fitted::READING_OFF,

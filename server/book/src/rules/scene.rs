@@ -15,6 +15,7 @@ use std::cell::OnceCell;
 /// One joint under the eyes of the rules.
 pub(super) struct Scene<'a> {
     pub(super) joint: &'a Joint,
+    pub(super) shop: &'a Shop,
     pub(super) catalogue: &'a Catalogue,
     /// The published specification in force for it.
     pub(super) published: Option<&'a SpecificationStated>,
@@ -48,6 +49,7 @@ impl<'a> Scene<'a> {
         });
         Self {
             joint,
+            shop,
             catalogue,
             published: effective::published(&joint.fact, shop),
             thread: question.as_ref().map(|q| q.thread()),
@@ -66,6 +68,14 @@ impl<'a> Scene<'a> {
     /// Whether its torque is computed, because none is published.
     pub(super) fn is_computed(&self) -> bool {
         self.answer.is_some() && self.published.is_none()
+    }
+
+    /// Torque that the joint is tightened to, in newton metres: published, else computed.
+    pub(super) fn torque_nm(&self) -> Option<f64> {
+        match self.published {
+            Some(stated) => stated.final_torque().map(|torque| torque.nm),
+            None => self.answer.map(|answer| answer.torque.get()),
+        }
     }
 
     /// Place of the joint's class in tables by class: A, B, C.
@@ -90,7 +100,12 @@ impl<'a> Scene<'a> {
     /// The cases that flags are wanted for.
     pub(super) fn cases(&self) -> impl Iterator<Item = Case<'a>> {
         self.all_cases()
-            .filter(|case| self.only.is_none_or(|only| only == case.position.number))
+            .filter(|case| self.wants(case.position.number))
+    }
+
+    /// Whether flags at a position, or with number 0 on the joint, are wanted.
+    pub(super) fn wants(&self, position: PositionNumber) -> bool {
+        position == 0 || self.only.is_none_or(|only| only == position)
     }
 
     /// Positions that something was removed from, with the removal and the decision on it.

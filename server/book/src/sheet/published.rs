@@ -71,6 +71,16 @@ pub(super) fn torque(
     let end = stated.final_torque();
     let answer = end.and_then(|_| target::answer(aimed, shop.catalogue()));
     let (mut cautions, sources) = answer.as_ref().map(loads).unwrap_or_default();
+    cautions.extend(
+        effective::restated(aimed, stated, shop.catalogue()).map(|restated| {
+            format!(
+                "Stated for {}: with {} {} would make the clamp load that is meant; the published torque stays what it is.",
+                stated.condition,
+                restated.condition.name(),
+                shown(restated.torque.get(), unit)
+            )
+        }),
+    );
     let said = effective::cautions(stated, answer.as_ref());
     cautions.extend(mind(said.into_iter(), aimed));
     Shown {

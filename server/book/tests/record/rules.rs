@@ -6,6 +6,8 @@ mod grades;
 mod hold;
 mod lengths;
 mod other_side;
+mod published;
+mod specified;
 mod stacks;
 
 use crate::bench::{Bench, back, decision, inches, new_bolt, sound, torque};
