@@ -119,7 +119,15 @@ fn the_shop_keeps_a_paste_and_every_answer_says_whose_it_is() {
 
     let gone = cli(&server, WITHDRAW).output().to_owned();
     assert!(gone.contains("WITHDRAWN: the tin is empty"), "{gone}");
-    assert_eq!(cli(&server, TORQUE).code, Some(2));
+    let refused = cli(&server, TORQUE);
+    assert_eq!(refused.code, Some(2));
+    let why = "condition: \"bench paste\" was withdrawn by ida on 20";
+    assert!(refused.stderr.contains(why), "{}", refused.stderr);
+    assert!(
+        refused.stderr.contains(": the tin is empty; say another"),
+        "{}",
+        refused.stderr
+    );
     let taken = cli(&server, ADD);
     assert_eq!(taken.code, Some(4), "its name stays taken: {taken:?}");
     let list = cli(&server, &["conditions", "list"]).output().to_owned();
@@ -170,6 +178,12 @@ async fn what_was_tightened_with_a_revision_keeps_its_values() {
     cli(&shop.server, WITHDRAW).output();
     let sheet = job.sheet().await;
     assert_eq!(nm(&sheet), None, "nothing is computed with it any more");
+    let shown = &sheet.joints[0].rows[0].torque;
+    assert!(
+        shown.starts_with("no torque: condition: \"bench paste\" was withdrawn by ")
+            && shown.ends_with(": the tin is empty; say another one, or give a nut factor"),
+        "{shown}"
+    );
     assert_eq!(job.entries().await, entries);
 }
 

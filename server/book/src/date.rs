@@ -1,6 +1,7 @@
 //! Days of the calendar, as people write them on a test report: `2026-03-02`.
 
 use crate::entry::Moment;
+use std::fmt;
 
 /// Microseconds of a day.
 const DAY: i64 = 86_400_000_000;
@@ -37,10 +38,30 @@ impl Date {
         })
     }
 
+    /// The day of a moment, in UTC.
+    ///
+    /// ```
+    /// use clampbook_book::{date::Date, entry::Moment};
+    /// assert_eq!(Date::of(Moment(1_709_164_800_000_000)).to_string(), "2024-02-29");
+    /// ```
+    #[must_use]
+    pub const fn of(moment: Moment) -> Self {
+        Self {
+            days: moment.0.div_euclid(DAY),
+        }
+    }
+
     /// Whether it lies after a moment everywhere on earth.
     #[must_use]
     pub const fn is_after(self, moment: Moment) -> bool {
         self.days > moment.0.div_euclid(DAY) + 1
+    }
+}
+
+impl fmt::Display for Date {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (year, month, day) = date_of(self.days);
+        write!(f, "{year:04}-{month:02}-{day:02}")
     }
 }
 
@@ -62,6 +83,25 @@ const fn days_since_1970(year: i64, month: i64, day: i64) -> i64 {
         - 719_468
 }
 
+/// Year, month and day; the same count backwards, from the 400 years of 146 097 days after which the calendar repeats.
+const fn date_of(days: i64) -> (i64, i64, i64) {
+    let since_march_of_0 = days + 719_468;
+    let (era, day) = (
+        since_march_of_0.div_euclid(146_097),
+        since_march_of_0.rem_euclid(146_097),
+    );
+    let year = (day - day / 1_460 + day / 36_524 - day / 146_096) / 365;
+    let day_of_year = day - (365 * year + year / 4 - year / 100);
+    let month_from_march = (5 * day_of_year + 2) / 153;
+    let month = (month_from_march + 2) % 12 + 1;
+    let in_next_year = if month <= 2 { 1 } else { 0 };
+    (
+        era * 400 + year + in_next_year,
+        month,
+        day_of_year - (153 * month_from_march + 2) / 5 + 1,
+    )
+}
+
 #[cfg(test)]
 mod tests {
     use super::{DAY, Date};
@@ -78,6 +118,16 @@ mod tests {
         ] {
             assert_eq!(Date::parse(text).map(|d| d.days), Some(days), "{text}");
         }
+    }
+
+    #[test]
+    fn every_day_is_written_as_it_is_read() {
+        let from = Date::parse("1899-12-31").map_or(0, |d| d.days);
+        for days in from..from + 146_098 {
+            let day = Date { days };
+            assert_eq!(Date::parse(&day.to_string()), Some(day), "{days}");
+        }
+        assert_eq!(Date::of(Moment(-1)).to_string(), "1969-12-31");
     }
 
     #[test]

@@ -8,7 +8,7 @@ mod resolve;
 mod sizes;
 
 use crate::{
-    condition::{Condition, OwnCondition, UNFIT_WORDS},
+    condition::{Condition, OwnCondition, UNFIT_WORDS, WithdrawnCondition},
     designation::Designation,
     fault::FaultReason,
     grade::Grade,
@@ -31,6 +31,8 @@ pub struct Catalogue {
     grade_names: Arc<Names>,
     nut_names: Arc<Names>,
     condition_names: Names,
+    withdrawn: Vec<WithdrawnCondition>,
+    withdrawn_names: Names,
 }
 
 impl Default for Catalogue {
@@ -60,6 +62,8 @@ impl Catalogue {
             grade_names: Arc::new(Names::with_standards(grade_names)),
             nut_names: Arc::new(Names::with_standards(nut_names)),
             condition_names: condition_names(&conditions),
+            withdrawn: Vec::new(),
+            withdrawn_names: Names::default(),
             sizes: Arc::new(Sizes::of(&threads)),
             threads,
             grades,
@@ -79,6 +83,21 @@ impl Catalogue {
             condition_names: condition_names(&conditions),
             conditions,
             ..self.clone()
+        }
+    }
+
+    /// This catalogue, which tells who asks for one of these that it was withdrawn.
+    #[must_use]
+    pub fn with_withdrawn_conditions(
+        self,
+        withdrawn: impl IntoIterator<Item = WithdrawnCondition>,
+    ) -> Self {
+        let withdrawn: Vec<_> = withdrawn.into_iter().collect();
+        let names = withdrawn.iter().map(|w| std::iter::once(&*w.name));
+        Self {
+            withdrawn_names: Names::new(names),
+            withdrawn,
+            ..self
         }
     }
 
@@ -208,7 +227,7 @@ impl Catalogue {
     /// The condition meant.
     ///
     /// # Errors
-    /// Missing, too long, unknown, or one nobody should tighten in (rusty, dirty).
+    /// Missing, too long, unknown, withdrawn, or one nobody should tighten in (rusty, dirty).
     pub fn condition(&self, said: &str) -> Result<&Condition, FaultReason> {
         sensible(said)?;
         let unfit = |w: &str| UNFIT_WORDS.iter().any(|u| u.eq_ignore_ascii_case(w));
@@ -222,9 +241,22 @@ impl Catalogue {
         by_name
             .map(|index| &self.conditions[index])
             .or_else(|| self.condition_by_id(said))
-            .ok_or_else(|| FaultReason::UnknownCondition {
-                given: said.to_owned(),
-            })
+            .ok_or_else(|| self.no_condition(said))
+    }
+
+    /// Why there is no such condition.
+    fn no_condition(&self, said: &str) -> FaultReason {
+        let by_name = self.withdrawn_names.called(said).last();
+        let by_id = || self.withdrawn.iter().find(|w| &*w.id == said);
+        let withdrawn = by_name.map(|index| &self.withdrawn[index]).or_else(by_id);
+        let given = said.to_owned();
+        match withdrawn {
+            Some(withdrawn) => FaultReason::WithdrawnCondition {
+                given,
+                how: withdrawn.how.clone().into(),
+            },
+            None => FaultReason::UnknownCondition { given },
+        }
     }
 
     /// Whether a new lubrication of the shop may be called this.
@@ -237,7 +269,11 @@ impl Catalogue {
                 given: said.to_owned(),
                 by: taken.to_string(),
             }),
-            Err(FaultReason::UnknownCondition { .. }) if Names::can_hold(said) => Ok(()),
+            Err(FaultReason::UnknownCondition { .. } | FaultReason::WithdrawnCondition { .. })
+                if Names::can_hold(said) =>
+            {
+                Ok(())
+            }
             Err(FaultReason::UnknownCondition { .. }) => Err(FaultReason::Contradicts {
                 why: "has no word or number of its own to be known by",
             }),

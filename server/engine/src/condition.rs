@@ -2,7 +2,7 @@
 
 mod own;
 
-pub use own::{OwnCondition, OwnConditionAsk};
+pub use own::{OwnCondition, OwnConditionAsk, WithdrawnCondition};
 
 use crate::source::{Cited, UsedFor};
 use crate::{

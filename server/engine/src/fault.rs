@@ -75,6 +75,13 @@ pub enum FaultReason {
         /// As given.
         given: String,
     },
+    /// A condition of the shop's own that is not used any more.
+    WithdrawnCondition {
+        /// As given.
+        given: String,
+        /// By whom, when and why.
+        how: String,
+    },
     /// A condition nobody should tighten in.
     ConditionRefused {
         /// As given.
@@ -213,6 +220,7 @@ impl FaultReason {
             Self::NoGradeAtThisSize { .. } => "no-grade-at-this-size",
             Self::GradeRefused { .. } => "grade-refused",
             Self::UnknownCondition { .. } => "unknown-condition",
+            Self::WithdrawnCondition { .. } => "withdrawn-condition",
             Self::ConditionRefused { .. } => "condition-refused",
             Self::NameTaken { .. } => "name-taken",
             Self::UnknownNutGrade { .. } => "unknown-nut-grade",
@@ -247,6 +255,9 @@ impl FaultReason {
             | Self::UnknownCondition { given }
             | Self::ConditionRefused { given }
             | Self::UnknownNutGrade { given } => vec![("given", given.clone())],
+            Self::WithdrawnCondition { given, how } => {
+                vec![("given", given.clone()), ("how", how.clone())]
+            }
             Self::NameTaken { given, by } => vec![("given", given.clone()), ("by", by.clone())],
             Self::NoGradeAtThisSize {
                 grade,

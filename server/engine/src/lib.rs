@@ -62,7 +62,7 @@ pub use answer::{
 };
 pub use ask::{Ask, Question, Target};
 pub use catalogue::Catalogue;
-pub use condition::{Condition, OwnCondition, OwnConditionAsk};
+pub use condition::{Condition, OwnCondition, OwnConditionAsk, WithdrawnCondition};
 pub use designation::Designation;
 pub use fault::{Fault, FaultReason};
 pub use few::Few;

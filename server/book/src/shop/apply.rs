@@ -3,7 +3,7 @@
 use super::{Kept, Shop, Stated, Withdrawn};
 use crate::entry::Entry;
 use crate::fact::{ConditionStated, Fact};
-use clampbook_engine::{OwnCondition, OwnConditionAsk};
+use clampbook_engine::{OwnCondition, OwnConditionAsk, WithdrawnCondition};
 use std::sync::Arc;
 
 impl Shop {
@@ -53,7 +53,18 @@ impl Shop {
             .conditions()
             .filter(|kept| kept.is_in_use())
             .filter_map(|kept| row(&kept.newest.fact));
-        let catalogue = self.catalogue.with_own_conditions(own);
+        let withdrawn = self.conditions().filter_map(|kept| {
+            let end = kept.withdrawn.as_ref()?;
+            Some(WithdrawnCondition {
+                id: kept.newest.fact.condition.as_str().into(),
+                name: kept.newest.fact.display_name.as_str().into(),
+                how: end.to_string().into(),
+            })
+        });
+        let catalogue = self
+            .catalogue
+            .with_own_conditions(own)
+            .with_withdrawn_conditions(withdrawn);
         self.catalogue = Arc::new(catalogue);
     }
 }

@@ -1,8 +1,10 @@
 //! Something the shop keeps: all its revisions, and whether it is still in use.
 
+use crate::date::Date;
 use crate::entry::Said;
 use crate::ids::EntryNumber;
 use crate::job::etag;
+use std::fmt;
 use std::sync::Arc;
 
 /// Something the shop keeps, with all its revisions.
@@ -36,6 +38,14 @@ pub struct Withdrawn {
     pub said: Said,
     /// Why.
     pub reason: String,
+}
+
+/// By whom, when and why: `by ada on 2026-03-02: the tin is empty`.
+impl fmt::Display for Withdrawn {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (person, day) = (&self.said.caller.person, Date::of(self.said.said));
+        write!(f, "by {person} on {day}: {}", self.reason)
+    }
 }
 
 impl<F> Kept<F> {

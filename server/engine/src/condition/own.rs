@@ -40,6 +40,17 @@ pub struct OwnCondition {
     pub(super) source: Source,
 }
 
+/// A lubrication of the shop's own that is not used any more. Nothing is computed with it; who asks for it is told.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WithdrawnCondition {
+    /// Stable id.
+    pub id: Box<str>,
+    /// Name as spoken.
+    pub name: Box<str>,
+    /// By whom, when and why: `by Ada on 2026-03-02: the tin is empty`.
+    pub how: Box<str>,
+}
+
 impl OwnCondition {
     /// Takes the row if its numbers can be believed. Whether its name is free, the catalogue knows
     /// ([`crate::Catalogue::is_free_for_condition`]).

@@ -54,6 +54,10 @@ impl fmt::Display for FaultReason {
                 f,
                 "no condition \"{given}\" in the catalogue; say it like dry, oiled or zinc plated, or give a nut factor"
             ),
+            Self::WithdrawnCondition { given, how } => write!(
+                f,
+                "\"{given}\" was withdrawn {how}; say another one, or give a nut factor"
+            ),
             Self::ConditionRefused { given } => write!(
                 f,
                 "\"{given}\" is no condition to tighten in: clean and oil first, then say oiled"

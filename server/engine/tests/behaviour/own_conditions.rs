@@ -1,7 +1,8 @@
 //! Lubrications of the shop's own, beside the published ones.
 
 use clampbook_engine::{
-    Ask, Catalogue, Caution, FaultReason, OwnCondition, OwnConditionAsk, compute,
+    Ask, Catalogue, Caution, FaultReason, OwnCondition, OwnConditionAsk, WithdrawnCondition,
+    compute,
     source::{Basis, UsedFor},
 };
 use std::sync::Arc;
@@ -21,6 +22,15 @@ fn paste() -> OwnConditionAsk<'static> {
     }
 }
 
+fn ask(condition: &str) -> Ask<'_> {
+    Ask {
+        thread: "7/16-20",
+        grade: "SAE J429 5",
+        condition,
+        ..Ask::default()
+    }
+}
+
 fn with_paste() -> Catalogue {
     let own = Arc::new(OwnCondition::new(&paste()).unwrap());
     Catalogue::built_in().with_own_conditions([own])
@@ -34,12 +44,6 @@ fn faulty(ask: OwnConditionAsk<'_>) -> Vec<String> {
 #[test]
 fn an_own_lubrication_computes_and_says_whose_it_is() {
     let catalogue = with_paste();
-    let ask = |condition| Ask {
-        thread: "7/16-20",
-        grade: "SAE J429 5",
-        condition,
-        ..Ask::default()
-    };
     for said in ["bench paste", "Bench-Paste", "bench-paste"] {
         let answer = compute(&catalogue.resolve(&ask(said)).unwrap());
         // 74.8 N·m with the K 0.20 of dry threads, as the first page of the engine has it.
@@ -78,6 +82,38 @@ fn making_the_catalogue_anew_replaces_the_shops_rows_and_keeps_the_published() {
     assert_eq!(once.conditions().len(), built_in.conditions().len() + 1);
     assert!(once.conditions().last().is_some_and(|c| c.is_own()));
     assert_eq!(once.with_own_conditions([]), built_in);
+}
+
+/// Who asks for a lubrication that was withdrawn is told so, by name or id, until another one has its name.
+#[test]
+fn a_withdrawn_row_is_told_and_its_name_is_free() {
+    let paste_is_gone = WithdrawnCondition {
+        id: "bench-paste-2".into(),
+        name: "bench paste".into(),
+        how: "by Ada on 2026-03-02: the tin is empty".into(),
+    };
+    let catalogue = Catalogue::built_in().with_withdrawn_conditions([paste_is_gone]);
+    for said in ["bench paste", "Bench-Paste", "bench-paste-2"] {
+        let faults = catalogue.resolve(&ask(said)).unwrap_err();
+        assert_eq!(
+            (faults[0].field, faults[0].reason.id()),
+            ("condition", "withdrawn-condition")
+        );
+        assert_eq!(
+            faults[0].reason.to_string(),
+            format!(
+                "\"{said}\" was withdrawn by Ada on 2026-03-02: the tin is empty; say another one, or give a nut factor"
+            )
+        );
+        let how = "by Ada on 2026-03-02: the tin is empty".to_owned();
+        assert!(faults[0].metadata().contains(&("how", how)));
+    }
+    let other = catalogue.resolve(&ask("bench butter")).unwrap_err();
+    assert_eq!(other[0].reason.id(), "unknown-condition");
+    assert!(catalogue.is_free_for_condition("bench paste").is_ok());
+    let again = OwnCondition::new(&paste()).unwrap();
+    let catalogue = catalogue.with_own_conditions([Arc::new(again)]);
+    assert!(catalogue.condition("bench paste").unwrap().is_own());
 }
 
 #[test]
