@@ -65,7 +65,7 @@ impl Layout {
 /// # Errors
 /// None or more than [`MOST_POSITIONS`] positions.
 /// # Sources
-/// Star orders as commonly published for 4, 5, 6, 8, 10 and 12 positions (ASME PCC-1 practice);
+/// Star orders as commonly published for 4, 5, 6, 8, 10 and 12 positions (ASME PCC-1 practice), for 16, 20 and 24 from memory;
 /// centre outwards: US Army TM 5-3805-248-23-1.
 /// # Example
 /// ```

@@ -1,6 +1,6 @@
 //! Torque by the long form, limits of size, stripping, stiffness and lengths.
 
-use super::{close, rows};
+use super::{close, reckoned, rows};
 use clampbook_engine::{
     Catalogue,
     geometry::unified_stress_area,
@@ -12,6 +12,7 @@ use clampbook_engine::{
     },
     stretch::{
         castle::travel,
+        settling::{Roughness, settling},
         stiffness::{self, Layer, in_line, load_share, members, rod},
     },
     thread::System,
@@ -41,7 +42,7 @@ fn mega(k: Stiffness) -> f64 {
 /// is rounded to whole N·m from 40 on and its bearing faces are those of an older hexagon at M10,
 /// M12, M14 and M22 (17, 19, 22 and 32 mm), so torque may be 3 % off; clamp loads agree to 0.4 %.
 #[test]
-fn vdi_tables_at_nine_tenths_of_yield() {
+pub(super) fn vdi_tables_at_nine_tenths_of_yield() {
     let catalogue = Catalogue::built_in();
     let published = rows(include_str!("vdi_2230_fine.csv"));
     assert!(published.len() >= 80, "{}", published.len());
@@ -71,7 +72,7 @@ fn vdi_tables_at_nine_tenths_of_yield() {
 /// Shigley, 9th ed., example 8-3 c: 3/4-16, 25 000 lbf, f = fc = 0.15, collar 1.25 d: 3551 lbf in;
 /// its mean diameter is (d + dr)/2 with dr from Ar = 0.351 in².
 #[test]
-fn shigley_8_3_c() {
+pub(super) fn shigley_8_3_c() {
     let dm = f64::midpoint(0.750, 0.6685);
     let torque = screw_torque(
         Turning::Tightening,
@@ -93,7 +94,7 @@ fn shigley_8_3_c() {
 /// Shigley, 9th ed., equation 8-26 at f = fc = 0.15: K by size, from the root of each thread's
 /// published minor area (mean diameter between it and the nominal).
 #[test]
-fn nut_factor_hardly_depends_on_size() {
+pub(super) fn nut_factor_hardly_depends_on_size() {
     let published = [
         (0.25, 20.0, 0.2023),
         (0.25, 28.0, 0.1959),
@@ -117,13 +118,13 @@ fn nut_factor_hardly_depends_on_size() {
             mu,
             (mu, inch(1.25 * d)),
         );
-        close(torque / (d * INCH), k, 0.0006, &format!("{d}-{n}"));
+        reckoned(torque / (d * INCH), k, 0.0006, &format!("{d}-{n}"));
     }
 }
 
 /// VDI 2230, M12-8.8 at 0.14: helix, thread and bearing take 12.6, 39.8 and 47.6 % of the torque.
 #[test]
-fn shares_of_the_torque() {
+pub(super) fn shares_of_the_torque() {
     let mm = |v| Millimetres::new(v).unwrap();
     let mu = friction(0.14);
     let seat = Seat::Flat {
@@ -141,7 +142,7 @@ fn shares_of_the_torque() {
 
 /// Published power screw problems: raising, lowering (N·m) and efficiency F l/(2π T).
 #[test]
-fn power_screws_with_collar() {
+pub(super) fn power_screws_with_collar() {
     let mm = |v| Millimetres::new(v).unwrap();
     for (load, f, fc, dc, raise, lower, efficiency) in [
         (6000.0, 0.08, 0.05, 40.0, 16.23, 6.622, 0.294),
@@ -163,7 +164,7 @@ fn power_screws_with_collar() {
 /// Shigley, 9th ed., problems on screws: an Acme press of 2500 lbf with a thrust collar (0.06 on a mean of 5 in, from
 /// memory; the problem prints its 375 lbf in), and a clamp with 7/16-14 whose collar carries nothing.
 #[test]
-fn power_screws_in_inches() {
+pub(super) fn power_screws_in_inches() {
     let pounds = |v: f64| Newtons::new(v * NEWTONS_PER_POUND_FORCE).unwrap();
     let lbf_in = |torque: f64| torque / (NEWTONS_PER_POUND_FORCE * 0.0254);
     let acme = |collar| {
@@ -201,7 +202,7 @@ fn power_screws_in_inches() {
     close(clamp, 0.028_45, 0.000_005, "clamp");
     // Printed 1030 lbf: 29.2 over the rounded 0.028 45 is 1026.
     let load = 29.2 / clamp;
-    close(load, 1026.0, 0.5, "clamp load");
+    reckoned(load, 1026.0, 0.5, "clamp load");
     assert!((load - 1030.0).abs() > 3.0);
 }
 
@@ -209,7 +210,7 @@ fn power_screws_in_inches() {
 /// for 42, M12 93 for 75, M16 225 for 180 N·m at μ 0.125). Taking the twist alone away from the combined stress at yield
 /// explains the lower end of that range, no more; the rest is the maker's.
 #[test]
-fn a_shank_that_is_not_twisted_bears_more() {
+pub(super) fn a_shank_that_is_not_twisted_bears_more() {
     let catalogue = Catalogue::built_in();
     for (thread, twisted, held) in [
         ("M10", 42.0, 55.0),
@@ -244,7 +245,7 @@ fn a_shank_that_is_not_twisted_bears_more() {
 /// A drive maker's table after VDI 2230 (2003): stainless A2 and A4, μ 0.10, 0.90 of yield. Its torques have two or three
 /// figures and the heads are those of socket screws, a little smaller: 5 %.
 #[test]
-fn stainless_by_the_long_form() {
+pub(super) fn stainless_by_the_long_form() {
     let catalogue = Catalogue::built_in();
     let published = [
         ("M6", 2.95, 6.4, 8.4),
@@ -279,7 +280,7 @@ fn stainless_by_the_long_form() {
 /// places before it takes them off: three halves of the last digit. Its 2B minor diameters have three places,
 /// rounded once for the least and again for the greatest.
 #[test]
-fn limits_of_unified_threads() {
+pub(super) fn limits_of_unified_threads() {
     let catalogue = Catalogue::built_in();
     let published = rows(include_str!("asme_b1_1_limits.csv"));
     for row in &published {
@@ -304,7 +305,7 @@ fn limits_of_unified_threads() {
 
 /// ASME B1.1-2003 table 2, classes 3A and 3B (from memory): pitch diameters, minor diameter of 3B.
 #[test]
-fn limits_of_close_unified_threads() {
+pub(super) fn limits_of_close_unified_threads() {
     let catalogue = Catalogue::built_in();
     for (name, pitch_3a, pitch_3b, minor_3b) in [
         ("1/4-20", 0.2147, 0.2211, 0.2067),
@@ -318,7 +319,7 @@ fn limits_of_close_unified_threads() {
         let thread = catalogue.thread(name).unwrap();
         let out = external_limits(thread, Fit::Close).unwrap();
         let inner = internal_limits(thread, Fit::Close).unwrap();
-        close(out.major.most.get(), thread.diameter().get(), 0.0, name);
+        reckoned(out.major.most.get(), thread.diameter().get(), 0.0, name);
         close(out.pitch.least.get() / INCH, pitch_3a, 0.0001, name);
         close(inner.pitch.most.get() / INCH, pitch_3b, 0.0001, name);
         close(inner.minor.most.get() / INCH, minor_3b, 0.0001, name);
@@ -328,7 +329,7 @@ fn limits_of_close_unified_threads() {
 /// ASME B1.1-2003 table 2 (from memory): extra fine threads are reckoned with nine pitches of engagement, and the minor
 /// diameters of the smallest and of fine class 3B threads lie at the bounds of their formula.
 #[test]
-fn limits_of_extra_fine_and_of_small_threads() {
+pub(super) fn limits_of_extra_fine_and_of_small_threads() {
     let catalogue = Catalogue::built_in();
     for (name, least, greatest) in [("1/4-32", 0.2255, 0.2339), ("1-20", 0.9616, 0.9734)] {
         let thread = catalogue.thread(name).unwrap();
@@ -351,7 +352,7 @@ fn limits_of_extra_fine_and_of_small_threads() {
 /// ISO 965-1:2013 (from memory): an M1.6 in micrometres, whose tolerance of the major diameter leans most on the
 /// second part of its formula; and the limits of an M10 themselves.
 #[test]
-fn limits_of_the_smallest_metric_thread() {
+pub(super) fn limits_of_the_smallest_metric_thread() {
     let catalogue = Catalogue::built_in();
     for (name, outside, inside) in [
         (
@@ -395,7 +396,7 @@ const SMOOTHED: [(&str, &str, f64); 2] = [("M20x2.5", "tdd1_6h", 0.425), ("M36x4
 /// ISO 965-1: tolerances are R40 numbers and agree exactly; allowances of position g are rounded by
 /// the standard without a rule, one micrometre.
 #[test]
-fn limits_of_metric_threads() {
+pub(super) fn limits_of_metric_threads() {
     let catalogue = Catalogue::built_in();
     let published = rows(include_str!("iso_965_limits.csv"));
     for row in &published {
@@ -415,8 +416,11 @@ fn limits_of_metric_threads() {
             (width(inner.minor), "tdd1_6h"),
         ] {
             let smoothed = SMOOTHED.iter().find(|s| (s.0, s.1) == (name, column));
-            let expected = smoothed.map_or(row.number(column), |s| s.2);
-            close(ours, expected, 1e-9, &format!("{name} {column}"));
+            let what = format!("{name} {column}");
+            match smoothed {
+                Some((_, _, formula)) => reckoned(ours, *formula, 1e-9, &what),
+                None => close(ours, row.number(column), 1e-9, &what),
+            }
         }
     }
     for (name, column, formula) in SMOOTHED {
@@ -431,7 +435,7 @@ fn limits_of_metric_threads() {
 /// Published shear areas of internal threads, in² per inch of engagement. They follow from class
 /// limits (2A least major diameter, 2B greatest pitch diameter), not from basic dimensions.
 #[test]
-fn strip_areas_of_internal_threads() {
+pub(super) fn strip_areas_of_internal_threads() {
     let catalogue = Catalogue::built_in();
     for (name, area, half) in [
         ("1/4-20", 0.539, 0.0005),
@@ -461,7 +465,7 @@ fn strip_areas_of_internal_threads() {
 
 /// Handbook of Bolts and Bolted Joints: M10 of 1200 MPa on 58 mm² into aluminium of 130 MPa.
 #[test]
-fn m10_into_aluminium() {
+pub(super) fn m10_into_aluminium() {
     let mm = |v| Millimetres::new(v).unwrap();
     let area = internal_strip_area(mm(1.5), mm(9.968), mm(9.206));
     close(area, 24.84, 0.005, "area");
@@ -473,7 +477,7 @@ fn m10_into_aluminium() {
 
 /// FED-STD-H28/2B, engagement for equal strength on basic dimensions, in diameters.
 #[test]
-fn engagement_for_equal_strength() {
+pub(super) fn engagement_for_equal_strength() {
     let catalogue = Catalogue::built_in();
     for (name, diameters) in [
         ("1/4-20", 0.745),
@@ -494,7 +498,7 @@ fn engagement_for_equal_strength() {
         let area = thread.geometry().tensile_stress_area;
         let d = thread.diameter();
         let ours = equal_strength_engagement(area, d, thread.pitch());
-        close(ours.get() / d.get(), diameters, 0.0005, name);
+        reckoned(ours.get() / d.get(), diameters, 0.0005, name);
     }
 }
 
@@ -510,7 +514,7 @@ fn cone(modulus_psi: f64, d: f64, start: f64, t: f64, angle: f64) -> f64 {
 
 /// Shigley, 9th ed., example 8-2: steel on cast iron, 1/2 in bolt.
 #[test]
-fn shigley_8_2_members() {
+pub(super) fn shigley_8_2_members() {
     close(cone(30e6, 0.5, 0.75, 0.595, 30.0), 30.80, 0.005, "k1");
     close(cone(14.5e6, 0.5, 1.437, 0.0775, 30.0), 285.5, 0.05, "k2");
     close(cone(14.5e6, 0.5, 0.75, 0.6725, 30.0), 14.15, 0.005, "k3");
@@ -528,7 +532,7 @@ fn shigley_8_2_members() {
 
 /// Shigley, 8th ed., solution of problem 8-24: 1/2-13, washer, steel, cast iron.
 #[test]
-fn shigley_8_24() {
+pub(super) fn shigley_8_24() {
     let kb = in_line([5.9125, 11.778].map(|k| Stiffness::new(k).unwrap()));
     close(kb.get(), 3.936, 0.0005, "kb");
     let area = |v: f64| SquareMillimetres::new(v * 645.16).unwrap();
@@ -574,7 +578,7 @@ fn shigley_8_24() {
 /// Shigley, 8th ed., solution of problem 8-22: M12 of 207 GPa through 20 mm of steel (207) and 25 mm of iron (100), 30 mm
 /// of body and 15 mm of thread in the grip; frusta on 1.5 d. Problem 8-23 shares the bolt, with 10 and 16 mm.
 #[test]
-fn shigley_8_22() {
+pub(super) fn shigley_8_22() {
     let mm = |v| Millimetres::new(v).unwrap();
     let area = |v| SquareMillimetres::new(v).unwrap();
     let bolt = |body, thread| {
@@ -608,10 +612,76 @@ fn shigley_8_22() {
     close(load_share(k(466.8), k(1379.0), 1.0), 0.253, 0.0005, "C");
 }
 
+/// Shigley, 8th ed., solution of problem 8-23: M12 of 207 GPa screwed into iron under 20 mm of steel; the grip is the
+/// plate and half a diameter. Its sum takes 55 620 for the 15 620 printed above it, so km and C are not those it prints.
+#[test]
+pub(super) fn shigley_8_23() {
+    let mm = |v| Millimetres::new(v).unwrap();
+    let cone = |gpa: f64, start, t| {
+        stiffness::cone(gpa * 1000.0, mm(12.0), mm(start), mm(t), 30.0).get() / 1000.0
+    };
+    close(cone(207.0, 18.0, 13.0), 5316.0, 1.0, "k1");
+    close(cone(207.0, 24.9, 7.0), 15_620.0, 5.0, "k2");
+    close(cone(100.0, 18.0, 6.0), 3887.0, 1.0, "k3");
+    let layer = |t, modulus_mpa| Layer {
+        thickness: mm(t),
+        modulus_mpa,
+    };
+    let stack = [layer(20.0, 207e3), layer(6.0, 100e3)];
+    let km = members(&stack, mm(12.0), mm(18.0)).get() / 1000.0;
+    reckoned(km, 1963.0, 2.0, "km of 15 620");
+    assert!((km - 2158.0).abs() > 100.0, "the misprinted sum: {km}");
+}
+
+/// Shigley, 8th ed., solution of problem 8-25: 1/2-13 screwed into cast iron under a washer and 1/2 in of steel. It begins its
+/// second cone at 1.018 in; under 1/4 in of iron it is 1.039 wide, which makes the members 12.93 instead of 12.87.
+#[test]
+pub(super) fn shigley_8_25() {
+    let area = SquareMillimetres::new(0.1419 * 645.16).unwrap();
+    let kb = mega(rod(30e6 * PSI, area, inch(0.845)));
+    close(kb, 5.04, 0.005, "kb");
+    let cones = [
+        (30e6, 0.75, 0.4225, 36.14, 0.005),
+        (30e6, 1.018, 0.1725, 134.6, 0.05),
+        // 2 tan 30 degrees is taken as 1.155 there.
+        (14.5e6, 0.75, 0.25, 23.49, 0.007),
+    ];
+    for (psi, start, t, published, tolerance) in cones {
+        close(cone(psi, 0.5, start, t, 30.0), published, tolerance, "cone");
+    }
+    let k = |mega: f64| Stiffness::new(mega * 1e6).unwrap();
+    let together = in_line(cones.map(|(psi, start, t, ..)| k(cone(psi, 0.5, start, t, 30.0))));
+    close(together.get() / 1e6, 12.87, 0.01, "km");
+    close(load_share(k(kb), together, 1.0), 0.281, 0.0005, "C");
+    let layer = |t, e: f64| Layer {
+        thickness: inch(t),
+        modulus_mpa: e * PSI,
+    };
+    let stack = [layer(0.595, 30e6), layer(0.25, 14.5e6)];
+    let km = mega(members(&stack, inch(0.5), inch(0.75)));
+    reckoned(km, 12.93, 0.005, "km from 1.039");
+}
+
+/// VDI 2230 part 1 (2003), table 5 (from memory), in micrometres by roughness: the thread 3, each bearing face 2.5, 3 or
+/// 4, each face between layers 1.5, 2 or 3.
+#[test]
+pub(super) fn settling_of_vdi() {
+    for (roughness, bearing, between) in [
+        (Roughness::Fine, 2.5, 1.5),
+        (Roughness::Machined, 3.0, 2.0),
+        (Roughness::Rough, 4.0, 3.0),
+    ] {
+        let none = 1000.0 * settling(roughness, 0);
+        close((none - 3.0) / 2.0, bearing, 1e-9, "under head and nut");
+        let one = 1000.0 * settling(roughness, 1);
+        close(one - none, between, 1e-9, "between layers");
+    }
+}
+
 /// NASA TM-106943 (1995): 45° cone, written there as 2 ln[5 (L + 0.5 D)/(L + 2.5 D)] for two halves
 /// of L/2 each; bolt 2.546e6, share 0.326, and 163 lbf of 1000 at a loading plane factor of 0.5.
 #[test]
-fn nasa_member_stiffness() {
+pub(super) fn nasa_member_stiffness() {
     let half = cone(10e6, 0.375, 1.5 * 0.375, 0.5, 45.0);
     close(half / 2.0, 5.26, 0.005, "Kj");
     let area = SquareMillimetres::new(0.0878 * 645.16).unwrap();
@@ -629,7 +699,7 @@ fn nasa_member_stiffness() {
 /// One slot of six moves the nut by a sixth of the pitch; in an all-steel joint of 1 in with a 3/8-24
 /// that is 14.8 kip, 168 ksi on 0.0878 in².
 #[test]
-fn one_slot_of_a_castellated_nut() {
+pub(super) fn one_slot_of_a_castellated_nut() {
     for (n, step) in [
         (20.0, 0.008_33),
         (28.0, 0.005_95),
@@ -637,7 +707,7 @@ fn one_slot_of_a_castellated_nut() {
         (16.0, 0.010_42),
     ] {
         let moved = travel(inch(1.0 / n), Degrees::new(60.0).unwrap()) / INCH;
-        close(moved, step, 0.000_005, "step");
+        reckoned(moved, step, 0.000_005, "step");
     }
     let area = unified_stress_area(inch(0.375), inch(1.0 / 24.0));
     let bolt = rod(30e6 * PSI, area, inch(1.0));
@@ -647,13 +717,13 @@ fn one_slot_of_a_castellated_nut() {
     };
     let joint = in_line([bolt, members(&[steel], inch(0.375), inch(0.5625))]);
     let kips = mega(joint) * 1e3 * (1.0 / 24.0 / 6.0);
-    close(kips, 14.8, 0.05, "kip");
-    close(kips / 0.0878, 168.0, 1.0, "ksi");
+    reckoned(kips, 14.8, 0.05, "kip");
+    reckoned(kips / 0.0878, 168.0, 1.0, "ksi");
 }
 
 /// ISO 4014:2011 table 1: least body and greatest grip length.
 #[test]
-fn bodies_and_grips_of_metric_bolts() {
+pub(super) fn bodies_and_grips_of_metric_bolts() {
     let catalogue = Catalogue::built_in();
     for row in &rows(include_str!("iso_4014_lengths.csv")) {
         let thread = catalogue.thread(row.text("thread")).unwrap();
@@ -668,7 +738,7 @@ fn bodies_and_grips_of_metric_bolts() {
 
 /// ASME B18.2.1: nominal thread length to 6 in and above.
 #[test]
-fn thread_lengths_of_inch_bolts() {
+pub(super) fn thread_lengths_of_inch_bolts() {
     let catalogue = Catalogue::built_in();
     for row in &rows(include_str!("b18_2_1_threads.csv")) {
         let d = catalogue.thread(row.text("thread")).unwrap().diameter();

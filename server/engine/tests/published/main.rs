@@ -3,17 +3,19 @@
 
 #![allow(clippy::unwrap_used)] // a test may panic
 
+mod counted;
 mod geometry;
 mod joints;
 mod naming;
 mod old_iron;
+mod procedures;
 mod strength;
 mod tables;
 mod worked_examples;
 mod wrenches;
 
 use clampbook_engine::{Answer, Ask, Catalogue, compute, units::NEWTONS_PER_POUND_FORCE};
-use std::collections::BTreeMap;
+use std::{cell::Cell, collections::BTreeMap, fmt::Debug};
 
 /// One published row, its fields by column.
 struct Published(BTreeMap<String, String>);
@@ -70,12 +72,32 @@ fn lbf(newtons: f64) -> f64 {
     newtons / NEWTONS_PER_POUND_FORCE
 }
 
+thread_local! {
+    /// Published values that were compared so far; `counted` tells how many by area.
+    static COMPARED: Cell<u32> = const { Cell::new(0) };
+}
+
+/// Ours is a published number, within the rounding of its print.
 #[track_caller]
 fn close(ours: f64, published: f64, tolerance: f64, what: &str) {
+    COMPARED.set(COMPARED.get() + 1);
+    reckoned(ours, published, tolerance, what);
+}
+
+/// Ours is what is published: a name, a verdict, an order, a whole number.
+#[track_caller]
+fn same<T: PartialEq + Debug>(ours: T, published: T, what: &str) {
+    COMPARED.set(COMPARED.get() + 1);
+    assert_eq!(ours, published, "{what}");
+}
+
+/// Ours is what somebody reckons by hand from published numbers; not counted as published.
+#[track_caller]
+fn reckoned(ours: f64, expected: f64, tolerance: f64, what: &str) {
     // Half a digit may be a hair off in binary.
     let allowed = tolerance * (1.0 + 1e-9);
     assert!(
-        (ours - published).abs() <= allowed,
-        "{what}: {ours} is not {published} within {tolerance}"
+        (ours - expected).abs() <= allowed,
+        "{what}: {ours} is not {expected} within {tolerance}"
     );
 }

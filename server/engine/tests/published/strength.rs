@@ -1,6 +1,6 @@
 //! Loads of bolts and nuts.
 
-use super::{answer, close, lbf, rows};
+use super::{answer, close, lbf, rows, same};
 use clampbook_engine::{
     Ask, Catalogue,
     torque::load,
@@ -15,7 +15,7 @@ fn half_third_figure(value: f64) -> f64 {
 /// The tables of ISO 898-1 and ASTM A574 multiply the stress with an area already rounded, then
 /// round the load to three figures: both roundings are allowed for.
 #[test]
-fn loads_of_bolts_are_those_published() {
+pub(super) fn loads_of_bolts_are_those_published() {
     let catalogue = Catalogue::built_in();
     for row in &rows(include_str!("bolt_loads.csv")) {
         let (name, published) = (row.text("thread"), row.number("value"));
@@ -53,7 +53,7 @@ fn loads_of_bolts_are_those_published() {
 
 /// ISO 898-2 rounds the loads of small nuts to 50 N and 100 N, larger ones to 100 N: 0.9 % at most.
 #[test]
-fn proof_loads_of_nuts_are_those_published() {
+pub(super) fn proof_loads_of_nuts_are_those_published() {
     let catalogue = Catalogue::built_in();
     let published = rows(include_str!("nut_proof_loads.csv"));
     assert_eq!(published.len(), 100);
@@ -73,7 +73,7 @@ fn proof_loads_of_nuts_are_those_published() {
 
 /// SAE J429 table 1 (Shigley 9th ed. table 8-9), in ksi: proof, yield, tensile.
 #[test]
-fn strengths_of_j429_are_those_published() {
+pub(super) fn strengths_of_j429_are_those_published() {
     let catalogue = Catalogue::built_in();
     let published = [
         ("1/4-20", "1", 33.0, 36.0, 60.0),
@@ -101,18 +101,22 @@ fn strengths_of_j429_are_those_published() {
 
 /// ISO 898-1:2013 table 3: 8.8 is stronger over M16; 9.8 ends at M16.
 #[test]
-fn size_ranges_of_iso_898_decide() {
+pub(super) fn size_ranges_of_iso_898_decide() {
     let catalogue = Catalogue::built_in();
     let proof = |thread, grade| {
         let thread = catalogue.thread(thread).unwrap();
         let strength = catalogue.grade(grade).unwrap().strength_at(thread);
         strength.map(|s| s.proof().unwrap().get())
     };
-    assert_eq!(proof("M16", "8.8"), Some(580.0));
-    assert_eq!(proof("M18", "8.8"), Some(600.0));
-    assert_eq!(proof("M16", "9.8"), Some(650.0));
-    assert_eq!(proof("M18", "9.8"), None);
-    assert_eq!(proof("M39", "12.9"), Some(970.0));
+    for (thread, grade, stress) in [
+        ("M16", "8.8", Some(580.0)),
+        ("M18", "8.8", Some(600.0)),
+        ("M16", "9.8", Some(650.0)),
+        ("M18", "9.8", None),
+        ("M39", "12.9", Some(970.0)),
+    ] {
+        same(proof(thread, grade), stress, &format!("{thread} {grade}"));
+    }
     assert_eq!(proof("M42", "12.9"), None);
     assert_eq!(proof("1/2-13", "8.8"), None);
 }
@@ -120,7 +124,7 @@ fn size_ranges_of_iso_898_decide() {
 /// ISO 898-6:1994 (part of ISO 898-2 since 2012), proof loads of fine pitch nuts in N, from memory; the stresses of class
 /// 5 were read in an extract of it (690 MPa to M16, 720 MPa above). The printed areas have three figures.
 #[test]
-fn proof_loads_of_fine_nuts_are_those_remembered() {
+pub(super) fn proof_loads_of_fine_nuts_are_those_remembered() {
     let catalogue = Catalogue::built_in();
     let published = [
         (
@@ -187,7 +191,7 @@ fn proof_loads_of_fine_nuts_are_those_remembered() {
 
 /// The catalogue of older German nuts (DIN 267-4) proves class 8 of M10 at 46 000 N, ISO 898-2 at 50 500: ours are ISO's.
 #[test]
-fn nuts_of_the_older_standard_prove_less_and_are_not_ours() {
+pub(super) fn nuts_of_the_older_standard_prove_less_and_are_not_ours() {
     let catalogue = Catalogue::built_in();
     for (thread, class, older) in [
         ("M8", "8", 29_000.0),

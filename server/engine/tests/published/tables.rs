@@ -1,6 +1,6 @@
 //! Published torque and clamp load tables, as whole tables.
 
-use super::{Published, answer, close, lbf, rows};
+use super::{Published, answer, close, lbf, reckoned, rows};
 use clampbook_engine::{
     Ask, Catalogue, FindingId,
     units::{
@@ -37,7 +37,7 @@ fn torque_at_printed_clamp(catalogue: &Catalogue, row: &Published) -> f64 {
 /// The table takes 0.75 of proof loads rounded as SAE J429 prints them (to 50 lbf below 10 000,
 /// to 100 above), from areas rounded to three or four figures; torque is then rounded to 1 lbf ft.
 #[test]
-fn sae_grades_5_and_8_are_reproduced() {
+pub(super) fn sae_grades_5_and_8_are_reproduced() {
     let catalogue = Catalogue::built_in();
     let published = rows(include_str!("sae_5_and_8.csv"));
     assert_eq!(published.len(), 80);
@@ -70,7 +70,7 @@ fn sae_grades_5_and_8_are_reproduced() {
 /// SAE grade 2 dry, 75 % of proof, K 0.20, some torques cut off instead of rounded: a whole last
 /// digit is allowed. 5/16-18 is a misprint, see below.
 #[test]
-fn sae_grade_2_dry_is_reproduced() {
+pub(super) fn sae_grade_2_dry_is_reproduced() {
     let catalogue = Catalogue::built_in();
     let published = rows(include_str!("sae_2_dry.csv"));
     assert_eq!(published.len(), 28);
@@ -88,7 +88,7 @@ fn sae_grade_2_dry_is_reproduced() {
 
 /// The same table prints 11.5 lbf ft for 5/16-18, but its own clamp load of 2162 lbf gives 11.26.
 #[test]
-fn a_misprinted_torque_is_not_reproduced() {
+pub(super) fn a_misprinted_torque_is_not_reproduced() {
     let catalogue = Catalogue::built_in();
     let published = rows(include_str!("sae_2_dry.csv"));
     let row = published
@@ -96,14 +96,14 @@ fn a_misprinted_torque_is_not_reproduced() {
         .find(|r| r.text("thread") == "5/16-18")
         .unwrap();
     let torque = torque_at_printed_clamp(&catalogue, row);
-    close(torque, 11.26, 0.005, "5/16-18");
+    reckoned(torque, 11.26, 0.005, "5/16-18");
     assert!((torque - row.number("torque_lbf_ft")).abs() > 0.2);
 }
 
 /// AC 43.13-1B table 7-1 states 40 000 psi in the bolt, yet no single K reproduces it: the middle
 /// of each range implies 0.12 for 3/8-24 and 0.23 for 7/16-20. Such a table is kept as rows.
 #[test]
-fn a_table_that_obeys_no_single_nut_factor_is_known_as_such() {
+pub(super) fn a_table_that_obeys_no_single_nut_factor_is_known_as_such() {
     let catalogue = Catalogue::built_in();
     let implied: Vec<f64> = rows(include_str!("ac_43_13_tension.csv"))
         .iter()
@@ -130,7 +130,7 @@ fn a_table_that_obeys_no_single_nut_factor_is_known_as_such() {
 /// NASA TM-106943 table I: greatest preload is 1.25 of nominal with a hand wrench, lubricated.
 /// (Its least preload also takes off 5 % relaxation; ours is that at the set torque.)
 #[test]
-fn scatter_of_lubricated_bolts_is_nasas() {
+pub(super) fn scatter_of_lubricated_bolts_is_nasas() {
     let catalogue = Catalogue::built_in();
     for row in rows(include_str!("nasa_preload.csv"))
         .iter()
@@ -152,7 +152,7 @@ fn scatter_of_lubricated_bolts_is_nasas() {
             0.5 + 0.625,
             row.text("thread"),
         );
-        close(
+        reckoned(
             lbf(scatter.least.get()),
             0.75 * nominal,
             1e-6,
@@ -166,7 +166,7 @@ fn scatter_of_lubricated_bolts_is_nasas() {
 /// Our check of combined stress agrees within 2.5 %: it finds the thread's part of the torque from
 /// K with a mean bearing diameter of 1.25 D, where VDI takes each head's own.
 #[test]
-fn combined_stress_is_vdis() {
+pub(super) fn combined_stress_is_vdis() {
     let catalogue = Catalogue::built_in();
     let published = rows(include_str!("vdi_2230_fine.csv"));
     assert_eq!(published.len(), 81);

@@ -1,6 +1,6 @@
 //! Adapters, choice of wrenches, lock nuts, and torques restated, against what is printed.
 
-use super::{close, lbf, rows};
+use super::{close, lbf, rows, same};
 use clampbook_engine::{
     Catalogue,
     lock_nut::{LockNutKind, UsedNut},
@@ -19,7 +19,7 @@ fn inches(value: f64) -> Millimetres {
 }
 
 #[test]
-fn adapters_are_set_as_printed() {
+pub(super) fn adapters_are_set_as_printed() {
     let published = rows(include_str!("adapters.csv"));
     assert_eq!(published.len(), 7);
     for row in &published {
@@ -37,7 +37,7 @@ fn adapters_are_set_as_printed() {
 
 /// In the middle of each range that the manual gives a wrench, ours chooses the same one of all six.
 #[test]
-fn wrenches_are_chosen_as_printed() {
+pub(super) fn wrenches_are_chosen_as_printed() {
     let published = rows(include_str!("wrench_selection.csv"));
     let torque = |text: &str| Torque::parse(text).unwrap().torque;
     let wrenches: Vec<Wrench> = published
@@ -53,12 +53,16 @@ fn wrenches_are_chosen_as_printed() {
     for (index, row) in published.iter().enumerate() {
         let middle = f64::midpoint(row.number("low"), row.number("high"));
         let wanted = torque(&format!("{middle} {}", row.text("unit")));
-        assert_eq!(choose(&wrenches, wanted), Some(index), "{wanted:?}");
+        same(
+            choose(&wrenches, wanted),
+            Some(index),
+            &format!("{wanted:?}"),
+        );
     }
 }
 
 #[test]
-fn a_used_lock_nut_is_judged_by_the_printed_minimum() {
+pub(super) fn a_used_lock_nut_is_judged_by_the_printed_minimum() {
     let catalogue = Catalogue::built_in();
     let published = rows(include_str!("lock_nuts.csv"));
     assert_eq!(published.len(), 24);
@@ -78,15 +82,15 @@ fn a_used_lock_nut_is_judged_by_the_printed_minimum() {
                 .unwrap_or_else(|| panic!("no row of {minimum}"))
                 .is_reached
         };
-        assert!(judged(minimum * 1.001), "{}", row.text("thread"));
-        assert!(!judged(minimum - 0.5), "{}", row.text("thread"));
+        let reached = (judged(minimum * 1.001), judged(minimum - 0.5));
+        same(reached, (true, false), row.text("thread"));
     }
 }
 
 /// One table prints both a plain (K 0.20) and a plated column (K 0.15) for the same clamp load: each plated torque is
 /// the plain one restated. Both are rounded to a whole lbf ft, the plain one before it is restated.
 #[test]
-fn plated_torques_are_the_plain_ones_restated() {
+pub(super) fn plated_torques_are_the_plain_ones_restated() {
     let published = rows(include_str!("sae_5_and_8.csv"));
     let mut by_joint: BTreeMap<(&str, &str), Vec<(f64, f64)>> = BTreeMap::new();
     for row in &published {
@@ -116,7 +120,7 @@ fn plated_torques_are_the_plain_ones_restated() {
 
 /// Published AN6 example: both torques of 3/8-24 imply the 5788 lbf it states.
 #[test]
-fn both_torques_of_the_an6_example_imply_its_clamp_load() {
+pub(super) fn both_torques_of_the_an6_example_imply_its_clamp_load() {
     let d = inches(0.375);
     for (torque, k) in [(28.9, 0.160), (19.9, 0.110)] {
         let t = NewtonMetres::new(torque * NEWTON_METRES_PER_POUND_FORCE_FOOT).unwrap();
