@@ -1,13 +1,13 @@
 //! Rows of the catalogue.
 
 use clampbook_api::v1::{
-    Condition, Grade, ListConditionsResponse, ListGradesResponse, ListNutGradesResponse,
+    Basis, Condition, Grade, ListConditionsResponse, ListGradesResponse, ListNutGradesResponse,
     ListThreadsResponse, NutGrade, NutProof, Strength, Thread,
 };
 
 use super::{
-    cite::sources,
-    quantity::{at_most, plain, three_figures},
+    cite::{once, sources},
+    quantity::{at_most, inch_size, nut_factor, plain, three_figures},
     text::{paragraph, paragraphs, strong, table},
 };
 use crate::name;
@@ -177,34 +177,66 @@ fn megapascals(stress: f64) -> String {
     at_most(1, stress)
 }
 
+/// Sizes of threads: in inches where both ends are sizes of inch threads.
 fn range(least: f64, over: bool, greatest: f64) -> String {
     let over = if over { "over " } else { "" };
-    format!("{over}{} to {} mm", length(least), length(greatest))
+    match inch_size(least).zip(inch_size(greatest)) {
+        Some((least, greatest)) => format!("{over}{least} to {greatest}"),
+        None => format!("{over}{} to {} mm", length(least), length(greatest)),
+    }
 }
 
-/// All conditions.
+/// All conditions: numbers under each other, then what else is understood and where they are from.
 pub(crate) fn conditions(list: &ListConditionsResponse) -> String {
     let rows: Vec<_> = list.conditions.iter().map(condition).collect();
+    let aliases = list
+        .conditions
+        .iter()
+        .filter(|c| !c.aliases.is_empty())
+        .map(|c| format!("{}: {}.", called(c), c.aliases.join(", ")));
+    let is_remembered = |c: &&Condition| c.sources.iter().any(|s| s.basis() == Basis::Memory);
+    let remembered = list.conditions.iter().filter(is_remembered).map(called);
+    let remembered = remembered.collect::<Vec<_>>().join(", ");
+    let memory = match remembered.as_str() {
+        "" => String::new(),
+        names => paragraph(
+            "From memory",
+            &format!("{names}: measure, or give a nut factor of your own."),
+        ),
+    };
     under(
         &list.edition,
-        &table(["condition", "K", "reported", "also understood"], &rows),
+        &format!(
+            "{}\n{}{memory}{}",
+            table(["condition", "K", "reported", "clamp load"], &rows),
+            paragraphs("Also said", aliases),
+            once(list.conditions.iter().flat_map(|c| &c.sources)),
+        ),
     )
 }
 
-fn condition(condition: &Condition) -> [String; 4] {
-    let display = match condition.display_name.as_str() {
+fn called(condition: &Condition) -> &str {
+    match condition.display_name.as_str() {
         "" => name::id(&condition.name),
         display => display,
+    }
+}
+
+fn condition(condition: &Condition) -> [String; 4] {
+    let own = if condition.own.is_some() {
+        " (own)"
+    } else {
+        ""
     };
     [
-        display.to_owned(),
-        plain(condition.nut_factor),
+        format!("{}{own}", called(condition)),
+        nut_factor(condition.nut_factor),
         format!(
             "{} to {}",
-            plain(condition.low_nut_factor),
-            plain(condition.high_nut_factor)
+            nut_factor(condition.low_nut_factor),
+            nut_factor(condition.high_nut_factor)
         ),
-        condition.aliases.join(", "),
+        format!("± {} %", at_most(0, condition.share_of_error * 100.0)),
     ]
 }
 
@@ -214,7 +246,7 @@ fn under(edition: &str, list: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use clampbook_api::v1::{Basis, Source};
+    use clampbook_api::v1::Source;
     use insta::assert_snapshot;
 
     use super::*;
@@ -275,7 +307,7 @@ mod tests {
         assert_snapshot!(finish(&grades(&list), Look::default()), @r"
         SAE J429 5
           Head       three radial lines
-          Strength   over 25.4 to 38.1 mm: proof not given, yield 558, tensile 724 MPa
+          Strength   over 1 in to 1-1/2 in: proof not given, yield 558, tensile 724 MPa
 
         Catalogue edition 2026-11.
         ");
@@ -291,14 +323,24 @@ mod tests {
                 nut_factor: 0.2,
                 low_nut_factor: 0.15,
                 high_nut_factor: 0.3,
+                share_of_error: 0.35,
+                sources: vec![Source {
+                    citation: "a chart".to_owned(),
+                    basis: Basis::Memory.into(),
+                    ..Source::default()
+                }],
                 ..Condition::default()
             }],
             edition: "2026-11".to_owned(),
             ..ListConditionsResponse::default()
         };
         assert_snapshot!(finish(&conditions(&list), Look::default()), @r"
-        condition  K    reported     also understood
-        dry        0.2  0.15 to 0.3  as received, no lubricant
+        condition  K     reported      clamp load
+        dry        0.20  0.15 to 0.30  ± 35 %
+
+        Also said    dry: as received, no lubricant.
+        From memory  dry: measure, or give a nut factor of your own.
+        Sources      a chart (FROM MEMORY)
 
         Catalogue edition 2026-11.
         ");

@@ -50,14 +50,13 @@ fn sentence((used_for, places): (&str, Vec<String>)) -> String {
 
 /// Publications of many rows in full, each once.
 pub(super) fn once<'a>(sources: impl Iterator<Item = &'a Source>) -> String {
-    let mut once: Vec<&Source> = Vec::new();
-    for one in sources {
-        let is_there = |known: &&Source| (&known.source, known.basis) == (&one.source, one.basis);
-        if !once.iter().any(is_there) {
+    let mut once: Vec<String> = Vec::new();
+    for one in sources.map(in_full) {
+        if !once.contains(&one) {
             once.push(one);
         }
     }
-    paragraphs("Sources", once.into_iter().map(in_full))
+    paragraphs("Sources", once)
 }
 
 /// How the value came out of it, where that is not simply by reading.

@@ -7,44 +7,55 @@ use clampbook_api::v1::{
 
 use super::{
     cite,
-    quantity::{UNBROKEN, at_most, plain, three_figures},
-    text::{paragraphs, table},
+    quantity::{UNBROKEN, at_most, inches, plain, three_figures},
+    text::{paragraph, paragraphs, strong, table, wrap},
 };
 
-/// Hexagon heads, nuts and holes by size.
+/// Hexagon heads, nuts and holes by size; inch sizes in inches.
 pub(crate) fn hexagons(list: &ListHexPartsResponse) -> String {
-    let rows: Vec<_> = list.hex_parts.iter().map(hexagon).collect();
-    let head = [
-        "size",
-        "flats mm",
-        "head mm",
-        "bears on mm",
-        "nut mm",
-        "hole mm",
-        "slots, pin mm",
-    ];
+    let (inch, metric): (Vec<_>, Vec<_>) = list
+        .hex_parts
+        .iter()
+        .partition(|part| part.size.ends_with(" in"));
     let notes = list
         .hex_parts
         .iter()
         .filter(|part| !part.note.is_empty())
         .map(|part| format!("{}: {}.", part.size, part.note));
     format!(
-        "{}\n{}{}{}",
-        table(head, &rows),
+        "{}{}{}{}{}",
+        sizes("Metric sizes, in mm", &metric, |mm| at_most(2, mm)),
+        sizes("Inch sizes, in inches", &inch, inches),
         paragraphs("Notes", notes),
         cite::once(list.hex_parts.iter().flat_map(|part| &part.sources)),
         edition(&list.edition)
     )
 }
 
-fn hexagon(part: &HexPart) -> [String; 7] {
-    let length = |mm| at_most(2, mm);
+fn sizes(title: &str, parts: &[&HexPart], length: fn(f64) -> String) -> String {
+    if parts.is_empty() {
+        return String::new();
+    }
+    let head = [
+        "size",
+        "flats",
+        "head",
+        "bearing face",
+        "nut",
+        "hole",
+        "slots, pin",
+    ];
+    let rows: Vec<_> = parts.iter().map(|part| hexagon(part, length)).collect();
+    format!("{}\n{}\n", strong(title), table(head, &rows))
+}
+
+fn hexagon(part: &HexPart, length: fn(f64) -> String) -> [String; 7] {
     let castle = match (part.castle_slots, part.cross_hole_mm) {
         (Some(slots), Some(hole)) => format!("{slots}, {}", length(hole)),
         _ => String::new(),
     };
     [
-        part.size.clone(),
+        part.size.trim_end_matches(" in").to_owned(),
         length(part.across_flats_mm),
         length(part.head_height_mm),
         length(part.bearing_diameter_mm),
@@ -60,7 +71,7 @@ pub(crate) fn metals(list: &ListParentMetalsResponse) -> String {
     let head = [
         "metal",
         "shear MPa",
-        "bears MPa",
+        "bearing MPa",
         "E MPa",
         "engaged",
         "also",
@@ -90,25 +101,34 @@ fn metal(metal: &ParentMetal) -> [String; 6] {
     ]
 }
 
-/// Printed clamp loads and turns, with their rules once.
+/// Printed clamp loads and turns, each group under what it holds for and with its rule.
 pub(crate) fn targets(list: &ListPublishedTargetsResponse) -> String {
-    let rows: Vec<_> = list.published_targets.iter().map(target).collect();
-    let mut rules: Vec<&str> = Vec::new();
+    let mut groups: Vec<(String, &str, Vec<[String; 3]>)> = Vec::new();
     for target in &list.published_targets {
-        if !rules.contains(&target.rule.as_str()) {
-            rules.push(&target.rule);
+        let head = format!("{}, {}", target.grade, target.condition);
+        let rule = target.rule.as_str();
+        match groups.iter_mut().find(|g| (&g.0, g.1) == (&head, rule)) {
+            Some((.., rows)) => rows.push(row(target)),
+            None => groups.push((head, rule, vec![row(target)])),
         }
     }
+    let group = |(head, rule, rows): (String, &str, Vec<_>)| {
+        format!(
+            "{}{}{}\n",
+            wrap("", 0, &strong(&head)),
+            table(["bolt", "as printed", "kN"], &rows),
+            paragraph("Rule", &format!("{rule}."))
+        )
+    };
     format!(
-        "{}\n{}{}\nPublished, never computed. The maker's value stands above them.{}",
-        table(["bolt", "grade", "holds for", "as printed", "kN"], &rows),
-        paragraphs("Rules", rules.iter().map(|rule| format!("{rule}."))),
+        "{}{}\nPublished, never computed. The maker's value stands above them.{}",
+        groups.into_iter().map(group).collect::<String>(),
         cite::once(list.published_targets.iter().flat_map(|t| &t.sources)),
         edition(&list.edition)
     )
 }
 
-fn target(target: &PublishedTarget) -> [String; 5] {
+fn row(target: &PublishedTarget) -> [String; 3] {
     let kilonewtons = |newtons: f64| three_figures(newtons / 1000.0);
     let load = match (target.least_clamp_load_n, target.greatest_clamp_load_n) {
         (Some(least), Some(greatest)) => {
@@ -122,13 +142,7 @@ fn target(target: &PublishedTarget) -> [String; 5] {
         thread => thread,
     };
     let unbroken = |text: &str| text.replace(' ', &UNBROKEN.to_string());
-    [
-        bolt.to_owned(),
-        target.grade.clone(),
-        target.condition.clone(),
-        unbroken(&target.printed),
-        unbroken(&load),
-    ]
+    [bolt.to_owned(), unbroken(&target.printed), unbroken(&load)]
 }
 
 fn edition(edition: &str) -> String {
@@ -167,15 +181,28 @@ mod tests {
             sources: from_memory(),
             ..HexPart::default()
         };
+        let quarter = HexPart {
+            across_flats_mm: 7.0 / 16.0 * 25.4,
+            head_height_mm: 5.0 / 32.0 * 25.4,
+            bearing_diameter_mm: 0.4156 * 25.4,
+            nut_height_mm: 7.0 / 32.0 * 25.4,
+            clearance_hole_mm: 0.281 * 25.4,
+            cross_hole_mm: Some(5.0 / 64.0 * 25.4),
+            ..part("1/4 in", "")
+        };
         let list = ListHexPartsResponse {
-            hex_parts: vec![part("M10", "17 mm by the older standard"), part("M3", "")],
+            hex_parts: vec![part("M10", "17 mm by the older standard"), quarter],
             edition: "2026.11".to_owned(),
             ..ListHexPartsResponse::default()
         };
         assert_snapshot!(finish(&hexagons(&list), Look::default()), @r#"
-        size  flats mm  head mm  bears on mm  nut mm  hole mm  slots, pin mm
-        M10   16        6.4      14.63        8.4     11       6, 2.5
-        M3    16        6.4      14.63        8.4     11       6, 2.5
+        Metric sizes, in mm
+        size  flats  head  bearing face  nut  hole  slots, pin
+        M10   16     6.4   14.63         8.4  11    6, 2.5
+
+        Inch sizes, in inches
+        size  flats  head  bearing face  nut   hole   slots, pin
+        1/4   7/16   5/32  0.416         7/32  0.281  6, 5/64
 
         Notes        M10: 17 mm by the older standard.
         Sources      ISO 4014 (FROM MEMORY)
@@ -201,8 +228,8 @@ mod tests {
             ..ListParentMetalsResponse::default()
         };
         assert_snapshot!(finish(&metals(&list), Look::default()), @r#"
-        metal           shear MPa  bears MPa  E MPa   engaged  also
-        grey cast iron  200        700        110000  1.25 d   cast iron
+        metal           shear MPa  bearing MPa  E MPa   engaged  also
+        grey cast iron  200        700          110000  1.25 d   cast iron
 
         Sources      ISO 4014 (FROM MEMORY)
 
@@ -211,7 +238,7 @@ mod tests {
     }
 
     #[test]
-    fn a_turn_has_no_load_and_a_rule_stands_once() {
+    fn a_turn_has_no_load_and_a_rule_stands_with_its_group() {
         let target = PublishedTarget {
             thread: "7/8-9".to_owned(),
             grade: "ASTM A325".to_owned(),
@@ -235,11 +262,12 @@ mod tests {
             ..ListPublishedTargetsResponse::default()
         };
         assert_snapshot!(finish(&targets(&list), Look::default()), @r#"
-        bolt                 grade      holds for     as printed   kN
-        7/8-9                ASTM A325  pretensioned  39 kip       173
-        to 4 diameters long  ASTM A325  pretensioned  120 degrees
+        ASTM A325, pretensioned
+        bolt                 as printed   kN
+        7/8-9                39 kip       173
+        to 4 diameters long  120 degrees
+        Rule         Steel structures only.
 
-        Rules        Steel structures only.
 
         Published, never computed. The maker's value stands above them.
         Catalogue edition 2026.11.

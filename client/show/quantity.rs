@@ -83,6 +83,50 @@ pub(crate) fn three_figures(number: f64) -> String {
     format!("{rounded:.decimals$}")
 }
 
+/// A nut factor, with two digits or three behind the point.
+pub(crate) fn nut_factor(k: f64) -> String {
+    let three = format!("{k:.3}");
+    three.strip_suffix('0').unwrap_or(&three).to_owned()
+}
+
+/// Sixty-fourths of an inch, the finest fraction a rule or a drill is marked in.
+const SIXTY_FOURTHS: f64 = 64.0;
+const MM_PER_INCH: f64 = 25.4;
+
+/// A length in inches without the unit: a fraction where it is one, else three digits behind the point.
+pub(crate) fn inches(millimetres: f64) -> String {
+    fraction(millimetres).unwrap_or_else(|| format!("{:.3}", millimetres / MM_PER_INCH))
+}
+
+/// The size of an inch thread, such as `#6` or `1-1/8 in`; nothing for any other diameter.
+pub(crate) fn inch_size(millimetres: f64) -> Option<String> {
+    let number = (millimetres / MM_PER_INCH - 0.060) / 0.013;
+    if is_whole(number) && (0.0..12.5).contains(&number) {
+        return Some(format!("#{number:.0}"));
+    }
+    fraction(millimetres).map(|size| format!("{size}{UNBROKEN}in"))
+}
+
+fn fraction(millimetres: f64) -> Option<String> {
+    let parts = millimetres / MM_PER_INCH * SIXTY_FOURTHS;
+    if !is_whole(parts) || !(0.5..64_000.0).contains(&parts) {
+        return None;
+    }
+    let (mut top, mut bottom) = (parts.round() as u32, 64);
+    while top % 2 == 0 && bottom > 1 {
+        (top, bottom) = (top / 2, bottom / 2);
+    }
+    Some(match (top / bottom, top % bottom) {
+        (whole, 0) => whole.to_string(),
+        (0, rest) => format!("{rest}/{bottom}"),
+        (whole, rest) => format!("{whole}-{rest}/{bottom}"),
+    })
+}
+
+fn is_whole(number: f64) -> bool {
+    (number - number.round()).abs() < 1e-4
+}
+
 /// A number as it was given, such as a share or a nut factor.
 pub(crate) fn plain(number: f64) -> String {
     at_most(6, number)
@@ -103,6 +147,48 @@ mod tests {
 
     fn printed(text: String) -> String {
         text.replace(UNBROKEN, " ")
+    }
+
+    #[test]
+    fn inches_are_fractions_where_they_can_be() {
+        for (inches_long, shown) in [
+            (0.4375, "7/16"),
+            (1.125, "1-1/8"),
+            (2.0, "2"),
+            (0.078_125, "5/64"),
+            (0.4156, "0.416"),
+            (0.01, "0.010"),
+        ] {
+            assert_eq!(inches(inches_long * 25.4), shown);
+        }
+    }
+
+    #[test]
+    fn sizes_of_inch_threads_are_told_from_metric_ones() {
+        for (millimetres, size) in [
+            (6.35, Some("1/4 in")),
+            (3.5052, Some("#6")),
+            (1.524, Some("#0")),
+            (38.1, Some("1-1/2 in")),
+        ] {
+            assert_eq!(inch_size(millimetres).map(printed).as_deref(), size);
+        }
+        // Diameters of ISO 261.
+        let metric = [
+            1.6, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0,
+            22.0, 24.0, 27.0, 30.0, 33.0, 36.0, 39.0, 42.0, 45.0, 48.0, 52.0, 56.0, 60.0, 64.0,
+        ];
+        for millimetres in metric {
+            assert_eq!(inch_size(millimetres), None, "{millimetres}");
+        }
+    }
+
+    #[test]
+    fn nut_factors_stand_under_each_other() {
+        assert_eq!(
+            [0.2, 0.18, 0.155].map(nut_factor),
+            ["0.20", "0.18", "0.155"]
+        );
     }
 
     #[test]

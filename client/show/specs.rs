@@ -18,7 +18,7 @@ pub(crate) fn list(list: &ListSpecificationsResponse) -> String {
     }
     let rows: Vec<_> = list.specifications.iter().map(row).collect();
     table(
-        ["specification", "for", "thread", "published", "rev."],
+        ["specification", "rev.", "for", "thread", "published"],
         &rows,
     )
 }
@@ -30,10 +30,10 @@ fn row(spec: &Specification) -> [String; 5] {
     };
     [
         name::id(&spec.name).to_owned(),
+        spec.revision.to_string(),
         spec.display_name.clone(),
         spec.thread.clone(),
         published,
-        spec.revision.to_string(),
     ]
 }
 
@@ -154,9 +154,9 @@ mod tests {
             ..ListSpecificationsResponse::default()
         };
         assert_snapshot!(finish(&list(&all), Look::default()), @r"
-        specification  for            thread  published                 rev.
-        head-bolts     Cylinder head  M10     40 N·m, then 90° further  1
-        head-bolts     Cylinder head  M10     WITHDRAWN                 1
+        specification  rev.  for            thread  published
+        head-bolts     1     Cylinder head  M10     40 N·m, then 90° further
+        head-bolts     1     Cylinder head  M10     WITHDRAWN
         ");
     }
 }
