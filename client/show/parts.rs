@@ -112,11 +112,11 @@ pub(crate) fn targets(list: &ListPublishedTargetsResponse) -> String {
             None => groups.push((head, rule, vec![row(target)])),
         }
     }
-    let group = |(head, rule, rows): (String, &str, Vec<_>)| {
+    let group = |(head, rule, rows): (String, &str, Vec<[String; 3]>)| {
         format!(
             "{}{}{}\n",
             wrap("", 0, &strong(&head)),
-            table(["bolt", "as printed", "kN"], &rows),
+            loads(rows),
             paragraph("Rule", &format!("{rule}."))
         )
     };
@@ -126,6 +126,18 @@ pub(crate) fn targets(list: &ListPublishedTargetsResponse) -> String {
         cite::once(list.published_targets.iter().flat_map(|t| &t.sources)),
         edition(&list.edition)
     )
+}
+
+/// A turn has no load, so turns have no column for it.
+fn loads(rows: Vec<[String; 3]>) -> String {
+    if rows.iter().any(|[_, _, load]| !load.is_empty()) {
+        return table(["bolt", "as printed", "kN"], &rows);
+    }
+    let turns: Vec<_> = rows
+        .into_iter()
+        .map(|[bolt, turn, _]| [bolt, turn])
+        .collect();
+    table(["bolt", "as printed"], &turns)
 }
 
 fn row(target: &PublishedTarget) -> [String; 3] {
@@ -254,6 +266,7 @@ mod tests {
             printed: "120 degrees".to_owned(),
             least_clamp_load_n: None,
             thread: String::new(),
+            condition: "turned".to_owned(),
             ..target.clone()
         };
         let list = ListPublishedTargetsResponse {
@@ -263,8 +276,12 @@ mod tests {
         };
         assert_snapshot!(finish(&targets(&list), Look::default()), @r#"
         ASTM A325, pretensioned
-        bolt                 as printed   kN
-        7/8-9                39 kip       173
+        bolt   as printed  kN
+        7/8-9  39 kip      173
+        Rule         Steel structures only.
+
+        ASTM A325, turned
+        bolt                 as printed
         to 4 diameters long  120 degrees
         Rule         Steel structures only.
 
