@@ -113,7 +113,7 @@ impl FastenerArgs {
             thread: thread.unwrap_or_default(),
             length: length.unwrap_or_default(),
             grade: grade.unwrap_or_default(),
-            length_mm: 0.0,
+            ..FastenerSpec::default()
         })
     }
 }

@@ -203,6 +203,7 @@ mod tests {
                     length: "1-3/4 in".to_owned(),
                     grade: "SAE J429 5".to_owned(),
                     length_mm: 44.45,
+                    ..FastenerSpec::default()
                 }),
                 ..Decision::default()
             }),

@@ -187,14 +187,19 @@ impl App {
         rules::position_flags(joint, position, &self.store.shop())
     }
 
-    /// Open flags on whole assemblies.
-    pub(crate) fn assembly_flags(&self, job: &Job) -> Vec<Flag> {
-        rules::assembly_flags(job)
+    /// Open flags of one position, of its whole joint, and those that follow from the whole job there.
+    pub(crate) fn flags_at(&self, job: &Job, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
+        rules::flags_at(job, joint, position, &self.store.shop())
+    }
+
+    /// Open flags that follow from the whole job: on assemblies, and on joints that wait for parts.
+    pub(crate) fn job_flags(&self, job: &Job) -> Vec<Flag> {
+        rules::job_flags(job, &self.store.shop())
     }
 
     /// Open flags on an assembly as a whole and on its other side.
     pub(crate) fn flags_around(&self, job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
-        rules::flags_around(job, assembly)
+        rules::flags_around(job, assembly, &self.store.shop())
     }
 
     /// The rules that raise flags.

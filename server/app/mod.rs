@@ -11,6 +11,7 @@ pub(crate) mod identify;
 pub(crate) mod job;
 pub(crate) mod many;
 pub(crate) mod operation;
+mod ordering;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod sheet;

@@ -74,6 +74,11 @@ operations! {
     LogRefit writes;
     LogFinding writes;
     AnswerCounterpart writes;
+    CheckReplacement reads;
+    ListPartsToOrder reads;
+    ListWaits reads;
+    LogPartWanted writes;
+    LogPartArrival writes;
     CorrectEntry writes;
     ListFlags reads;
     ListRules reads;

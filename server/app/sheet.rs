@@ -20,12 +20,7 @@ impl App {
         unit: Option<TorqueUnit>,
     ) -> Result<Sheet, Error> {
         caller.may(operation)?;
-        let job = self.find(id).await?;
-        if let Some(assembly) = &assembly
-            && job.assembly(assembly).is_none()
-        {
-            return Err(Error::not_found(format!("jobs/{id}/assemblies/{assembly}")));
-        }
+        let job = self.find_with(id, assembly.as_ref()).await?;
         let last = self
             .store
             .entries(Stream::Job(id.clone()), job.last - 1, 1)

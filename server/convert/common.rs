@@ -147,6 +147,8 @@ changing! {
     LogRefitRequest = "LogRefit";
     LogFindingRequest = "LogFinding";
     AnswerCounterpartRequest = "AnswerCounterpart";
+    LogPartWantedRequest = "LogPartWanted";
+    LogPartArrivalRequest = "LogPartArrival";
     CorrectEntryRequest = "CorrectEntry" etag;
     CreateConditionRequest = "CreateCondition";
     ReviseConditionRequest = "ReviseCondition" etag;

@@ -12,7 +12,7 @@ use clampbook_book::command::Command;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{CounterpartAnswered, PartFound, Shown};
 use clampbook_book::findings::Finding;
-use clampbook_book::ids::{EntryNumber, JobId, JointId};
+use clampbook_book::ids::{EntryNumber, JobId};
 use wire::counterpart_answer::Shown as WireShown;
 
 /// Logs a finding.
@@ -51,8 +51,7 @@ pub(super) fn found(
 ) -> Option<(JobId, PartFound)> {
     let field = |name: &str| format!("{path}.{name}");
     let assembly = check.assembly_name(&field("assembly"), &finding.assembly);
-    let joint = own_joint(
-        check,
+    let joint = check.own_joint(
         &field("joint"),
         &finding.joint,
         assembly.as_ref().map(|(job, _)| job),
@@ -85,18 +84,6 @@ pub(super) fn found(
             note,
         },
     ))
-}
-
-/// A joint that may be left unsaid; it must be one of the job.
-fn own_joint(check: &mut Check, field: &str, name: &str, job: Option<&JobId>) -> Option<JointId> {
-    if name.is_empty() {
-        return None;
-    }
-    let (owner, joint) = check.joint_name(field, name)?;
-    if job.is_some_and(|job| *job != owner) {
-        check.wrong(field, "belongs to another job");
-    }
-    Some(joint)
 }
 
 /// The answer a message describes, under the path of its field.

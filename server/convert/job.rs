@@ -2,7 +2,9 @@
 
 use super::common::Changing;
 use super::finding::{answered, found};
-use super::record::{decided, fastener_spec, refitted, removed};
+use super::fitting::fastener_spec;
+use super::ordering::{arrived, wanted};
+use super::record::{decided, refitted, removed};
 use super::{Check, import};
 use crate::app::Error;
 use crate::app::job::Change;
@@ -233,6 +235,10 @@ pub(crate) fn correct_entry(
                 answered(&mut check, "counterpart_answer", answer)
                     .map(|(job, fact)| (Some(job), Some(Fact::CounterpartAnswered(fact))))
             }
+            Some(Wanted::Wanted(part)) => wanted(&mut check, part)
+                .map(|(job, fact)| (Some(job), Some(Fact::PartWanted(fact)))),
+            Some(Wanted::Arrival(arrival)) => arrived(&mut check, arrival)
+                .map(|(job, fact)| (Some(job), Some(Fact::PartArrived(fact)))),
             Some(Wanted::Joint(joint)) => {
                 check
                     .joint_name("joint.name", &joint.name)

@@ -29,6 +29,36 @@ impl Check {
         self.named(field, name, "jobs/{job}/assemblies/{assembly}", ids)
     }
 
+    /// Takes `jobs/{job}`, or `jobs/{job}/assemblies/{assembly}`.
+    pub(crate) fn job_or_assembly_name(
+        &mut self,
+        field: &str,
+        name: &str,
+    ) -> Option<(JobId, Option<AssemblyId>)> {
+        if name.contains("/assemblies/") {
+            let (job, assembly) = self.assembly_name(field, name)?;
+            return Some((job, Some(assembly)));
+        }
+        Some((self.job_name(field, name)?, None))
+    }
+
+    /// Takes a joint of a job that may be left unsaid.
+    pub(super) fn own_joint(
+        &mut self,
+        field: &str,
+        name: &str,
+        job: Option<&JobId>,
+    ) -> Option<JointId> {
+        if name.is_empty() {
+            return None;
+        }
+        let (owner, joint) = self.joint_name(field, name)?;
+        if job.is_some_and(|job| *job != owner) {
+            self.wrong(field, "belongs to another job");
+        }
+        Some(joint)
+    }
+
     /// Takes `jobs/{job}/joints/{joint}`.
     pub(crate) fn joint_name(&mut self, field: &str, name: &str) -> Option<(JobId, JointId)> {
         let ids = under_job(name, "joints").and_then(|(job, id)| Some((job, JointId::new(id)?)));

@@ -68,12 +68,7 @@ pub(crate) fn rendered(request: &wire::RenderSheetRequest) -> Result<(Wanted, Fo
 
 fn scope(check: &mut Check, name: &str, unit: i32) -> Option<Wanted> {
     let unit = check.word("torque_unit", unit);
-    let (job, assembly) = if name.contains("/assemblies/") {
-        let (job, assembly) = check.assembly_name("name", name)?;
-        (job, Some(assembly))
-    } else {
-        (check.job_name("name", name)?, None)
-    };
+    let (job, assembly) = check.job_or_assembly_name("name", name)?;
     Some(Wanted {
         job,
         assembly,
@@ -103,6 +98,7 @@ pub(crate) fn sheet(job: &JobId, sheet: &Sheet) -> wire::Sheet {
         chain_head: hex(&sheet.head.hash),
         catalog_edition: clampbook_book::CATALOGUE_EDITION.into(),
         findings: sheet.findings.clone(),
+        waits: sheet.waits.clone(),
     }
 }
 

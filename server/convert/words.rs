@@ -218,6 +218,16 @@ pairs!(
     }
 );
 pairs!(
+    DemandKind = clampbook_book::orders::By {
+        Decision,
+        Removal,
+        SmallPart,
+        UsedOnce,
+        Finding,
+        Hand
+    }
+);
+pairs!(
     Tightness = words::Tightness {
         Started,
         Snug,

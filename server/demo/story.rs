@@ -327,7 +327,7 @@ async fn decide(scribe: &Scribe) -> anyhow::Result<()> {
                 thread: "7/16-20 UNF".into(),
                 length: "1-3/4 in".into(),
                 grade: "SAE J429 5".into(),
-                length_mm: 0.0,
+                ..Default::default()
             }),
             hole_check: HoleCheck::Chased.into(),
             citation: "parts book of the tractor, plate 14: hose bracket under this bolt".into(),

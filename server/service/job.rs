@@ -1,6 +1,7 @@
 //! `JobService`.
 
 mod finding;
+mod ordering;
 mod reading;
 mod writing;
 
@@ -61,6 +62,11 @@ methods! {
     log_refit = LogRefit(LogRefitRequest) -> LogRefitResponse;
     log_finding = LogFinding(LogFindingRequest) -> LogFindingResponse;
     answer_counterpart = AnswerCounterpart(AnswerCounterpartRequest) -> AnswerCounterpartResponse;
+    check_replacement = CheckReplacement(CheckReplacementRequest) -> CheckReplacementResponse;
+    list_parts_to_order = ListPartsToOrder(ListPartsToOrderRequest) -> ListPartsToOrderResponse;
+    list_waits = ListWaits(ListWaitsRequest) -> ListWaitsResponse;
+    log_part_wanted = LogPartWanted(LogPartWantedRequest) -> LogPartWantedResponse;
+    log_part_arrival = LogPartArrival(LogPartArrivalRequest) -> LogPartArrivalResponse;
     correct_entry = CorrectEntry(CorrectEntryRequest) -> CorrectEntryResponse;
     list_flags = ListFlags(ListFlagsRequest) -> ListFlagsResponse;
     list_rules = ListRules(ListRulesRequest) -> ListRulesResponse;

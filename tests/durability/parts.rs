@@ -104,7 +104,7 @@ pub(crate) fn bolt(length: &str) -> wire::FastenerSpec {
         thread: "7/16-20 UNF".into(),
         length: length.into(),
         grade: "SAE J429 5".into(),
-        length_mm: 0.0,
+        ..Default::default()
     }
 }
 

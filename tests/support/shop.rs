@@ -455,7 +455,7 @@ pub(crate) fn new_bolt() -> wire::FastenerSpec {
         thread: "7/16-20".into(),
         length: "1-1/4 in".into(),
         grade: "SAE J429 5".into(),
-        length_mm: 0.0,
+        ..Default::default()
     }
 }
 

@@ -38,6 +38,8 @@ impl Job {
             Fact::CounterpartAnswered(answered) => {
                 self.findings.answer(entry.number, &entry.said, answered);
             }
+            Fact::PartWanted(wanted) => self.parts.want(entry.number, &entry.said, wanted),
+            Fact::PartArrived(arrived) => self.parts.arrive(entry.number, &entry.said, arrived),
             Fact::Corrected(corrected) => self.correct(entry, corrected),
             Fact::Removed(_) | Fact::Decided(_) | Fact::Refitted(_) => {
                 if let Some(saying) = saying(&entry.fact) {
@@ -79,8 +81,11 @@ impl Job {
                 self.findings.forget(place);
                 self.findings.answer(place, &entry.said, answered);
             }
+            Some(Fact::PartWanted(wanted)) => self.parts.want(place, &entry.said, wanted),
+            Some(Fact::PartArrived(arrived)) => self.parts.arrive(place, &entry.said, arrived),
             with => {
                 self.findings.forget(place);
+                self.parts.forget(place);
                 self.forget(place, entry.number);
                 if let Some(saying) = with.and_then(saying) {
                     self.say(place, entry.number, &entry.said, saying);
@@ -165,6 +170,8 @@ fn saying(fact: &Fact) -> Option<Saying> {
         | Fact::JointAdded(_)
         | Fact::PartFound(_)
         | Fact::CounterpartAnswered(_)
+        | Fact::PartWanted(_)
+        | Fact::PartArrived(_)
         | Fact::Corrected(_)
         | Fact::ConditionStated(_)
         | Fact::ConditionWithdrawn(_)

@@ -3,6 +3,7 @@
 use crate::bounds;
 use crate::fact::{CastellatedNut, JointAdded, JointBuild, Target};
 use crate::refusal::Violation;
+use crate::sizes::Sizes;
 use crate::target;
 use crate::words::HoleKind;
 use clampbook_engine::joint::check::JointFaults;
@@ -45,7 +46,7 @@ pub fn violations(
     let layers = layers(build);
     // Without a target what does not hang on the thread is judged all the same.
     let torque = target.map_or_else(Ask::default, |target| target::ask(target, purpose));
-    let ask = joint_ask(build, torque, &layers, build.bolt_length_mm);
+    let ask = joint_ask(build, torque, &layers);
     let faults = catalogue.resolve_joint(&ask).err().unwrap_or_default();
     wrong.extend(of_stack(&faults));
     if let Some(castle) = &build.castle {
@@ -120,31 +121,30 @@ pub fn check<'c>(
     joint: &JointAdded,
     catalogue: &'c Catalogue,
 ) -> Option<Result<JointCheck<'c>, Vec<Violation>>> {
-    let length = joint.build.as_ref()?.bolt_length_mm;
-    check_at(joint, length, catalogue)
+    check_at(joint, joint.build.as_ref()?, catalogue)
 }
 
-/// The same check with a fastener of another length.
+/// The same check with another fastener.
 ///
 /// # Errors
 /// As for [`check`].
 pub fn check_with<'c>(
     joint: &JointAdded,
-    length_mm: f64,
+    sizes: &Sizes,
     catalogue: &'c Catalogue,
 ) -> Option<Result<JointCheck<'c>, Vec<Violation>>> {
-    check_at(joint, Some(length_mm), catalogue)
+    check_at(joint, &sizes.in_place_of(joint.build.as_ref()?), catalogue)
 }
 
 fn check_at<'c>(
     joint: &JointAdded,
-    length_mm: Option<f64>,
+    build: &JointBuild,
     catalogue: &'c Catalogue,
 ) -> Option<Result<JointCheck<'c>, Vec<Violation>>> {
-    let (build, target) = (joint.build.as_ref()?, joint.target.as_ref()?);
+    let target = joint.target.as_ref()?;
     let layers = layers(build);
     let torque = target::ask(target, target::purpose(joint)?);
-    let question = catalogue.resolve_joint(&joint_ask(build, torque, &layers, length_mm));
+    let question = catalogue.resolve_joint(&joint_ask(build, torque, &layers));
     Some(question.map(|q| check_joint(&q)).map_err(|faults| {
         let mut wrong = under("joint.target.", &faults.torque);
         wrong.extend(of_stack(&faults));
@@ -159,7 +159,7 @@ pub fn slots<'c>(joint: &JointAdded, catalogue: &'c Catalogue) -> Option<CastleA
     let castle = build.castle.as_ref()?;
     let layers = layers(build);
     let torque = target::ask(target, target::purpose(joint)?);
-    let ask = joint_ask(build, torque, &layers, build.bolt_length_mm);
+    let ask = joint_ask(build, torque, &layers);
     let question = catalogue.resolve_castle(&castle_ask(castle, &ask, catalogue));
     question.ok().map(|question| align(&question))
 }
@@ -188,10 +188,7 @@ fn joint_ask<'a>(
     build: &'a JointBuild,
     torque: Ask<'a>,
     layers: &'a [LayerAsk<'a>],
-    bolt_length_mm: Option<f64>,
 ) -> JointAsk<'a> {
-    // The thread's length was said of the fastener that belongs there; of any other it is not known.
-    let own = bolt_length_mm.is_none_or(|length| belongs(build, length));
     JointAsk {
         torque,
         stack: StackAsk {
@@ -203,8 +200,8 @@ fn joint_ask<'a>(
                 blind: tapped.blind,
                 insert: tapped.insert,
             }),
-            bolt_length_mm,
-            thread_length_mm: build.thread_length_mm.filter(|_| own),
+            bolt_length_mm: build.bolt_length_mm,
+            thread_length_mm: build.thread_length_mm,
             nut_height_mm: build.nut_height_mm,
             bearing_diameter_mm: build.bearing_diameter_mm,
             hole_diameter_mm: build.hole_diameter_mm,

@@ -2,8 +2,8 @@
 
 use crate::fact::{
     AssemblyAdded, ConditionStated, ConditionWithdrawn, CounterpartAnswered, Decided, Fact,
-    JobOpened, JointAdded, PartFound, Refitted, Removed, SpecificationStated,
-    SpecificationWithdrawn,
+    JobOpened, JointAdded, PartArrived, PartFound, PartWanted, Refitted, Removed,
+    SpecificationStated, SpecificationWithdrawn,
 };
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::words::{Condition, HeatColour, Means};
@@ -36,6 +36,10 @@ pub enum Command {
     LogFinding(PartFound),
     /// Answer what a finding asks about the other side.
     AnswerCounterpart(CounterpartAnswered),
+    /// Log that a part is wanted which nothing else asks for.
+    LogPartWanted(PartWanted),
+    /// Log that a part of the list arrived.
+    LogPartArrival(PartArrived),
     /// Correct an entry of a job whose etag is given.
     Correct(Correction),
 }

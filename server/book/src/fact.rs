@@ -5,8 +5,10 @@
 
 mod assembled;
 mod build;
+mod fastener;
 mod finding;
 mod joint;
+mod part;
 mod shop;
 mod specification;
 
@@ -17,8 +19,10 @@ use crate::words::{
 };
 pub use assembled::{Assembled, Mark, PartSeen, Stacked};
 pub use build::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
+pub use fastener::{FastenerDetail, FastenerSpec};
 pub use finding::{CounterpartAnswered, PartFound, Shown};
 pub use joint::{JointAdded, Layout, Target};
+pub use part::{PartArrived, PartWanted};
 use serde::{Deserialize, Serialize};
 pub use shop::{ConditionStated, ConditionWithdrawn, Revision};
 pub use specification::{
@@ -45,6 +49,10 @@ pub enum Fact {
     PartFound(PartFound),
     /// The same part on the other side was looked at.
     CounterpartAnswered(CounterpartAnswered),
+    /// A part is wanted that nothing else asks for.
+    PartWanted(PartWanted),
+    /// A part of the list arrived.
+    PartArrived(PartArrived),
     /// An earlier entry was wrong.
     Corrected(Corrected),
     /// The shop has a lubrication of its own, or a new revision of it.
@@ -70,6 +78,8 @@ impl Fact {
             Self::Refitted(_) => "refitted",
             Self::PartFound(_) => "part-found",
             Self::CounterpartAnswered(_) => "counterpart-answered",
+            Self::PartWanted(_) => "part-wanted",
+            Self::PartArrived(_) => "part-arrived",
             Self::Corrected(_) => "corrected",
             Self::ConditionStated(_) => "condition-stated",
             Self::ConditionWithdrawn(_) => "condition-withdrawn",
@@ -178,15 +188,28 @@ pub struct Removed {
     pub assembled: Option<Box<Assembled>>,
 }
 
-/// A fastener as ordered or fitted.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct FastenerSpec {
-    /// Thread designation.
-    pub thread: String,
-    /// Length under the head.
-    pub length: SaidLength,
-    /// Grade as marked.
-    pub grade: String,
+impl Removed {
+    /// A removal of which only this is known.
+    #[must_use]
+    pub const fn new(joint: JointId, position: PositionNumber, condition: Condition) -> Self {
+        Self {
+            joint,
+            position,
+            condition,
+            ticks: Vec::new(),
+            means: Vec::new(),
+            heat_colour: None,
+            heated_place: String::new(),
+            thread: String::new(),
+            length: None,
+            marking: String::new(),
+            grade: String::new(),
+            breakaway: None,
+            kept_in: String::new(),
+            note: String::new(),
+            assembled: None,
+        }
+    }
 }
 
 /// Somebody decided what is done with a removed fastener and its hole.
@@ -215,6 +238,24 @@ pub struct Decided {
     /// What it waits for, on hold.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub waits_for: Option<WaitsFor>,
+}
+
+impl Decided {
+    /// A decision of which only this is known.
+    #[must_use]
+    pub const fn new(joint: JointId, position: PositionNumber, disposition: Disposition) -> Self {
+        Self {
+            joint,
+            position,
+            disposition,
+            replacement: None,
+            hole_check: None,
+            grade_shown: String::new(),
+            citation: String::new(),
+            reason: String::new(),
+            waits_for: None,
+        }
+    }
 }
 
 /// Something went back into a position.

@@ -5,6 +5,7 @@ use crate::fact::{AssemblyAdded, Decided, FastenerSpec, JobOpened, JointAdded, R
 use crate::findings::Findings;
 use crate::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
 use crate::joints::Joints;
+use crate::orders::Parts;
 use crate::standings::Standings;
 use crate::words::{Tightness, TorqueUnit};
 use std::sync::Arc;
@@ -26,6 +27,8 @@ pub struct Job {
     pub joints: Joints,
     /// What was found on parts that are no fasteners.
     pub findings: Findings,
+    /// Parts wanted by hand, and parts that arrived.
+    pub parts: Parts,
     /// Positions of its joints by standing.
     pub standings: Standings,
 }
@@ -108,6 +111,7 @@ impl Job {
             assemblies: Vec::new(),
             joints: Joints::default(),
             findings: Findings::default(),
+            parts: Parts::default(),
             standings: Standings::default(),
         }
     }

@@ -4,7 +4,7 @@ use crate::convert::Check;
 use crate::convert::job::new_part;
 use clampbook_api::v1 as wire;
 use clampbook_book::bounds;
-use clampbook_book::fact::{Decided, FastenerSpec, LengthSeen, Refitted, Removed};
+use clampbook_book::fact::{Decided, LengthSeen, Refitted, Removed};
 use clampbook_book::ids::{JobId, PositionNumber};
 use clampbook_book::words::{Disposition, HeatColour, Means};
 use wire::removal::LengthSeen as WireLength;
@@ -206,23 +206,4 @@ pub(in crate::convert) fn refitted(
             published: None,
         },
     ))
-}
-
-pub(in crate::convert) fn fastener_spec(
-    check: &mut Check,
-    field: &str,
-    part: &wire::FastenerSpec,
-) -> Option<FastenerSpec> {
-    let thread = check.required_text(
-        &format!("{field}.thread"),
-        &part.thread,
-        bounds::DESIGNATION,
-    );
-    let length = check.length(&format!("{field}.length"), &part.length);
-    let grade = check.required_text(&format!("{field}.grade"), &part.grade, bounds::DESIGNATION);
-    Some(FastenerSpec {
-        thread,
-        length: length?,
-        grade,
-    })
 }

@@ -4,11 +4,12 @@ use crate::convert::assembled::tell;
 use crate::convert::build::build;
 use crate::convert::common::{self, hex, timestamp};
 use crate::convert::finding::standing;
+use crate::convert::fitting::spec;
 use crate::convert::words::Word;
 use clampbook_api::v1 as wire;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{
-    AssemblyAdded, Decided, FastenerSpec, Followed, Layout, LengthSeen, Refitted, Removed, Target,
+    AssemblyAdded, Decided, Followed, Layout, LengthSeen, Refitted, Removed, Target,
 };
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, Joint, Position, Standing};
@@ -275,15 +276,6 @@ pub(crate) fn refit(
 
 fn specification_name(followed: &Followed) -> String {
     format!("specifications/{}", followed.specification)
-}
-
-fn spec(spec: &FastenerSpec) -> wire::FastenerSpec {
-    wire::FastenerSpec {
-        thread: spec.thread.clone(),
-        length: spec.length.said.clone(),
-        grade: spec.grade.clone(),
-        length_mm: spec.length.mm,
-    }
 }
 
 /// Flags on the wire.

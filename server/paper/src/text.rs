@@ -17,7 +17,8 @@ pub fn render(sheet: &Sheet) -> String {
     head(&mut page, sheet);
     not_torqued(&mut page, sheet);
     stops(&mut page, sheet);
-    findings(&mut page, sheet);
+    under(&mut page, "STILL WAITED FOR", &sheet.waits);
+    under(&mut page, "FOUND ON PARTS", &sheet.findings);
     page.rule('-');
     for caution in CAUTIONS {
         page.hanging("! ", "  ", caution);
@@ -120,14 +121,15 @@ fn stops(page: &mut Page, sheet: &Sheet) {
     }
 }
 
-fn findings(page: &mut Page, sheet: &Sheet) {
-    if sheet.findings.is_empty() {
+/// Lines under a heading; nothing when there are none.
+fn under(page: &mut Page, heading: &str, lines: &[String]) {
+    if lines.is_empty() {
         return;
     }
     page.rule('-');
-    page.line("FOUND ON PARTS");
-    for finding in &sheet.findings {
-        page.hanging("* ", "  ", finding);
+    page.line(heading);
+    for line in lines {
+        page.hanging("* ", "  ", line);
     }
 }
 

@@ -159,7 +159,7 @@ impl Jobs {
                     &entry.said,
                     decided,
                 )),
-                flags: self.flags_at(&receipt, &decided.joint, decided.position)?,
+                flags: self.all_flags_at(&receipt, &decided.joint, decided.position)?,
                 etag: etag(entry.number),
             }),
             other => Err(unexpected(other)),
@@ -182,7 +182,7 @@ impl Jobs {
                     &entry.said,
                     refitted,
                 )),
-                flags: self.flags_at(&receipt, &refitted.joint, refitted.position)?,
+                flags: self.all_flags_at(&receipt, &refitted.joint, refitted.position)?,
                 etag: etag(entry.number),
             }),
             other => Err(unexpected(other)),
@@ -204,13 +204,25 @@ impl Jobs {
             .find(|j| j.touched == stored.entry.number);
         let flags = match touched {
             Some(joint) => self.0.app.joint_flags(joint),
-            None => self.0.app.assembly_flags(&receipt.job),
+            None => self.0.app.job_flags(&receipt.job),
         };
         Ok(wire::CorrectEntryResponse {
             entry: Some(record::entry(stored)),
             flags: record::flags(&receipt.job.id, &flags),
             etag: etag(stored.entry.number),
         })
+    }
+
+    /// Flags of a position with those that follow from the whole job, such as parts that have not arrived.
+    fn all_flags_at(
+        &self,
+        receipt: &Recorded,
+        joint: &JointId,
+        position: PositionNumber,
+    ) -> Result<Vec<wire::Flag>, Error> {
+        let joint = joint_of(&receipt.job, joint)?;
+        let flags = self.0.app.flags_at(&receipt.job, joint, position);
+        Ok(record::flags(&receipt.job.id, &flags))
     }
 
     fn flags_at(

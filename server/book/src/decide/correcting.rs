@@ -1,6 +1,6 @@
 //! Correcting: an entry that replaces or withdraws what an earlier one said.
 
-use super::{finding, fitting, joint, position, specifying, subject, wrong_build};
+use super::{finding, fitting, joint, part, position, specifying, subject, wrong_build};
 use crate::command::Correction;
 use crate::fact::{Corrected, Fact, JointAdded, Refitted};
 use crate::job::{Job, Joint, Position, Record, Saying};
@@ -44,6 +44,14 @@ fn restated(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Res
         Fact::CounterpartAnswered(answered) => match job.findings.answered_by(correction.entry) {
             Some(there) => finding::answer_anew(there, answered)?,
             None => return Err(wrong_kind(job, correction, "an answer that still stands")),
+        },
+        Fact::PartWanted(wanted) => match job.parts.wanted_by(correction.entry) {
+            Some(_) => part::may_be_wanted(job, wanted)?,
+            None => return Err(wrong_kind(job, correction, "a part wanted")),
+        },
+        Fact::PartArrived(arrived) => match job.parts.arrived_by(correction.entry) {
+            Some(_) => part::may_have_arrived(job, arrived, shop)?,
+            None => return Err(wrong_kind(job, correction, "an arrival")),
         },
         _ => return restate(job, correction, fact, shop),
     }
@@ -100,6 +108,8 @@ fn restate(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Resu
         | Fact::JointAdded(_)
         | Fact::PartFound(_)
         | Fact::CounterpartAnswered(_)
+        | Fact::PartWanted(_)
+        | Fact::PartArrived(_)
         | Fact::Corrected(_)
         | Fact::ConditionStated(_)
         | Fact::ConditionWithdrawn(_)
@@ -145,6 +155,9 @@ fn restate(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Resu
 fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
     if let Some(judged) = finding::withdraw(job, correction) {
         return judged;
+    }
+    if part::is_of(job, correction.entry) {
+        return Ok(());
     }
     let (joint, position) = found(job, correction)?;
     let last = position.records.last().map_or(0, |r| r.entry);

@@ -11,7 +11,7 @@ use crate::refusal::{Refusal, Violation};
 pub const MOST_FINDINGS: usize = 1_000;
 
 pub(super) fn log(job: &Job, found: &PartFound) -> Result<Vec<Fact>, Refusal> {
-    belongs(job, found)?;
+    super::belongs(job, "finding.joint", &found.assembly, found.joint.as_ref())?;
     if job.findings.len() >= MOST_FINDINGS {
         return Err(Refusal::State {
             subject: format!("jobs/{}", job.id),
@@ -48,7 +48,7 @@ pub(super) fn answer(job: &Job, answered: &CounterpartAnswered) -> Result<Vec<Fa
 
 /// Whether a finding may be said anew.
 pub(super) fn restate(job: &Job, finding: &Finding, found: &PartFound) -> Result<(), Refusal> {
-    belongs(job, found)?;
+    super::belongs(job, "finding.joint", &found.assembly, found.joint.as_ref())?;
     if let Some(answer) = &finding.answer
         && !finding.is_about(found)
     {
@@ -93,29 +93,6 @@ fn rests_on(job: &Job, entry: EntryNumber, answer: EntryNumber) -> Refusal {
             "entry {answer} rests on entry {entry}; withdraw entry {answer} first"
         ),
     }
-}
-
-/// A finding's assembly is there, and its joint is one of it.
-fn belongs(job: &Job, found: &PartFound) -> Result<(), Refusal> {
-    if job.assembly(&found.assembly).is_none() {
-        return Err(Refusal::NotFound {
-            name: format!("jobs/{}/assemblies/{}", job.id, found.assembly),
-        });
-    }
-    let Some(id) = &found.joint else {
-        return Ok(());
-    };
-    let joint = super::joint(job, id)?;
-    if joint.fact.assembly == found.assembly {
-        return Ok(());
-    }
-    Err(Refusal::Invalid(vec![Violation::new(
-        "finding.joint",
-        format!(
-            "{id} belongs to assembly {}, the finding to {}",
-            joint.fact.assembly, found.assembly
-        ),
-    )]))
 }
 
 fn no_finding(job: &Job, entry: EntryNumber) -> Refusal {

@@ -7,6 +7,7 @@ mod correcting;
 mod finding;
 mod fitting;
 mod opening;
+mod part;
 mod removing;
 mod specifying;
 
@@ -14,7 +15,7 @@ use crate::build;
 use crate::command::{Command, ShopCommand};
 use crate::entry::Moment;
 use crate::fact::{Fact, JointAdded};
-use crate::ids::{JointId, PositionNumber};
+use crate::ids::{AssemblyId, JointId, PositionNumber};
 use crate::job::{Job, Joint, Position};
 use crate::refusal::{Refusal, Violation};
 use crate::shop::{self, Shop};
@@ -31,6 +32,7 @@ pub const MOST_JOINTS: usize = 2_000;
 pub const MOST_ASSEMBLIES: usize = 500;
 
 pub use finding::MOST_FINDINGS;
+pub use part::MOST_PARTS;
 
 /// What a decision may look at besides the record.
 #[derive(Clone, Copy, Debug)]
@@ -92,6 +94,8 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
         Command::LogRefit(refitted) => fitting::refit(job, refitted, shop),
         Command::LogFinding(found) => finding::log(job, found),
         Command::AnswerCounterpart(answered) => finding::answer(job, answered),
+        Command::LogPartWanted(wanted) => part::want(job, wanted),
+        Command::LogPartArrival(arrived) => part::arrive(job, arrived, shop),
         Command::Correct(correction) => correcting::correct(job, correction, shop),
     }
 }
@@ -110,6 +114,29 @@ fn joint<'j>(job: &'j Job, id: &JointId) -> Result<&'j Joint, Refusal> {
     job.joint(id).ok_or_else(|| Refusal::NotFound {
         name: format!("jobs/{}/joints/{id}", job.id),
     })
+}
+
+/// The assembly is there, and the joint, if one is named, is one of it.
+fn belongs(
+    job: &Job,
+    field: &str,
+    assembly: &AssemblyId,
+    of_it: Option<&JointId>,
+) -> Result<(), Refusal> {
+    if job.assembly(assembly).is_none() {
+        return Err(Refusal::NotFound {
+            name: format!("jobs/{}/assemblies/{assembly}", job.id),
+        });
+    }
+    let Some(id) = of_it else {
+        return Ok(());
+    };
+    let owner = &joint(job, id)?.fact.assembly;
+    if owner == assembly {
+        return Ok(());
+    }
+    let wrong = format!("{id} belongs to assembly {owner}, not to {assembly}");
+    Err(Refusal::Invalid(vec![Violation::new(field, wrong)]))
 }
 
 fn position<'j>(

@@ -47,21 +47,10 @@ pub(super) fn log_alike(job: &Job, alike: &AlikeRemovals) -> Result<Vec<Fact>, R
         .map(|number| {
             can_come_out(job, joint, position(joint, number, "positions")?)?;
             Ok(Fact::Removed(Removed {
-                joint: alike.joint.clone(),
-                position: number,
-                condition: alike.condition,
-                ticks: Vec::new(),
                 means: alike.means.clone(),
                 heat_colour: alike.heat_colour,
-                heated_place: String::new(),
-                thread: String::new(),
-                length: None,
-                marking: String::new(),
-                grade: String::new(),
-                breakaway: None,
                 kept_in: alike.kept_in.clone(),
-                note: String::new(),
-                assembled: None,
+                ..Removed::new(alike.joint.clone(), number, alike.condition)
             }))
         })
         .collect()

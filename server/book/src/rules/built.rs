@@ -5,6 +5,7 @@ use super::scene::{Case, Scene};
 use super::{Flag, Rule};
 use crate::build;
 use crate::ids::{EntryNumber, PositionNumber};
+use crate::sizes::Sizes;
 use crate::words::Severity;
 use clampbook_engine::Severity as Found;
 use clampbook_engine::joint::JointCheck;
@@ -84,14 +85,14 @@ impl<'a> Seen<'a> {
     }
 }
 
-/// The joint first, then each position whose fastener has the joint's thread and a length of its own; nothing without a build.
+/// The joint first, then each position whose fastener has the joint's thread and sizes of its own; nothing without a build.
 pub(super) fn see<'a>(scene: &Scene<'a>) -> Vec<Seen<'a>> {
     let fact: &'a crate::fact::JointAdded = &scene.joint.fact;
     let Some(Ok(check)) = build::check(fact, scene.catalogue) else {
         return Vec::new();
     };
     let check = Rc::new(check);
-    let mut by_length: Vec<(f64, Rc<JointCheck<'a>>)> = Vec::new();
+    let mut by_sizes: Vec<(Sizes, Rc<JointCheck<'a>>)> = Vec::new();
     let mut all = vec![Seen {
         position: 0,
         entries: vec![scene.joint.entry],
@@ -100,18 +101,18 @@ pub(super) fn see<'a>(scene: &Scene<'a>) -> Vec<Seen<'a>> {
         explained: false,
     }];
     for case in scene.cases() {
-        let Some(length) = own_length(scene, &case) else {
+        let Some(sizes) = own_sizes(scene, &case) else {
             continue;
         };
-        let known = by_length.iter().find(|(of, _)| *of == length);
+        let known = by_sizes.iter().find(|(of, _)| *of == sizes);
         let own = match known {
             Some((_, own)) => Rc::clone(own),
             None => {
-                let Some(Ok(own)) = build::check_with(fact, length, scene.catalogue) else {
+                let Some(Ok(own)) = build::check_with(fact, &sizes, scene.catalogue) else {
                     continue;
                 };
                 let own = Rc::new(own);
-                by_length.push((length, Rc::clone(&own)));
+                by_sizes.push((sizes, Rc::clone(&own)));
                 own
             }
         };
@@ -126,9 +127,9 @@ pub(super) fn see<'a>(scene: &Scene<'a>) -> Vec<Seen<'a>> {
     all
 }
 
-/// Length of the fastener that is to go in, unless it is the one specified, which is judged with the joint, or its thread is not
+/// Sizes of the fastener that is to go in, unless it is the one specified, which is judged with the joint, or its thread is not
 /// the joint's, which another rule says.
-fn own_length(scene: &Scene<'_>, case: &Case<'_>) -> Option<f64> {
+fn own_sizes(scene: &Scene<'_>, case: &Case<'_>) -> Option<Sizes> {
     let goes_in = case.new_part().is_some() || !case.is_replaced();
     let thread = case
         .new_part()
@@ -139,5 +140,9 @@ fn own_length(scene: &Scene<'_>, case: &Case<'_>) -> Option<f64> {
             .thread(thread)
             .is_ok_and(|t| scene.thread.is_some_and(|own| own.id() == t.id()));
     let build = scene.joint.fact.build.as_ref()?;
-    length_mm(case).filter(|mm| goes_in && same_thread && !build::belongs(build, *mm))
+    let sizes = match case.new_part() {
+        Some(part) => Sizes::of(part),
+        None => Sizes::of_length(length_mm(case)?),
+    };
+    (goes_in && same_thread && !sizes.belong(build)).then_some(sizes)
 }

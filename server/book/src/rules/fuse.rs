@@ -59,7 +59,7 @@ impl Scene<'_> {
     }
 
     /// Whether two words mean one thread.
-    fn is_same_thread(&self, a: &str, b: &str) -> bool {
+    pub(super) fn is_same_thread(&self, a: &str, b: &str) -> bool {
         match (self.catalogue.thread(a), self.catalogue.thread(b)) {
             (Ok(a), Ok(b)) => a.id() == b.id(),
             (Err(_), Err(_)) => a.trim().eq_ignore_ascii_case(b.trim()),

@@ -4,6 +4,8 @@
 
 mod built;
 mod damage;
+pub(crate) mod finish;
+pub mod fits;
 mod fitted;
 mod force;
 mod fuse;
@@ -14,8 +16,10 @@ mod length;
 mod loose;
 mod other_side;
 mod partner;
-mod plated;
+mod parts;
+pub(crate) mod plated;
 mod reach;
+mod replacement;
 mod scene;
 mod specified;
 mod stack;
@@ -82,7 +86,7 @@ enum Check {
     /// At one joint, without regard to others.
     Joint(fn(&Scene<'_>, &Rule, &mut Vec<Flag>)),
     /// At the whole job.
-    Job(fn(&Job, &Rule, &mut Vec<Flag>)),
+    Job(fn(&Job, &Shop, &Rule, &mut Vec<Flag>)),
 }
 
 /// All rules, those that stop work first.
@@ -90,6 +94,7 @@ pub const ALL: [&Rule; 32] = [
     &grade::WEAKER,
     &grade::UNKNOWN,
     &fuse::OTHER_FUSE,
+    &replacement::OTHER_PURPOSE,
     &plated::NOT_BAKED,
     &partner::NUT,
     &partner::THREADS,
@@ -100,6 +105,8 @@ pub const ALL: [&Rule; 32] = [
     &reach::ENGAGEMENT,
     &reach::SHEAR_PLANE,
     &reach::NO_ROOM,
+    &replacement::MIXED_GRADES,
+    &finish::FINISH_PAIR,
     &length::ODD,
     &force::FORCED_OUT,
     &damage::BROKEN_OR_MISSING,
@@ -109,6 +116,7 @@ pub const ALL: [&Rule; 32] = [
     &loose::LOOSE_ON_ARRIVAL,
     &hold::ON_HOLD,
     &other_side::OTHER_SIDE,
+    &parts::NOT_ARRIVED,
     &threads::OTHER_THREAD,
     &torque::NOT_APPROVED,
     &specified::NOT_IN_FORCE,
@@ -150,28 +158,52 @@ fn check(scene: &Scene<'_>) -> Vec<Flag> {
     flags
 }
 
-/// Open flags on whole assemblies.
+/// Open flags that follow from the whole job: on whole assemblies, and on joints that wait for parts.
 #[must_use]
-pub fn assembly_flags(job: &Job) -> Vec<Flag> {
+pub fn job_flags(job: &Job, shop: &Shop) -> Vec<Flag> {
     let mut flags = Vec::new();
     for rule in ALL {
         if let Check::Job(check) = rule.check {
-            check(job, rule, &mut flags);
+            check(job, shop, rule, &mut flags);
         }
     }
     flags.sort_by_key(|flag| std::cmp::Reverse(flag.severity));
     flags
 }
 
+/// Open flags of one position with those of its joint and assembly, those that follow from the whole job too.
+#[must_use]
+pub fn flags_at(job: &Job, joint: &Joint, position: PositionNumber, shop: &Shop) -> Vec<Flag> {
+    let mut flags = position_flags(joint, position, shop);
+    let here = On::Joint(joint.fact.joint.clone());
+    let mut of_job = job_flags(job, shop);
+    of_job.retain(|flag| flag.on == here && [0, position].contains(&flag.position));
+    flags.extend(of_job);
+    flags.sort_by_key(|flag| (std::cmp::Reverse(flag.severity), flag.position));
+    flags
+}
+
 /// Open flags on an assembly as a whole and on its other side.
 #[must_use]
-pub fn flags_around(job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
+pub fn flags_around(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Flag> {
     let other = job.assembly(assembly).and_then(|a| a.counterpart.as_ref());
-    let mut flags = assembly_flags(job);
+    let mut flags = job_flags(job, shop);
     flags.retain(|flag| match &flag.on {
         On::Assembly(on) => on == assembly || Some(on) == other,
         On::Joint(_) => false,
     });
+    flags
+}
+
+/// Open flags about parts that have not arrived, on an assembly and on joints of it.
+#[must_use]
+pub fn flags_about_parts(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Flag> {
+    let is_here = |flag: &Flag| match &flag.on {
+        On::Assembly(on) => on == assembly,
+        On::Joint(on) => job.joint(on).is_some_and(|j| j.fact.assembly == *assembly),
+    };
+    let mut flags = job_flags(job, shop);
+    flags.retain(|flag| flag.rule == parts::NOT_ARRIVED.id && is_here(flag));
     flags
 }
 
@@ -188,7 +220,7 @@ pub fn odd_lengths(joint: &Joint, shop: &Shop) -> Vec<(PositionNumber, Compared)
 /// Open flags of a job: stops first, then those on assemblies, then in the order of its joints and positions.
 #[must_use]
 pub fn flags(job: &Job, shop: &Shop) -> Vec<Flag> {
-    let mut flags = assembly_flags(job);
+    let mut flags = job_flags(job, shop);
     flags.extend(job.joints.iter().flat_map(|joint| joint_flags(joint, shop)));
     flags.sort_by_key(|flag| std::cmp::Reverse(flag.severity));
     flags

@@ -2,30 +2,75 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
+use crate::fact::{FastenerSpec, JointAdded};
+use crate::target;
 use crate::words::Severity;
-use clampbook_engine::FindingId;
+use clampbook_engine::{Catalogue, FindingId};
 
 pub(super) const NOT_BAKED: Rule = Rule {
     id: "plated-hard-unbaked",
     title: "Hard electroplated fastener was not baked",
-    raised_when: "The joint asks for electroplated fasteners of a grade that is 39 HRC or harder and nobody said that they were baked: stop on the whole joint.",
-    cleared_by: "The joint's description corrected: baked, as papers show, or another finish or grade.",
+    raised_when: "The joint asks for electroplated fasteners of a grade that is 39 HRC or harder and nobody said that they were baked: stop on the whole joint. A new part's own finish and grade are so: stop at its hole.",
+    cleared_by: "The joint's description corrected: baked, as papers show, or another finish or grade. At one hole: a part decided on that was baked, as its papers show, or has another finish.",
     source: "ASTM F1941 and SAE J1648 (from 40 HRC); 39 HRC is the older threshold, from memory",
     check: Check::Joint(not_baked),
 };
 
 fn not_baked(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    let Some(answer) = &scene.answer else {
-        return;
+    let mut raise = |position, entry| {
+        let cause = FindingId::PlatedHardUnbaked.text().into();
+        flags.push(scene.raise(rule, Severity::Stop, position, cause, vec![entry]));
     };
-    let found = |id| answer.findings.iter().any(|finding| finding.id == id);
-    if found(FindingId::PlatedHardUnbaked) {
-        flags.push(scene.raise(
-            rule,
-            Severity::Stop,
-            0,
-            FindingId::PlatedHardUnbaked.text().into(),
-            vec![scene.joint.entry],
-        ));
+    let fact = &*scene.joint.fact;
+    if is_unbaked(fact, scene.catalogue) {
+        raise(0, scene.joint.entry);
     }
+    for case in scene.cases() {
+        let ordered = case
+            .new_part()
+            .and_then(|part| with_part(fact, part, scene.catalogue));
+        if ordered.is_some_and(|fact| is_unbaked(&fact, scene.catalogue)) {
+            raise(case.position.number, case.record.entry);
+        }
+    }
+}
+
+fn is_unbaked(fact: &JointAdded, catalogue: &Catalogue) -> bool {
+    target::answer(fact, catalogue).is_some_and(|answer| {
+        let mut found = answer.findings.iter();
+        found.any(|finding| finding.id == FindingId::PlatedHardUnbaked)
+    })
+}
+
+/// The joint asked for in grade and finish of a new part; nothing unless that one says that it is electroplated.
+fn with_part(fact: &JointAdded, part: &FastenerSpec, catalogue: &Catalogue) -> Option<JointAdded> {
+    let mut fact = fact.clone();
+    let target = fact.target.as_mut()?;
+    target.condition = electroplated(part.finish(), catalogue)?;
+    target.grade.clone_from(&part.grade);
+    target.nut_grade = None;
+    target.baked = part.detail.as_ref().is_some_and(|detail| detail.baked);
+    Some(fact)
+}
+
+/// Coats of zinc that are not electroplated.
+const NOT_PLATED: [&str; 4] = ["flake", "hot", "galvani", "mechanical"];
+
+/// The catalogue's name of an electroplated finish; a coat of zinc or cadmium of another name counts as one.
+pub(crate) fn electroplated(finish: &str, catalogue: &Catalogue) -> Option<String> {
+    if let Ok(condition) = catalogue.condition(finish) {
+        return condition
+            .is_electroplated()
+            .then(|| condition.name().to_owned());
+    }
+    let said = finish.to_lowercase();
+    if NOT_PLATED.iter().any(|other| said.contains(other)) {
+        return None;
+    }
+    let plated = ["cadmium plated", "zinc plated"].into_iter().find(|name| {
+        name.split(' ')
+            .next()
+            .is_some_and(|metal| said.contains(metal))
+    });
+    plated.map(str::to_owned)
 }

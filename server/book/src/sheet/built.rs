@@ -205,7 +205,7 @@ fn at_most(mm: f64, system: System) -> f64 {
 }
 
 /// A length for people: inch fasteners in inches, sixteenths where it is one.
-fn in_words(mm: f64, system: System) -> String {
+pub(crate) fn in_words(mm: f64, system: System) -> String {
     if system == System::Metric {
         let shown = format!("{mm:.1}");
         return format!("{} mm", shown.strip_suffix(".0").unwrap_or(&shown));

@@ -10,7 +10,9 @@ mod parts;
 mod passes;
 mod published;
 mod torque;
+mod waits;
 
+pub(crate) use built::in_words;
 pub use built::{Built, Numbers};
 pub use published::Published;
 
@@ -65,6 +67,8 @@ pub struct Sheet {
     pub machine: String,
     /// What stops the job.
     pub stops: Vec<(Flag, String)>,
+    /// What is still waited for, one line each.
+    pub waits: Vec<String>,
     /// What was found on parts that are no fasteners, one line each.
     pub findings: Vec<String>,
     /// Positions by state.
@@ -145,13 +149,16 @@ pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
         .collect();
     joints.sort_by_key(|(first, _)| std::cmp::Reverse(*first));
 
-    let of_assemblies = parts::flags(job, scope);
+    let of_assemblies = parts::flags(job, scope, shop);
+    let of_job = rules::job_flags(job, shop);
     let mut stops = of_assemblies.clone();
     stops.retain(|(flag, _)| flag.severity == Severity::Stop);
     let mut standings = Standings::default();
     let mut views = Vec::with_capacity(joints.len());
     for (_, joint) in joints {
-        let flags = rules::joint_flags(joint, shop);
+        let mut flags = rules::joint_flags(joint, shop);
+        let here = On::Joint(joint.fact.joint.clone());
+        flags.extend(of_job.iter().filter(|flag| flag.on == here).cloned());
         let title = title(job, joint);
         standings.add(joint);
         let shared = of_assemblies.iter().map(|(flag, _)| flag);
@@ -173,6 +180,7 @@ pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
         job_display_name: opened.map(|o| o.display_name.clone()).unwrap_or_default(),
         machine: opened.map(|o| o.machine.clone()).unwrap_or_default(),
         stops,
+        waits: waits::lines(job, scope, shop),
         findings: parts::findings(job, scope),
         standings,
         joints: views,

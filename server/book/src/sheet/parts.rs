@@ -5,12 +5,13 @@ use crate::findings::Finding;
 use crate::ids::AssemblyId;
 use crate::job::Job;
 use crate::rules::{self, Flag, On};
+use crate::shop::Shop;
 
 /// Stops and the like on assemblies that a sheet tells: on its own assembly and on its other side.
-pub(super) fn flags(job: &Job, scope: &Scope) -> Vec<(Flag, String)> {
+pub(super) fn flags(job: &Job, scope: &Scope, shop: &Shop) -> Vec<(Flag, String)> {
     let flags = match &scope.assembly {
-        Some(assembly) => rules::flags_around(job, assembly),
-        None => rules::assembly_flags(job),
+        Some(assembly) => rules::flags_around(job, assembly, shop),
+        None => rules::job_flags(job, shop),
     };
     flags
         .into_iter()
@@ -56,7 +57,7 @@ fn line(job: &Job, finding: &Finding) -> String {
     line
 }
 
-fn called(job: &Job, id: &AssemblyId) -> String {
+pub(super) fn called(job: &Job, id: &AssemblyId) -> String {
     job.assembly(id)
         .map_or(id.as_str(), |assembly| &assembly.display_name)
         .to_owned()

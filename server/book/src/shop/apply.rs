@@ -44,6 +44,8 @@ impl Shop {
             | Fact::Refitted(_)
             | Fact::PartFound(_)
             | Fact::CounterpartAnswered(_)
+            | Fact::PartWanted(_)
+            | Fact::PartArrived(_)
             | Fact::Corrected(_) => {}
         }
     }

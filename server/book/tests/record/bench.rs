@@ -203,6 +203,7 @@ pub(crate) fn new_bolt() -> FastenerSpec {
         thread: "7/16-20 UNF".into(),
         length: inches(1.25),
         grade: "SAE J429 5".into(),
+        detail: None,
     }
 }
 

@@ -101,6 +101,7 @@ fn replaced(position: u16, length_mm: f64) -> Decided {
             thread: "M10".into(),
             length: mm(length_mm),
             grade: "8.8".into(),
+            detail: None,
         }),
         ..decision(position, Replace)
     }

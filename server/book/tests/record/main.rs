@@ -7,6 +7,7 @@ mod effective;
 mod folding;
 mod following;
 mod judging;
+mod ordering;
 mod rules;
 mod rules_of_parts;
 mod sheet;

@@ -7,6 +7,7 @@ mod hold;
 mod lengths;
 mod other_side;
 mod published;
+mod replacements;
 mod specified;
 mod stacks;
 

@@ -1,0 +1,152 @@
+//! Parts to order: what positions, findings and people ask for, by assembly, against what arrived.
+//!
+//! Nothing of it is stored but what people said: parts wanted by hand and arrivals ([`Parts`]). The rest follows from the record.
+
+mod asked;
+mod designation;
+mod kept;
+mod waits;
+
+pub use asked::By;
+pub use designation::designation;
+pub use kept::{Arrived, Parts, Wanted};
+pub use waits::{Wait, waits};
+
+use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
+use crate::job::Job;
+use crate::shop::Shop;
+
+/// Something that asks for a part.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Demand {
+    /// What asks for it.
+    pub by: By,
+    /// The joint it is for; nothing for a whole assembly.
+    pub joint: Option<JointId>,
+    /// The position; 0 for a whole joint or assembly.
+    pub position: PositionNumber,
+    /// What, in standard words.
+    pub what: String,
+    /// Its number with maker or dealer; may be empty.
+    pub part_number: String,
+    /// How many.
+    pub quantity: u32,
+    /// Why, in words.
+    pub why: String,
+    /// The entry that asks for it.
+    pub entry: EntryNumber,
+    /// Whether it is there: in the hole, or arrived in time for it.
+    pub is_there: bool,
+}
+
+/// One line of the list: a part of an assembly.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// The assembly.
+    pub assembly: AssemblyId,
+    /// What, in standard words.
+    pub what: String,
+    /// Its number with maker or dealer; may be empty.
+    pub part_number: String,
+    /// How many are wanted.
+    pub wanted: u32,
+    /// How many are there: arrived, or in their holes already.
+    pub arrived: u32,
+    /// What asks for it, oldest first; empty for what arrived and is not wanted any more.
+    pub demands: Vec<Demand>,
+    /// Entries that say it arrived.
+    pub arrivals: Vec<EntryNumber>,
+}
+
+impl Line {
+    /// How many are still waited for.
+    #[must_use]
+    pub const fn waiting(&self) -> u32 {
+        self.wanted.saturating_sub(self.arrived)
+    }
+}
+
+/// The list of a job, or of one of its assemblies, in the order of its assemblies.
+#[must_use]
+pub fn list(job: &Job, assembly: Option<&AssemblyId>, shop: &Shop) -> Vec<Line> {
+    job.assemblies
+        .iter()
+        .map(|added| &added.assembly)
+        .filter(|id| assembly.is_none_or(|wanted| wanted == *id))
+        .flat_map(|id| of_assembly(job, id, shop))
+        .collect()
+}
+
+fn of_assembly(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Line> {
+    let mut lines: Vec<Line> = Vec::new();
+    for demand in asked::demands(job, assembly, shop) {
+        let line = line_for(&mut lines, assembly, &demand.what);
+        line.wanted += demand.quantity;
+        if line.part_number.is_empty() {
+            line.part_number.clone_from(&demand.part_number);
+        }
+        line.demands.push(demand);
+    }
+    for arrived in job.parts.arrived().filter(|a| a.fact.assembly == *assembly) {
+        let line = line_for(&mut lines, assembly, &arrived.fact.what);
+        line.arrived += u32::from(arrived.fact.quantity);
+        line.arrivals.push(arrived.entry);
+    }
+    for line in &mut lines {
+        hand_out(line);
+    }
+    lines
+}
+
+fn line_for<'l>(lines: &'l mut Vec<Line>, assembly: &AssemblyId, what: &str) -> &'l mut Line {
+    let known = lines.iter().position(|line| is_called(&line.what, what));
+    let at = known.unwrap_or_else(|| {
+        lines.push(Line {
+            assembly: assembly.clone(),
+            what: what.to_owned(),
+            part_number: String::new(),
+            wanted: 0,
+            arrived: 0,
+            demands: Vec::new(),
+            arrivals: Vec::new(),
+        });
+        lines.len() - 1
+    });
+    &mut lines[at]
+}
+
+/// Whether two texts mean one part: capitals, blanks and marks between words do not count.
+fn is_called(what: &str, said: &str) -> bool {
+    let key = |text: &str| -> String {
+        let kept = text
+            .chars()
+            .filter(|c| c.is_alphanumeric() || "/.-".contains(*c));
+        kept.flat_map(char::to_lowercase).collect()
+    };
+    key(what) == key(said)
+}
+
+/// Gives what arrived to those that asked first; what is in its hole has come already, logged or not.
+fn hand_out(line: &mut Line) {
+    let fitted: u32 = (line.demands.iter())
+        .filter(|demand| demand.is_there)
+        .map(|demand| demand.quantity)
+        .sum();
+    let mut left = line.arrived.saturating_sub(fitted);
+    line.arrived = if line.arrived > fitted {
+        line.arrived
+    } else {
+        fitted
+    };
+    for demand in line.demands.iter_mut().filter(|demand| !demand.is_there) {
+        demand.is_there = left >= demand.quantity;
+        left = left.saturating_sub(demand.quantity);
+    }
+}
+
+/// The line of an assembly that a text means.
+#[must_use]
+pub fn line_called(job: &Job, assembly: &AssemblyId, what: &str, shop: &Shop) -> Option<Line> {
+    let mut lines = of_assembly(job, assembly, shop).into_iter();
+    lines.find(|line| is_called(&line.what, what))
+}

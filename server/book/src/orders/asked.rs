@@ -1,0 +1,221 @@
+//! What asks for parts: decisions, what came out unfit or is used once, ruined parts, and people.
+
+use super::{Demand, designation::designation};
+use crate::fact::{FastenerSpec, JointAdded, LengthSeen, PartSeen, Removed, SaidLength};
+use crate::findings::Finding;
+use crate::ids::{AssemblyId, EntryNumber};
+use crate::job::{Job, Joint, Position};
+use crate::shop::Shop;
+use crate::words::{Condition, Disposition, Presence, SmallPart, Verdict};
+use clampbook_engine::Purpose;
+
+/// What asks for a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum By {
+    /// A replacement that was decided on.
+    Decision,
+    /// A fastener that broke or is not there, and nothing was decided yet.
+    Removal,
+    /// A nut or washer that came out unfit or was not there.
+    SmallPart,
+    /// Something that is used once.
+    UsedOnce,
+    /// A part that was found ruined.
+    Finding,
+    /// Somebody.
+    Hand,
+}
+
+/// Everything that asks for parts of an assembly, oldest entry first.
+pub(super) fn demands(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Demand> {
+    let mut all = Vec::new();
+    for joint in job.joints.iter().filter(|j| j.fact.assembly == *assembly) {
+        for position in &joint.positions {
+            of_position(joint, position, shop, &mut all);
+        }
+    }
+    let findings = job.findings.iter();
+    all.extend(
+        findings
+            .filter(|f| f.found.assembly == *assembly && f.found.verdict == Verdict::Ruined)
+            .map(ruined),
+    );
+    let wanted = job.parts.wanted();
+    all.extend(
+        wanted
+            .filter(|wanted| wanted.fact.assembly == *assembly)
+            .map(|wanted| Demand {
+                by: By::Hand,
+                joint: wanted.fact.joint.clone(),
+                position: 0,
+                what: wanted.fact.what.clone(),
+                part_number: wanted.fact.part_number.clone(),
+                quantity: wanted.fact.quantity.into(),
+                why: wanted.fact.why.clone(),
+                entry: wanted.entry,
+                is_there: false,
+            }),
+    );
+    all.sort_by_key(|demand| demand.entry);
+    all
+}
+
+fn ruined(finding: &Finding) -> Demand {
+    let found = &finding.found;
+    Demand {
+        by: By::Finding,
+        joint: found.joint.clone(),
+        position: 0,
+        what: found.part.clone(),
+        part_number: String::new(),
+        quantity: 1,
+        why: format!("{}, {}", found.fault.spoken(), found.verdict.spoken()),
+        entry: finding.entry,
+        is_there: false,
+    }
+}
+
+fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<Demand>) {
+    let Some((record, removed)) = position.removal() else {
+        return;
+    };
+    let is_back = position.refit().is_some();
+    let ask = |by, what, quantity, why: String, entry: EntryNumber, is_there| Demand {
+        by,
+        joint: Some(joint.fact.joint.clone()),
+        position: position.number,
+        what,
+        part_number: String::new(),
+        quantity,
+        why,
+        entry,
+        is_there,
+    };
+    let decision = position.decision();
+    if let Some((said, decided)) = decision
+        && decided.disposition == Disposition::Replace
+        && let Some(part) = &decided.replacement
+    {
+        let fitted = position.refit().is_some_and(|(_, r)| r.new_part.is_some());
+        let what = designation(part, shop.catalogue());
+        let why = decided.reason.clone();
+        all.push(ask(By::Decision, what, 1, why, said.entry, fitted));
+    } else if decision.is_none() && is_gone(removed) {
+        let what = like_specified(&joint.fact, removed, shop);
+        let why = removed.condition.spoken().to_owned();
+        all.push(ask(By::Removal, what, 1, why, record.entry, is_back));
+    }
+    for (by, what, quantity, why) in beside(joint, position, removed) {
+        all.push(ask(by, what, quantity, why, record.entry, is_back));
+    }
+}
+
+/// Whether there is nothing left that could go back.
+const fn is_gone(removed: &Removed) -> bool {
+    matches!(
+        removed.condition,
+        Condition::BrokeNow
+            | Condition::BrokenBefore
+            | Condition::MissingBefore
+            | Condition::CutOnPurpose
+    )
+}
+
+/// The fastener that the joint was specified for, in standard words.
+fn like_specified(joint: &JointAdded, removed: &Removed, shop: &Shop) -> String {
+    let Some(target) = &joint.target else {
+        return match removed.thread.as_str() {
+            "" => "fastener, to be decided".into(),
+            thread => format!("fastener {thread}, to be decided"),
+        };
+    };
+    let belongs = joint.build.as_ref().and_then(|build| build.bolt_length_mm);
+    let length = match (belongs, &removed.length) {
+        (Some(mm), _) => SaidLength {
+            said: format!("{mm} mm"),
+            mm,
+        },
+        (None, Some(LengthSeen::Measured(length))) => length.clone(),
+        (None, _) => {
+            return format!("{}, {}, length to be decided", target.thread, target.grade);
+        }
+    };
+    let part = FastenerSpec {
+        thread: target.thread.clone(),
+        length,
+        grade: target.grade.clone(),
+        detail: None,
+    };
+    designation(&part, shop.catalogue())
+}
+
+/// Words in how a joint is locked that tell a lock used once. Common practice.
+const USED_ONCE: [&str; 6] = [
+    "split pin",
+    "cotter",
+    "tab",
+    "wire",
+    "lock plate",
+    "locking plate",
+];
+
+/// Nut, washer, lock and pin that a position wants new: what, how many, why.
+fn beside(joint: &Joint, position: &Position, removed: &Removed) -> Vec<(By, String, u32, String)> {
+    let mut all = Vec::new();
+    let lock = joint.fact.lock.to_lowercase();
+    let locked_once = USED_ONCE.iter().any(|word| lock.contains(word));
+    // One wire goes through all of them.
+    let wired = lock.contains("wire");
+    if locked_once && (!wired || first_out(joint) == Some(position.number)) {
+        let what = joint.fact.lock.clone();
+        all.push((By::UsedOnce, what, 1, "used once".into()));
+    }
+    let parts = removed.assembled.iter().flat_map(|a| &a.parts);
+    for part in parts {
+        let once = matches!(part.part, SmallPart::Lock | SmallPart::Pin);
+        match part.found {
+            _ if once && locked_once => {}
+            _ if once => all.push((By::UsedOnce, words(part, joint), 1, "used once".into())),
+            Presence::Present => {}
+            Presence::Missing | Presence::Unfit => {
+                let why = part.found.spoken().to_lowercase();
+                all.push((By::SmallPart, words(part, joint), 1, why));
+            }
+        }
+    }
+    let washers = match Purpose::from_id(&joint.fact.purpose) {
+        Some(Purpose::BanjoFitting) => 2,
+        Some(Purpose::DrainPlug) => 1,
+        _ => 0,
+    };
+    if washers > 0 {
+        let what = match removed.thread.as_str() {
+            "" => "sealing washer".to_owned(),
+            thread => format!("sealing washer for {thread}"),
+        };
+        all.push((By::UsedOnce, what, washers, "used once".into()));
+    }
+    all
+}
+
+fn first_out(joint: &Joint) -> Option<u16> {
+    let mut out = joint.positions.iter().filter(|p| p.removal().is_some());
+    out.next().map(|position| position.number)
+}
+
+/// A small part in words: what was said of it, or for which thread it is.
+fn words(part: &PartSeen, joint: &Joint) -> String {
+    let name = part.part.spoken();
+    if !part.said.is_empty() {
+        return format!("{name}: {}", part.said);
+    }
+    let target = joint.fact.target.as_ref();
+    match (part.part, target) {
+        (SmallPart::Nut, Some(target)) => match &target.nut_grade {
+            Some(grade) => format!("nut {}, {grade}", target.thread),
+            None => format!("nut {}", target.thread),
+        },
+        (_, Some(target)) => format!("{name} for {}", target.thread),
+        (_, None) => format!("{name} for {}", joint.fact.display_name),
+    }
+}
