@@ -24,12 +24,13 @@ macro_rules! wire {
 }
 
 wire! {
-    AlignCastellatedNutResponse AnswerCounterpartResponse Assembly CheckJointResponse ComputeLongFormTorqueResponse ComputeStretchResponse
+    AlignCastellatedNutResponse AnswerCounterpartResponse Assembly CheckJointResponse CheckReplacementResponse ComputeLongFormTorqueResponse ComputeStretchResponse
     ComputeTorqueResponse ComputeTorquesResponse Condition CorrectEntryResponse GetEffectiveValueResponse FitLengthResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
     ListEntriesResponse ListFlagsResponse ListGradesResponse ListJobsResponse ListJointsResponse ListNutGradesResponse
     IdentifyGradeResponse IdentifySpannerResponse IdentifyThreadResponse ListLookAlikesResponse ListPublishedTorquesResponse
     ListHexPartsResponse ListParentMetalsResponse ListPublishedTargetsResponse
     ListRulesResponse ListThreadsResponse LogAlikeRemovalsResponse LogDecisionResponse LogFindingResponse LogRefitResponse
+    ListPartsToOrderResponse ListWaitsResponse LogPartArrivalResponse LogPartWantedResponse
     ListSpecificationsResponse Specification LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread
 }
 

@@ -2,7 +2,7 @@
 
 use clap::{Args, Subcommand};
 
-use super::{Change, DescribedArgs, FoundArgs, SeenArgs};
+use super::{ArrivedArgs, Change, DescribedArgs, FoundArgs, SeenArgs, WantedArgs};
 
 /// Correct an earlier entry; the entry itself stays.
 #[derive(Debug, Subcommand)]
@@ -14,6 +14,10 @@ pub(crate) enum CorrectCommand {
     Removal(Box<CorrectRemovalArgs>),
     /// Say what was really found on a part.
     Finding(Box<CorrectFindingArgs>),
+    /// Say what is really wanted in place of a part wanted by hand.
+    Wanted(Box<CorrectWantedArgs>),
+    /// Say what really arrived.
+    Arrival(CorrectArrivalArgs),
     /// Describe a joint anew, all of it; positions may be renamed, not counted anew.
     Joint(Box<CorrectJointArgs>),
 }
@@ -59,6 +63,34 @@ pub(crate) struct CorrectFindingArgs {
     pub(crate) entry: String,
     #[command(flatten)]
     pub(crate) found: FoundArgs,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
+/// A wanted part in place of one that was wrong.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectWantedArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry in the job, as `entries` shows it.
+    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) wanted: WantedArgs,
+    #[command(flatten)]
+    pub(crate) because: WhyArgs,
+}
+
+/// An arrival in place of one that was wrong.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectArrivalArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry in the job, as `entries` shows it.
+    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) arrived: ArrivedArgs,
     #[command(flatten)]
     pub(crate) why: WhyArgs,
 }

@@ -6,11 +6,13 @@ mod catalog;
 mod conditions;
 mod correct;
 mod decide;
+mod fastener;
 mod finding;
 mod flags;
 mod identify;
 mod jobs;
 mod joints;
+mod ordering;
 mod pages;
 mod procedure;
 mod published;
@@ -36,17 +38,19 @@ pub(crate) use self::{
     conditions::ConditionsCommand,
     correct::{CorrectCommand, WhyArgs},
     decide::DecideArgs,
+    fastener::{FastenerArgs, FitsArgs},
     finding::{FindingArgs, FindingCommand, FoundArgs, ShownArgs},
     flags::FlagsCommand,
     identify::IdentifyCommand,
     jobs::{AssembliesCommand, JobArgs, JobsCommand},
     joints::{DescribedArgs, JointArgs, JointsCommand, TargetArgs},
+    ordering::{ArrivedArgs, OfArgs, PartsCommand, WantedArgs},
     pages::{ManArgs, ShellArgs},
     procedure::PlanArgs,
     published::RestateArgs,
     refit::RefitArgs,
     removal::{AlikeArgs, ImportArgs, LogArgs, Place, RemovalCommand, SeenArgs},
-    shared::{Change, FastenerArgs, Global},
+    shared::{Change, Global},
     sheet::{Form, SheetArgs},
     specs::SpecsCommand,
     stack::{StackArgs, TightenArgs},
@@ -105,10 +109,13 @@ pub(crate) enum Command {
     Joints(JointsCommand),
     #[command(subcommand)]
     Removal(RemovalCommand),
+    Fits(FitsArgs),
     Decide(DecideArgs),
     Refit(RefitArgs),
     #[command(subcommand)]
     Finding(FindingCommand),
+    #[command(subcommand)]
+    Parts(PartsCommand),
     #[command(subcommand)]
     Correct(CorrectCommand),
     #[command(subcommand)]

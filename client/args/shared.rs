@@ -2,8 +2,6 @@
 
 use std::time::Duration;
 
-use clampbook_api::v1::FastenerSpec;
-
 use crate::ticket::Ticket;
 use clap::Args;
 
@@ -82,40 +80,6 @@ pub(crate) struct AimArgs {
     /// Papers show that the part was baked after plating.
     #[arg(long)]
     pub(crate) baked: bool,
-}
-
-/// A new fastener.
-#[derive(Clone, Debug, Args)]
-pub(crate) struct FastenerArgs {
-    /// Thread of the new fastener, for instance 7/16-20.
-    #[arg(long, value_name = "TEXT")]
-    thread: Option<String>,
-    /// Length of the new fastener under its head, for instance "1-3/4 in".
-    #[arg(long, value_name = "TEXT")]
-    length: Option<String>,
-    /// Grade of the new fastener as marked, for instance "SAE J429 5".
-    #[arg(long, value_name = "TEXT")]
-    grade: Option<String>,
-}
-
-impl FastenerArgs {
-    /// The fastener; nothing when none of its flags was given. The server names what is missing.
-    pub(crate) fn into_wire(self) -> Option<FastenerSpec> {
-        let Self {
-            thread,
-            length,
-            grade,
-        } = self;
-        if thread.is_none() && length.is_none() && grade.is_none() {
-            return None;
-        }
-        Some(FastenerSpec {
-            thread: thread.unwrap_or_default(),
-            length: length.unwrap_or_default(),
-            grade: grade.unwrap_or_default(),
-            ..FastenerSpec::default()
-        })
-    }
 }
 
 /// Longest deadline, so that a slip of the finger does not wait for ever.

@@ -5,7 +5,7 @@ use clampbook_api::v1::{
     job_service_client::JobServiceClient,
 };
 
-use super::{finding, jobs, joints, removal};
+use super::{finding, jobs, joints, ordering, removal};
 use crate::{
     args::{CorrectCommand, WhyArgs},
     call::Server,
@@ -32,6 +32,15 @@ pub(super) async fn run(
         CorrectCommand::Finding(args) => {
             let found = finding::found(&args.job, args.found);
             (args.job, args.entry, Correction::Finding(found), args.why)
+        }
+        CorrectCommand::Wanted(args) => {
+            let wanted = ordering::wanted(&args.job, args.wanted);
+            let correction = Correction::Wanted(wanted);
+            (args.job, args.entry, correction, args.because)
+        }
+        CorrectCommand::Arrival(args) => {
+            let arrived = ordering::arrived(&args.job, args.arrived);
+            (args.job, args.entry, Correction::Arrival(arrived), args.why)
         }
         CorrectCommand::Joint(args) => {
             let joint = Joint {

@@ -12,6 +12,7 @@ mod identify;
 mod jobs;
 mod joints;
 mod many;
+mod ordering;
 mod pages;
 mod paging;
 mod procedure;
@@ -47,9 +48,11 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Assemblies(command) => assemblies::run(command, server, out).await,
         Command::Joints(command) => joints::run(command, server, out).await,
         Command::Removal(command) => removal::run(command, server, out).await,
+        Command::Fits(args) => ordering::fits(args, server, out).await,
         Command::Decide(args) => decide::run(args, server, out).await,
         Command::Refit(args) => refit::run(args, server, out).await,
         Command::Finding(command) => finding::run(command, server, out).await,
+        Command::Parts(command) => ordering::run(command, server, out).await,
         Command::Correct(command) => correct::run(command, server, out).await,
         Command::Flags(command) => flags::run(command, server, out).await,
         Command::Sheet(args) => sheet::run(args, server, out).await,

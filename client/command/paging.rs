@@ -3,9 +3,9 @@
 use clampbook_api::v1::{
     ListConditionsResponse, ListEntriesResponse, ListFlagsResponse, ListGradesResponse,
     ListHexPartsResponse, ListJobsResponse, ListJointsResponse, ListLookAlikesResponse,
-    ListNutGradesResponse, ListParentMetalsResponse, ListPublishedTargetsResponse,
-    ListPublishedTorquesResponse, ListRulesResponse, ListSpecificationsResponse,
-    ListThreadsResponse,
+    ListNutGradesResponse, ListParentMetalsResponse, ListPartsToOrderResponse,
+    ListPublishedTargetsResponse, ListPublishedTorquesResponse, ListRulesResponse,
+    ListSpecificationsResponse, ListThreadsResponse, ListWaitsResponse,
 };
 
 use crate::error::Failure;
@@ -48,9 +48,11 @@ pages! {
     ListHexPartsResponse hex_parts keeps edition;
     ListParentMetalsResponse parent_metals keeps edition;
     ListPublishedTargetsResponse published_targets keeps edition;
+    ListPartsToOrderResponse parts;
     ListRulesResponse rules;
     ListSpecificationsResponse specifications;
     ListThreadsResponse threads keeps edition;
+    ListWaitsResponse waits;
 }
 
 /// The whole list. `page` fetches the page of a token.

@@ -11,6 +11,7 @@ pub(crate) mod job;
 pub(crate) mod joint;
 pub(crate) mod journal;
 pub(crate) mod many;
+pub(crate) mod ordering;
 pub(crate) mod parts;
 pub(crate) mod procedure;
 pub(crate) mod published;

@@ -3,13 +3,15 @@
 mod desk;
 mod good;
 mod job;
+mod parts;
 mod shop;
 
 use crate::support::cli::{clampbook, run};
 use crate::support::{Server, cli};
 use good::{
-    ALIKE, ASSEMBLY, DECIDE, FINDING, JOB, JOINT, LOG, PASTE, PASTE_ANEW, PASTE_GONE, PLAN,
-    PREPARED, REFIT, REMOVAL, RESTATE, SPEC, SPEC_ANEW, SPEC_GONE, TORQUE, WITHDRAW, WRENCH,
+    ALIKE, ARRIVE, ASSEMBLY, DECIDE, FINDING, FITS, JOB, JOINT, LOG, PASTE, PASTE_ANEW, PASTE_GONE,
+    PLAN, PREPARED, REFIT, REMOVAL, RESTATE, SPEC, SPEC_ANEW, SPEC_GONE, TORQUE, WANT, WITHDRAW,
+    WRENCH,
 };
 
 /// A good command; what is put in place of or (in place of `""`) after its words; the exit code; what the message names.
@@ -21,7 +23,10 @@ type Bad = (
 );
 
 fn table() -> impl Iterator<Item = &'static Bad> {
-    desk::TABLE.iter().chain(job::TABLE).chain(shop::TABLE)
+    (desk::TABLE.iter())
+        .chain(job::TABLE)
+        .chain(parts::TABLE)
+        .chain(shop::TABLE)
 }
 
 #[test]
@@ -59,11 +64,11 @@ fn what_the_bad_ones_were_made_from_is_good() {
     }
     for command in [
         TORQUE, RESTATE, WRENCH, PLAN, JOB, ASSEMBLY, JOINT, DECIDE, LOG, ALIKE, REMOVAL, REFIT,
-        FINDING, PASTE, PASTE_ANEW, PASTE_GONE, SPEC, SPEC_ANEW, SPEC_GONE,
+        FINDING, FITS, WANT, ARRIVE, PASTE, PASTE_ANEW, PASTE_GONE, SPEC, SPEC_ANEW, SPEC_GONE,
     ] {
         cli(&server, command).output();
     }
-    let withdraw = spoil(WITHDRAW, &[("4", "12")]);
+    let withdraw = spoil(WITHDRAW, &[("4", "14")]);
     cli(&server, &withdraw).output();
 }
 

@@ -361,3 +361,50 @@ pub(super) const SPEC_GONE: &[&str] = &[
     "--reason",
     "another year",
 ];
+pub(super) const WANT: &[&str] = &[
+    "parts",
+    "want",
+    "tractor",
+    "hub",
+    "gasket, cover",
+    "1",
+    "--why",
+    "torn",
+];
+pub(super) const ARRIVE: &[&str] = &["parts", "arrive", "tractor", "hub", "gasket, cover", "1"];
+pub(super) const FITS: &[&str] = &[
+    "fits",
+    "tractor",
+    "plate",
+    "1",
+    "--thread",
+    "7/16-20",
+    "--length",
+    "1-1/4 in",
+    "--grade",
+    "SAE J429 5",
+];
+pub(super) const REWANT: &[&str] = &[
+    "correct",
+    "wanted",
+    "tractor",
+    "4",
+    "hub",
+    "gasket, cover",
+    "2",
+    "--why",
+    "torn",
+    "--reason",
+    "counted again",
+];
+pub(super) const REARRIVE: &[&str] = &[
+    "correct",
+    "arrival",
+    "tractor",
+    "4",
+    "hub",
+    "gasket, cover",
+    "2",
+    "--reason",
+    "counted again",
+];

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use crate::support::{JobAt, Shop, fresh_id};
 
 /// Methods that write, in the order in which their bases can be sent one after the other.
-pub(super) const STORY: [&str; 17] = [
+pub(super) const STORY: [&str; 19] = [
     "CreateSpecification",
     "ReviseSpecification",
     "CreateCondition",
@@ -23,6 +23,8 @@ pub(super) const STORY: [&str; 17] = [
     "LogRefit",
     "LogFinding",
     "AnswerCounterpart",
+    "LogPartWanted",
+    "LogPartArrival",
     "CorrectEntry",
 ];
 
@@ -33,7 +35,7 @@ const PLATE: &str = "jobs/tractor/joints/plate";
 /// How many good requests there are of a method, each with other fields filled.
 pub(super) fn count(method: &MethodDescriptor) -> usize {
     match method.name() {
-        "CorrectEntry" => 6,
+        "CorrectEntry" => 8,
         "LogFinding" | "AnswerCounterpart" => 3,
         "CreateJoint" => 3,
         _ => 1,
@@ -174,6 +176,11 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "LogRefit" => json!({"refit": refit()}),
         "LogFinding" => json!({"finding": finding(variant)}),
         "AnswerCounterpart" => json!({"answer": answer(shop, variant).await}),
+        "CheckReplacement" => json!({"joint": PLATE, "position": 1, "replacement": fastener()}),
+        "ListPartsToOrder" => json!({"parent": JOB}),
+        "ListWaits" => json!({"parent": "jobs/tractor/assemblies/hub"}),
+        "LogPartWanted" => json!({"wanted": wanted()}),
+        "LogPartArrival" => json!({"arrival": arrival()}),
         "CorrectEntry" => correction(shop, variant).await,
         "WatchEntries" => json!({"parent": JOB, "after_sequence": 1}),
         "GetSheet" => json!({"name": JOB, "torque_unit": "TORQUE_UNIT_NEWTON_METRE"}),
@@ -309,9 +316,37 @@ fn part() -> Value {
     json!({"thread": "7/16-20", "length": "1-1/4 in", "grade": "SAE J429 5"})
 }
 
+/// A fastener with everything that can be said of one.
+fn fastener() -> Value {
+    json!({
+        "thread": "7/16-20", "length": "1-1/4 in", "grade": "SAE J429 5", "form": "hexagon bolt", "finish": "zinc plated",
+        "purpose": "PURPOSE_CLAMPING", "baked": true, "thread_length_mm": 25, "head_height_mm": 7, "head_diameter_mm": 18,
+    })
+}
+
+fn wanted() -> Value {
+    json!({
+        "assembly": "jobs/tractor/assemblies/hub", "joint": PLATE, "what": "gasket, cover", "quantity": 1, "why": "torn",
+        "part_number": "K 112", "note": "thin paper",
+    })
+}
+
+fn arrival() -> Value {
+    json!({
+        "assembly": "jobs/tractor/assemblies/hub", "what": "gasket, cover", "quantity": 1, "reference": "delivery note 44",
+        "note": "one corner bent",
+    })
+}
+
+async fn entry_of_kind(shop: &Shop, kind: &str) -> String {
+    let entries = shop.job_named("tractor").entries().await;
+    let said = entries.into_iter().find(|entry| entry.kind == kind);
+    said.expect("the story went that far").name
+}
+
 fn decision() -> Value {
     json!({
-        "joint": PLATE, "position": 1, "disposition": "DISPOSITION_REPLACE", "replacement": part(),
+        "joint": PLATE, "position": 1, "disposition": "DISPOSITION_REPLACE", "replacement": fastener(),
         "hole_check": "HOLE_CHECK_CHASED", "grade_shown": "SAE J429 5", "citation": "parts book, plate 14",
         "reason": "bent",
     })
@@ -352,7 +387,7 @@ async fn position_etag(shop: &Shop) -> String {
     plate(shop).await.positions[0].etag.clone()
 }
 
-/// A correction of each kind: of a removal, a decision, a refit, a finding, an answer and a joint.
+/// A correction of each kind: of a removal, a decision, a refit, a finding, an answer, a part wanted, an arrival and a joint.
 async fn correction(shop: &Shop, variant: usize) -> Value {
     let hole = plate(shop).await.positions[0].clone();
     let (entry, part, said) = match variant {
@@ -365,6 +400,16 @@ async fn correction(shop: &Shop, variant: usize) -> Value {
             let said = answer(shop, 0).await;
             (there.map(|a| a.entry), "counterpart_answer", said)
         }
+        5 => (
+            Some(entry_of_kind(shop, "part-wanted").await),
+            "wanted",
+            wanted(),
+        ),
+        6 => (
+            Some(entry_of_kind(shop, "part-arrived").await),
+            "arrival",
+            arrival(),
+        ),
         _ => {
             let mut joint = cover();
             joint["name"] = "jobs/tractor/joints/cover".into();
