@@ -26,7 +26,7 @@ async fn a_new_bolt_and_a_proved_hole_clear_force_and_heat() {
     let half = plate.decides(1, Disposition::Replace).await.await;
     assert_eq!(
         rules_of(&half.flags),
-        ["forced-out", "not-refitted"],
+        ["forced-out", "not-refitted", "part-not-arrived"],
         "the hole is not proved yet"
     );
     let whole = plate
@@ -34,7 +34,7 @@ async fn a_new_bolt_and_a_proved_hole_clear_force_and_heat() {
         .await
         .and(|decision| decision.hole_check = HoleCheck::Chased.into())
         .await;
-    assert_eq!(rules_of(&whole.flags), ["not-refitted"]);
+    assert_eq!(rules_of(&whole.flags), ["not-refitted", "part-not-arrived"]);
 }
 
 #[tokio::test]
@@ -118,7 +118,12 @@ async fn a_replacement_of_another_thread_or_a_weaker_grade_stops_again() {
         .await;
     assert_eq!(
         rules_of(&answer.flags),
-        ["not-refitted", "other-thread", "weaker-than-specified"]
+        [
+            "not-refitted",
+            "other-thread",
+            "part-not-arrived",
+            "weaker-than-specified"
+        ]
     );
 }
 
@@ -138,7 +143,10 @@ async fn loose_on_arrival_in_class_a_wants_the_hole_measured_and_the_bolt_replac
         .await
         .and(|decision| decision.hole_check = HoleCheck::Measured.into())
         .await;
-    assert_eq!(rules_of(&replaced.flags), ["not-refitted"]);
+    assert_eq!(
+        rules_of(&replaced.flags),
+        ["not-refitted", "part-not-arrived"]
+    );
 }
 
 #[tokio::test]

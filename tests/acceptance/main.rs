@@ -31,3 +31,4 @@ mod strip_down;
 mod tightening;
 mod torque;
 mod watching;
+mod weak_bolt;

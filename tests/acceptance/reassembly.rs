@@ -92,7 +92,10 @@ async fn the_original_of_a_fastener_that_was_to_be_replaced_stops_the_joint() {
         .and(|decision| decision.hole_check = HoleCheck::RunsInByHand.into())
         .await;
     let wrong = plate.puts_back(1, Tightness::Final).await;
-    assert_eq!(rules_of(&wrong.flags), ["not-as-decided"]);
+    assert_eq!(
+        rules_of(&wrong.flags),
+        ["not-as-decided", "part-not-arrived"]
+    );
     assert_eq!(wrong.flags[0].severity(), Severity::Stop);
     let right = plate
         .puts_back(1, Tightness::Final)
