@@ -208,7 +208,7 @@ impl App {
     /// When the caller may not read them.
     pub(crate) fn rules(&self, caller: &Caller) -> Result<&'static [&'static Rule], Error> {
         caller.may(Operation::ListRules)?;
-        Ok(&rules::ALL)
+        Ok(rules::ALL)
     }
 
     /// One rule.

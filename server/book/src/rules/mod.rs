@@ -90,7 +90,7 @@ enum Check {
 }
 
 /// All rules, those that stop work first.
-pub const ALL: [&Rule; 32] = [
+pub const ALL: &[&Rule] = &[
     &grade::WEAKER,
     &grade::UNKNOWN,
     &fuse::OTHER_FUSE,
