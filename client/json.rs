@@ -25,7 +25,7 @@ macro_rules! wire {
 
 wire! {
     AlignCastellatedNutResponse AnswerCounterpartResponse Assembly CheckJointResponse CheckReplacementResponse ComputeLongFormTorqueResponse ComputeStretchResponse
-    ComputeTorqueResponse ComputeTorquesResponse Condition CorrectEntryResponse GetEffectiveValueResponse FitLengthResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
+    ComputeTorqueResponse ComputeTorquesResponse Condition CorrectEntryResponse ExportSpecificationsResponse ImportSpecificationsResponse GetEffectiveValueResponse FitLengthResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
     ListEntriesResponse ListFlagsResponse ListGradesResponse ListJobsResponse ListJointsResponse ListNutGradesResponse
     IdentifyGradeResponse IdentifySpannerResponse IdentifyThreadResponse ListLookAlikesResponse ListPublishedTorquesResponse
     ListHexPartsResponse ListParentMetalsResponse ListPublishedTargetsResponse

@@ -1,5 +1,7 @@
 //! `specs`: the shop's book of published values.
 
+use std::path::PathBuf;
+
 use clampbook_api::v1::specification_step::Step;
 use clampbook_api::v1::{Purpose, Specification, SpecificationStep, TorqueUnit};
 use clap::{Args, Subcommand};
@@ -63,6 +65,19 @@ pub(crate) enum SpecsCommand {
     },
     /// List the specifications by id.
     List,
+    /// Keep a whole file of specifications, or nothing of it when one line is wrong.
+    #[command(before_help = IMPORT)]
+    Import {
+        /// File of comma separated values; - for standard input.
+        file: PathBuf,
+        /// Check everything and write nothing.
+        #[arg(short = 'n', long)]
+        dry_run: bool,
+        #[command(flatten)]
+        change: Change,
+    },
+    /// Print the specifications in use as comma separated values that import reads back.
+    Export,
     /// Show which value holds for a joint, and what a published torque does on the fasteners found.
     #[command(before_help = EFFECTIVE)]
     Effective {
@@ -166,6 +181,23 @@ Examples:
 const WITHDRAW: &str = "\
 Examples:
   clampbook specs withdraw brake-plate --reason \"of another year\"";
+
+const IMPORT: &str = "\
+Examples:
+  clampbook specs import published.csv --dry-run
+  clampbook specs export > published.csv
+
+The file, in UTF-8, begins with a header line that names its columns, in any
+order:
+  id, display_name, thread         needed
+  steps                            needed; several are separated by semicolons:
+                                   40 N·m; 90 deg
+  citation                         needed; document, edition, page
+  grade, condition, purpose        as for `specs add`
+  least_torque, greatest_torque    with their units
+  unit_confirmed                   yes or no
+  note                             in your own words
+What is new is kept, what differs is revised, what is as it was is left alone.";
 
 const EFFECTIVE: &str = "\
 Examples:

@@ -6,6 +6,7 @@ mod conditions;
 mod correct;
 mod decide;
 mod entries;
+mod file;
 mod finding;
 mod flags;
 mod identify;

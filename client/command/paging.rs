@@ -1,11 +1,11 @@
 //! Lists: page after page until the end, put together into one answer.
 
 use clampbook_api::v1::{
-    ListConditionsResponse, ListEntriesResponse, ListFlagsResponse, ListGradesResponse,
-    ListHexPartsResponse, ListJobsResponse, ListJointsResponse, ListLookAlikesResponse,
-    ListNutGradesResponse, ListParentMetalsResponse, ListPartsToOrderResponse,
-    ListPublishedTargetsResponse, ListPublishedTorquesResponse, ListRulesResponse,
-    ListSpecificationsResponse, ListThreadsResponse, ListWaitsResponse,
+    ExportSpecificationsResponse, ListConditionsResponse, ListEntriesResponse, ListFlagsResponse,
+    ListGradesResponse, ListHexPartsResponse, ListJobsResponse, ListJointsResponse,
+    ListLookAlikesResponse, ListNutGradesResponse, ListParentMetalsResponse,
+    ListPartsToOrderResponse, ListPublishedTargetsResponse, ListPublishedTorquesResponse,
+    ListRulesResponse, ListSpecificationsResponse, ListThreadsResponse, ListWaitsResponse,
 };
 
 use crate::error::Failure;
@@ -53,6 +53,20 @@ pages! {
     ListSpecificationsResponse specifications;
     ListThreadsResponse threads keeps edition;
     ListWaitsResponse waits;
+}
+
+impl Page for ExportSpecificationsResponse {
+    /// Every page begins with the header line; the whole table has it once.
+    fn extend(&mut self, next: Self) {
+        let rows = next.csv.split_once('\n').map_or("", |(_, rows)| rows);
+        let is_first = self.csv.is_empty();
+        self.csv.push_str(if is_first { &next.csv } else { rows });
+        self.next_page_token = next.next_page_token;
+    }
+
+    fn next_page_token(&self) -> &str {
+        &self.next_page_token
+    }
 }
 
 /// The whole list. `page` fetches the page of a token.

@@ -1,18 +1,18 @@
 //! `specs`.
 
 use clampbook_api::v1::{
-    CreateSpecificationRequest, GetEffectiveValueRequest, GetSpecificationRequest,
-    ListSpecificationsRequest, ReviseSpecificationRequest, Specification,
-    WithdrawSpecificationRequest,
+    CreateSpecificationRequest, ExportSpecificationsRequest, GetEffectiveValueRequest,
+    GetSpecificationRequest, ImportSpecificationsRequest, ListSpecificationsRequest,
+    ReviseSpecificationRequest, Specification, WithdrawSpecificationRequest,
     specification_service_client::SpecificationServiceClient as Client,
 };
 
-use super::paging::all;
+use super::{file::read, paging::all};
 use crate::{
     args::SpecsCommand,
     call::Server,
     error::Failure,
-    name,
+    json, name,
     out::Out,
     show::{effective, specs},
 };
@@ -78,6 +78,39 @@ pub(super) async fn run(command: SpecsCommand, server: &Server, out: &Out) -> Re
         }
         SpecsCommand::Show { id, revision } => {
             out.answer(&get(&id, revision, server).await?, specs::one)
+        }
+        SpecsCommand::Import {
+            file,
+            dry_run,
+            change,
+        } => {
+            let csv = read(&file)?;
+            let ticket = change.ticket();
+            let request = ImportSpecificationsRequest {
+                csv,
+                validate_only: dry_run,
+                request_id: ticket.request_id(),
+                said_time: None,
+            };
+            let done = server
+                .change_specs(&ticket, Client::import_specifications, request)
+                .await?;
+            out.answer(&done, |done| specs::imported(done, dry_run))
+        }
+        SpecsCommand::Export => {
+            let page = async |page_token| {
+                let request = ExportSpecificationsRequest {
+                    page_size: 0,
+                    page_token,
+                };
+                server.specs(Client::export_specifications, request).await
+            };
+            let table = all(page).await?;
+            if out.is_json() {
+                return out.bytes(&json::pretty(&table)?);
+            }
+            // A table is data: it goes out as it came.
+            out.bytes(table.csv.as_bytes())
         }
         SpecsCommand::Effective { job, joint, unit } => {
             let request = GetEffectiveValueRequest {

@@ -1,7 +1,10 @@
 //! Published specifications.
 
 use clampbook_api::v1::specification_step::Step;
-use clampbook_api::v1::{ListSpecificationsResponse, Purpose, Specification, SpecificationStep};
+use clampbook_api::v1::{
+    ImportSpecificationsResponse, ListSpecificationsResponse, Purpose, Specification,
+    SpecificationStep,
+};
 
 use super::{
     journal::time,
@@ -35,6 +38,19 @@ fn row(spec: &Specification) -> [String; 5] {
         spec.thread.clone(),
         published,
     ]
+}
+
+/// What became of a file of them.
+pub(crate) fn imported(done: &ImportSpecificationsResponse, checked_only: bool) -> String {
+    let would = if checked_only {
+        "; checked, nothing written"
+    } else {
+        ""
+    };
+    format!(
+        "{} created, {} revised, {} as they were{would}.\n",
+        done.created_count, done.revised_count, done.unchanged_count
+    )
 }
 
 /// One of them.

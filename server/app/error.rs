@@ -84,7 +84,7 @@ impl Error {
     pub(crate) fn too_large() -> Self {
         Self::new(
             reason::MESSAGE_TOO_LARGE,
-            "the message is too large: 256 KiB are allowed, 1 MiB for JobService",
+            "the message is too large: 256 KiB are allowed, 1 MiB for JobService and SpecificationService",
         )
     }
 

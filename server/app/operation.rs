@@ -46,6 +46,8 @@ operations! {
     CreateSpecification writes;
     ReviseSpecification writes;
     WithdrawSpecification writes;
+    ImportSpecifications writes;
+    ExportSpecifications reads;
     GetSpecification reads;
     ListSpecifications reads;
     GetEffectiveValue reads;

@@ -3,6 +3,8 @@
 use super::job::Sending;
 use super::{App, Caller, Error, Operation};
 use clampbook_book::command::ShopCommand;
+use clampbook_book::decide::{Asked, Context, judge};
+use clampbook_book::fact::Fact;
 use clampbook_book::shop::Shop;
 use clampbook_store::{StoredEntry, Work};
 use std::sync::Arc;
@@ -42,6 +44,26 @@ impl App {
             entries: receipt.entries,
             shop: receipt.shop,
         })
+    }
+
+    /// Judges a change of what the shop keeps without writing it.
+    ///
+    /// # Errors
+    /// Every refusal of the book.
+    pub(crate) fn check_shop(
+        &self,
+        caller: &Caller,
+        operation: Operation,
+        change: &ShopChange,
+    ) -> Result<Vec<Fact>, Error> {
+        caller.may(operation)?;
+        let now = self.now();
+        let context = Context {
+            now,
+            said: change.sending.said.unwrap_or(now),
+            shop: &self.store.shop(),
+        };
+        Ok(judge(Asked::OfShop(&change.command), &context)?)
     }
 
     /// What the shop keeps.

@@ -143,6 +143,7 @@ changing! {
     LogRemovalRequest = "LogRemoval";
     LogAlikeRemovalsRequest = "LogAlikeRemovals";
     ImportRemovalsRequest = "ImportRemovals";
+    ImportSpecificationsRequest = "ImportSpecifications";
     LogDecisionRequest = "LogDecision" etag;
     LogRefitRequest = "LogRefit";
     LogFindingRequest = "LogFinding";

@@ -1,7 +1,7 @@
 //! `specification.proto` and its requests.
 
 use super::words::Word;
-use super::{Check, common};
+use super::{Check, common, specification_table};
 use crate::app::Error;
 use crate::app::shop::ShopChange;
 use clampbook_api::v1 as wire;
@@ -9,7 +9,7 @@ use clampbook_api::v1::specification_step::Step;
 use clampbook_book::bounds;
 use clampbook_book::command::ShopCommand;
 use clampbook_book::fact::{
-    Revision, SaidTorque, SpecificationStated, SpecificationWithdrawn, SpecifiedStep,
+    Fact, Revision, SaidTorque, SpecificationStated, SpecificationWithdrawn, SpecifiedStep,
 };
 use clampbook_book::ids::SpecificationId;
 use clampbook_book::refusal::Violation;
@@ -39,6 +39,52 @@ pub(crate) fn revise(request: &wire::ReviseSpecificationRequest) -> Result<ShopC
     let stated = stated(&mut check, id, request.specification.as_ref());
     let command = stated.map(|stated| ShopCommand::ReviseSpecification { stated, etag });
     check.shop_change(request, command)
+}
+
+/// Keeps a whole file of specifications.
+///
+/// # Errors
+/// All violations, each naming its line and column.
+pub(crate) fn import(request: &wire::ImportSpecificationsRequest) -> Result<ShopChange, Error> {
+    let mut check = Check::default();
+    let lines = specification_table::read(&mut check, &request.csv);
+    check.shop_change(request, lines.map(ShopCommand::ImportSpecifications))
+}
+
+/// What became of the lines of a file.
+pub(crate) fn imported<'f>(
+    line_count: usize,
+    facts: impl Iterator<Item = &'f Fact>,
+) -> wire::ImportSpecificationsResponse {
+    let (mut created, mut revised) = (0, 0);
+    for fact in facts {
+        match fact {
+            Fact::SpecificationStated(stated) if stated.revision == 1 => created += 1,
+            _ => revised += 1,
+        }
+    }
+    let lines = i32::try_from(line_count).unwrap_or(i32::MAX);
+    wire::ImportSpecificationsResponse {
+        created_count: created,
+        revised_count: revised,
+        unchanged_count: lines - created - revised,
+    }
+}
+
+/// A page of specifications as a table.
+///
+/// # Errors
+/// When the text cannot be put together.
+pub(crate) fn exported(
+    page: &[&Kept<SpecificationStated>],
+    next_page_token: String,
+) -> Result<wire::ExportSpecificationsResponse, Error> {
+    let stated = page.iter().map(|kept| &*kept.newest.fact);
+    let csv = specification_table::write(stated).map_err(|e| Error::broken(&e))?;
+    Ok(wire::ExportSpecificationsResponse {
+        csv,
+        next_page_token,
+    })
 }
 
 /// Lets a specification hold no more.
@@ -87,7 +133,7 @@ pub(crate) fn no_such_revision(
     Error::invalid(vec![Violation::new("revision", why)])
 }
 
-fn stated(
+pub(super) fn stated(
     check: &mut Check,
     id: Option<SpecificationId>,
     said: Option<&wire::Specification>,

@@ -21,7 +21,7 @@ use tonic::service::RoutesBuilder;
 
 /// Most bytes of an ordinary request.
 pub(crate) const REQUEST_BYTES: usize = 256 * 1024;
-/// Most bytes of a request that may carry a whole strip-down.
+/// Most bytes of a request that may carry a whole strip-down or a book of specifications.
 pub(crate) const IMPORT_BYTES: usize = 1024 * 1024;
 /// Most bytes of an answer.
 pub(crate) const ANSWER_BYTES: usize = 4 * 1024 * 1024;
@@ -59,7 +59,7 @@ pub(crate) fn add(routes: &mut RoutesBuilder, app: &App, role: Role) {
         )
         .add_service(
             SpecificationServiceServer::new(specification::Specifications(guard.clone()))
-                .max_decoding_message_size(REQUEST_BYTES)
+                .max_decoding_message_size(IMPORT_BYTES)
                 .max_encoding_message_size(ANSWER_BYTES),
         )
         .add_service(

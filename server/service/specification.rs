@@ -7,6 +7,7 @@ use crate::convert::page::{Sizes, of_list};
 use crate::convert::{Check, effective, specification};
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::specification_service_server::SpecificationService;
+use clampbook_book::command::ShopCommand;
 use clampbook_book::effective::Effective;
 use clampbook_book::fact::Fact;
 use tonic::{Request, Response, Status};
@@ -88,6 +89,42 @@ impl Specifications {
             .ok_or_else(|| specification::no_such_revision(request, kept))
     }
 
+    async fn import(
+        &self,
+        caller: &Caller,
+        request: wire::ImportSpecificationsRequest,
+    ) -> Result<wire::ImportSpecificationsResponse, Error> {
+        let change = specification::import(&request)?;
+        let line_count = match &change.command {
+            ShopCommand::ImportSpecifications(lines) => lines.len(),
+            _ => 0,
+        };
+        let operation = Operation::ImportSpecifications;
+        if request.validate_only {
+            let facts = self.0.app.check_shop(caller, operation, &change)?;
+            return Ok(specification::imported(line_count, facts.iter()));
+        }
+        let recorded = self.0.app.write_shop(caller, operation, change).await?;
+        let facts = recorded.entries.iter().map(|stored| &stored.entry.fact);
+        Ok(specification::imported(line_count, facts))
+    }
+
+    fn export(
+        &self,
+        caller: &Caller,
+        request: &wire::ExportSpecificationsRequest,
+    ) -> Result<wire::ExportSpecificationsResponse, Error> {
+        let mut check = Check::default();
+        let operation = Operation::ExportSpecifications;
+        let list = operation.name();
+        let page = check.numbered_page(list, request.page_size, &request.page_token, SIZES);
+        let (size, after) = check.finish(page)?;
+        let shop = self.0.app.shop(caller, operation)?;
+        let in_use = shop.specifications().filter(|kept| kept.is_in_use());
+        let (page, next_page_token) = of_list(list, in_use, size, after);
+        specification::exported(&page, next_page_token)
+    }
+
     async fn effective(
         &self,
         caller: &Caller,
@@ -155,6 +192,24 @@ impl SpecificationService for Specifications {
     ) -> Result<Response<wire::Specification>, Status> {
         let run = |caller: Caller, request| self.get(&caller, &request);
         self.0.calculate(Operation::GetSpecification, request, run)
+    }
+
+    async fn import_specifications(
+        &self,
+        request: Request<wire::ImportSpecificationsRequest>,
+    ) -> Result<Response<wire::ImportSpecificationsResponse>, Status> {
+        let run = async |caller, request| self.import(&caller, request).await;
+        let operation = Operation::ImportSpecifications;
+        self.0.call(operation, request, run).await
+    }
+
+    async fn export_specifications(
+        &self,
+        request: Request<wire::ExportSpecificationsRequest>,
+    ) -> Result<Response<wire::ExportSpecificationsResponse>, Status> {
+        let run = |caller: Caller, request| self.export(&caller, &request);
+        let operation = Operation::ExportSpecifications;
+        self.0.calculate(operation, request, run)
     }
 
     async fn get_effective_value(

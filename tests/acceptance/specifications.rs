@@ -1,8 +1,11 @@
 //! The book of published values: kept as printed, revised without losing what was printed before, asked about its unit.
 
-use clampbook_api::v1::{GetSpecificationRequest, ListSpecificationsRequest};
+use clampbook_api::v1::{
+    GetSpecificationRequest, ImportSpecificationsRequest, ListSpecificationsRequest,
+};
 
-use crate::support::{Server, Shop, cli};
+use crate::support::cli::cli_fed;
+use crate::support::{Refusal, Server, Shop, cli, fresh_id};
 
 const ADD: &[&str] = &[
     "specs",
@@ -185,4 +188,136 @@ async fn the_list_comes_in_pages_and_outlives_the_server() {
         (1, 1, "\"2\"")
     );
     assert_eq!(drum.least_torque, "50 lbf·ft", "as printed");
+}
+
+/// What a museum's library might hold on an invented orchard tractor.
+const TABLE: &str = "\
+id,display_name,thread,grade,condition,purpose,steps,least_torque,greatest_torque,citation,unit_confirmed,note
+brake-plate,Brake plate to knuckle,7/16-20,SAE J429 5,dry,,55 lbf·ft,50 lbf·ft,60 lbf·ft,\"Workshop manual, 2nd ed., p. 41\",,
+brake-union,Union at the wheel cylinder,3/8-24,,,flare-fitting,12 lbf·ft,,,\"Workshop manual, 2nd ed., p. 60\",,\"seat dry; never twice\"
+head-bolts,Cylinder head,M10,10.9,,,40 N·m; 90 deg; 90 deg,,,\"Engine manual, p. 12\",yes,
+";
+
+#[test]
+fn a_whole_file_is_kept_and_comes_out_as_it_went_in() {
+    let server = Server::start();
+    let import = |flags: &[&str], table: &str| {
+        let command = [&["specs", "import", "-"], flags].concat();
+        cli_fed(&server, &command, table.as_bytes())
+            .output()
+            .to_owned()
+    };
+    let checked = import(&["--dry-run"], TABLE);
+    assert!(checked.contains("3 created, 0 revised, 0 as they were; checked, nothing written"));
+    assert_eq!(server.entry_count(), 0);
+    assert_eq!(
+        import(&[], TABLE),
+        "3 created, 0 revised, 0 as they were.\n"
+    );
+    let exported = cli(&server, &["specs", "export"]).output().to_owned();
+    for told in [
+        "brake-plate,Brake plate to knuckle,7/16-20,55 lbf·ft,\"Workshop manual, 2nd ed., p. 41\"",
+        "head-bolts,Cylinder head,M10,40 N·m; 90 deg; 90 deg",
+        "flare-fitting",
+        "seat dry; never twice",
+    ] {
+        assert!(exported.contains(told), "{told}: {exported}");
+    }
+    let before = server.entry_count();
+    assert_eq!(
+        import(&[], &exported),
+        "0 created, 0 revised, 3 as they were.\n"
+    );
+    assert_eq!(server.entry_count(), before, "nothing is said twice");
+
+    let newer = exported.replace("55 lbf·ft", "52 lbf·ft");
+    assert_eq!(
+        import(&[], &newer),
+        "0 created, 1 revised, 2 as they were.\n"
+    );
+    let plate = cli(&server, &["specs", "show", "brake-plate"])
+        .output()
+        .to_owned();
+    assert!(
+        plate.contains("52 lbf·ft") && plate.contains("2, by ida"),
+        "{plate}"
+    );
+    // What was withdrawn is not in use, and its name stays taken.
+    let gone = [
+        "specs",
+        "withdraw",
+        "brake-union",
+        "--reason",
+        "of another year",
+    ];
+    cli(&server, &gone).output();
+    let exported = cli(&server, &["specs", "export"]).output().to_owned();
+    assert!(!exported.contains("brake-union"), "{exported}");
+    let refused = cli_fed(&server, &["specs", "import", "-"], TABLE.as_bytes());
+    assert_eq!(refused.code, Some(2), "{refused:?}");
+    assert!(
+        refused
+            .stderr
+            .contains("line 3, column id: brake-union was withdrawn"),
+        "{refused:?}"
+    );
+}
+
+#[tokio::test]
+async fn every_wrong_line_is_named_and_nothing_of_the_file_is_kept() {
+    let shop = Shop::open();
+    let request = |csv: String| ImportSpecificationsRequest {
+        csv,
+        request_id: fresh_id(),
+        ..Default::default()
+    };
+    let spoiled = TABLE
+        .replace("7/16-20,", "7/16-21,")
+        .replace("55 lbf·ft,50", "55 lbf·ft,58")
+        .replace("3/8-24", "3/8-23")
+        .replace("90 deg; 90 deg", "900 deg");
+    let outcome = shop
+        .specifications()
+        .import_specifications(request(spoiled))
+        .await;
+    let refusal = Refusal::of(&outcome.expect_err("it is refused"));
+    let whys: Vec<_> = refusal.wrong.iter().map(|(_, why)| why.as_str()).collect();
+    for words in [
+        "line 2, column thread: ",
+        "line 2, column least_torque: ",
+        "line 3, column thread: ",
+        "line 4, column steps: item 2: is 900",
+    ] {
+        assert!(
+            whys.iter().any(|why| why.starts_with(words)),
+            "{words}: {whys:#?}"
+        );
+    }
+    assert_eq!(shop.server.entry_count(), 0);
+
+    // Sent again after a lost answer it is kept once.
+    let good = request(TABLE.into());
+    let mut answers = Vec::new();
+    for _ in 0..2 {
+        let answer = shop
+            .specifications()
+            .import_specifications(good.clone())
+            .await;
+        answers.push(answer.expect("it is taken").into_inner());
+    }
+    assert_eq!(answers[0], answers[1]);
+    assert_eq!(
+        (answers[0].created_count, shop.server.entry_count()),
+        (3, 3)
+    );
+    // So is one that had nothing new to say.
+    let again = request(TABLE.into());
+    for _ in 0..2 {
+        let answer = shop
+            .specifications()
+            .import_specifications(again.clone())
+            .await;
+        assert_eq!(answer.expect("it is taken").into_inner().unchanged_count, 3);
+    }
+    assert_eq!(shop.server.entry_count(), 3);
 }

@@ -19,6 +19,29 @@ impl Violation {
             wrong: wrong.into(),
         }
     }
+
+    /// The same of a line of a table: the field `steps[1].torque` is item 2 of the column `steps`.
+    #[must_use]
+    pub fn in_table(&self, line: u64) -> Self {
+        let of_column = |field: &str| field.find(['[', '.']).unwrap_or(field.len());
+        let (column, inner) = self.field.split_at(of_column(&self.field));
+        let index = inner
+            .strip_prefix('[')
+            .and_then(|inner| inner.split(']').next())
+            .and_then(|index| index.parse::<usize>().ok());
+        let item = index.map_or_else(String::new, |index| format!("item {}: ", index + 1));
+        Self::new(
+            "csv",
+            format!("line {line}, column {column}: {item}{}", self.wrong),
+        )
+    }
+
+    /// The same of a field under another path: `under` is left out at its beginning.
+    #[must_use]
+    pub fn without(&self, under: &str) -> Self {
+        let field = self.field.strip_prefix(under).unwrap_or(&self.field);
+        Self::new(field, &self.wrong)
+    }
 }
 
 /// Why a command was not accepted.

@@ -151,6 +151,20 @@ pub(super) const TABLE: &[Bad] = &[
     (SPEC_GONE, &[("brake-plate", "a/b")], 2, "name"),
     (SPEC_GONE, &[("another year", "")], 2, "reason"),
     (
+        &["specs", "import", "-"],
+        &[("-", "no-such-table.csv")],
+        2,
+        "no-such-table.csv",
+    ),
+    // Standard input is empty here.
+    (&["specs", "import", "-"], &[("-", "-")], 2, "csv"),
+    (
+        &["specs", "import", "-"],
+        &[("", "--dry-run=perhaps")],
+        2,
+        "--dry-run",
+    ),
+    (
         &["specs", "effective", "tractor", "plate"],
         &[("tractor", "none")],
         3,

@@ -6,9 +6,10 @@ use serde_json::{Value, json};
 use crate::support::{JobAt, Shop, fresh_id};
 
 /// Methods that write, in the order in which their bases can be sent one after the other.
-pub(super) const STORY: [&str; 19] = [
+pub(super) const STORY: [&str; 20] = [
     "CreateSpecification",
     "ReviseSpecification",
+    "ImportSpecifications",
     "CreateCondition",
     "ReviseCondition",
     "WithdrawCondition",
@@ -74,6 +75,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         | "ListConditions"
         | "ListJobs"
         | "ListSpecifications"
+        | "ExportSpecifications"
         | "ListRules"
         | "ListLookAlikes"
         | "ListHexParts"
@@ -143,6 +145,9 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "WithdrawSpecification" => json!({
             "name": SPECIFICATION, "reason": "of another year", "etag": printed_etag(shop).await,
         }),
+        "ImportSpecifications" => {
+            json!({"csv": "id,display_name,thread,steps,citation\ndrum,Drum,M10,40 N·m; 90 deg,p. 7\n"})
+        }
         "GetEffectiveValue" => json!({"joint": PLATE}),
         "GetSpecification" => json!({"name": SPECIFICATION, "revision": 1}),
         "CreateJob" => json!({

@@ -49,6 +49,9 @@ pub(super) fn withdraw(
     Ok(vec![Fact::SpecificationWithdrawn(withdrawn.clone())])
 }
 
+/// Where the contract has what a column holds.
+const PATH: &str = "specification.";
+
 /// What is new is created, what differs is revised, what is as it was is left alone. One wrong line, and nothing is kept.
 pub(super) fn import(shop: &Shop, lines: &[ImportedSpecification]) -> Result<Vec<Fact>, Refusal> {
     let mut seen: HashMap<&SpecificationId, u64> = HashMap::new();
@@ -56,18 +59,15 @@ pub(super) fn import(shop: &Shop, lines: &[ImportedSpecification]) -> Result<Vec
     let mut facts = Vec::new();
     let mut new = 0;
     for ImportedSpecification { line, stated } in lines {
-        let mut column = |name: &str, why: &str| {
-            let said = format!("line {line}, column {name}: {why}");
-            wrong.push(Violation::new("csv", said));
-        };
+        let mut column = |one: &Violation| wrong.push(one.without(PATH).in_table(*line));
         let id = &stated.specification;
         if let Some(first) = seen.insert(id, *line) {
-            column("id", &format!("{id} stands in line {first} already"));
+            let why = format!("{id} stands in line {first} already");
+            column(&Violation::new("id", why));
             continue;
         }
         for violation in violations(stated, shop.catalogue()) {
-            let field = violation.field.trim_start_matches("specification.");
-            column(field, &violation.wrong);
+            column(&violation);
         }
         match shop.specification(id) {
             None => {
@@ -75,7 +75,8 @@ pub(super) fn import(shop: &Shop, lines: &[ImportedSpecification]) -> Result<Vec
                 facts.push(fact(stated, 1));
             }
             Some(kept) if !kept.is_in_use() => {
-                column("id", &format!("{id} was withdrawn; use another id"));
+                let why = format!("{id} was withdrawn; use another id");
+                column(&Violation::new("id", why));
             }
             Some(kept) => {
                 let newest = &kept.newest.fact;
