@@ -80,6 +80,9 @@ fn target(target: &JointTarget) -> String {
             .clamp_load_n
             .map(|load| format!("clamp load {} N", plain(load))),
     );
+    if target.baked {
+        parts.push("baked after plating".to_owned());
+    }
     parts.retain(|part| !part.is_empty());
     parts.join(", ")
 }
@@ -107,6 +110,10 @@ fn built(build: &JointBuild) -> String {
     parts.extend(mm("bolt", stack.bolt_length_mm));
     parts.extend(mm("its thread", stack.thread_length_mm));
     parts.extend(mm("shear plane at", build.shear_plane_mm));
+    parts.extend(mm("head", stack.head_height_mm).map(|head| format!("{head} high")));
+    parts.extend(mm("head", stack.head_diameter_mm).map(|head| format!("{head} across")));
+    parts.extend(mm("room above its face", stack.head_room_mm));
+    parts.extend(mm("space around it", stack.head_space_mm));
     parts.join(", ")
 }
 

@@ -15,6 +15,7 @@ mod contract;
 mod corrections;
 mod decisions;
 mod errors;
+mod heads_and_plating;
 mod house;
 mod identify;
 mod imports;

@@ -2,7 +2,7 @@
 
 use super::torque::{shown, source};
 use crate::build;
-use crate::fact::{CastellatedNut, JointAdded, TappedHole};
+use crate::fact::{CastellatedNut, JointAdded, JointBuild, TappedHole};
 use crate::words::TorqueUnit;
 use clampbook_engine::Catalogue;
 use clampbook_engine::joint::{
@@ -67,6 +67,7 @@ pub(super) fn of(
             .as_ref()
             .and_then(|t| parent(t, &said.parent_condition)),
     );
+    lines.extend(room(said, system));
     lines.extend(check.partners.first().map(|weakest| {
         format!(
             "Governs: {} bears {:.1} kN; {:.1} kN are aimed at.",
@@ -132,6 +133,18 @@ fn does(at_hand: &AtHand, engagement: &Engagement, system: System) -> String {
             )
         }
     }
+}
+
+/// How large a head may be, for whoever fits another one.
+fn room(said: &JointBuild, system: System) -> Option<String> {
+    let limit =
+        |what: &str, mm: Option<f64>| mm.map(|mm| format!("{what} {}", in_words(mm, system)));
+    let limits = [
+        limit("height", said.head_room_mm),
+        limit("width", said.head_space_mm),
+    ];
+    let limits: Vec<String> = limits.into_iter().flatten().collect();
+    (!limits.is_empty()).then(|| format!("Room for the head: {}.", limits.join(", ")))
 }
 
 /// What there is to say of the tapped metal besides its name.

@@ -10,7 +10,7 @@ use crate::words::TorqueUnit;
 use clampbook_engine::quantity;
 use clampbook_engine::source::basis_text;
 use clampbook_engine::units::NewtonMetres;
-use clampbook_engine::{Answer, Caution, Cited, FindingId};
+use clampbook_engine::{Answer, Assumption, Caution, Cited, FindingId};
 
 /// Said beside every computed number.
 const COMPUTED: &str = "COMPUTED, NOT MAKER'S";
@@ -70,7 +70,13 @@ pub(super) fn loads(answer: &Answer<'_>) -> (Vec<String>, Vec<String>) {
         // What the nut does not carry is a flag of the joint, and told as one.
         .filter(|finding| !is_of_nut(finding.id))
         .map(|finding| finding.id.text().to_owned());
-    let said = std::iter::once(band).chain(findings).collect();
+    let baked = answer
+        .assumptions
+        .iter()
+        // Whoever fits a new part must see to it again.
+        .filter(|assumption| *assumption == Assumption::Baked)
+        .map(|assumption| assumption.text().to_owned());
+    let said = std::iter::once(band).chain(findings).chain(baked).collect();
     let sources = answer.sources.iter().map(|cited| source(&cited)).collect();
     (said, sources)
 }
