@@ -20,7 +20,8 @@ pub(crate) fn fits(answer: &CheckReplacementResponse) -> String {
         Severity::Note => "nothing found against it that stops it; mind the notes".to_owned(),
         Severity::Unspecified => "nothing found against it".to_owned(),
     };
-    let mut shown = format!("{}: {verdict}\n", strong(&answer.designation));
+    let head = format!("{}: {verdict}", strong(&answer.designation));
+    let mut shown = wrap("", 2, &head);
     for check in &answer.checks {
         shown.push_str(&wrap("  ", 4, &line(check)));
     }

@@ -5,6 +5,7 @@
 mod builds;
 mod child;
 mod page;
+mod parts;
 mod scribe;
 mod story;
 

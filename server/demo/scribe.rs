@@ -215,6 +215,36 @@ impl Scribe {
             .flags)
     }
 
+    pub(super) async fn parts(&self, job: &str) -> anyhow::Result<Vec<wire::PartToOrder>> {
+        let request = wire::ListPartsToOrderRequest {
+            parent: format!("jobs/{job}"),
+            ..Default::default()
+        };
+        let answer = self.jobs().list_parts_to_order(self.say(request)).await?;
+        Ok(answer.into_inner().parts)
+    }
+
+    /// Logs that all of a line came, and gives how many flags about parts are still open on its assembly.
+    pub(super) async fn arrival(
+        &self,
+        part: &wire::PartToOrder,
+        reference: &str,
+    ) -> anyhow::Result<usize> {
+        let request = wire::LogPartArrivalRequest {
+            arrival: Some(wire::PartArrival {
+                assembly: part.assembly.clone(),
+                what: part.what.clone(),
+                quantity: part.waiting_count,
+                reference: reference.into(),
+                ..Default::default()
+            }),
+            request_id: fresh(),
+            said_time: None,
+        };
+        let answer = self.jobs().log_part_arrival(self.say(request)).await?;
+        Ok(answer.into_inner().flags.len())
+    }
+
     pub(super) async fn flags(&self, job: &str) -> anyhow::Result<Vec<wire::Flag>> {
         let request = wire::ListFlagsRequest {
             parent: format!("jobs/{job}"),

@@ -2,6 +2,7 @@
 
 use super::builds;
 use super::page::line;
+use super::parts;
 use super::scribe::Scribe;
 use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
@@ -31,7 +32,7 @@ pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
     print_flags(&flags)?;
 
     scribe.person = "Tomas";
-    say("Parts are in. Tomas decides on the worst of them, and puts a few back.")?;
+    say("Tomas decides on the worst of them, measures the other spindle, and puts a few back.")?;
     decide(scribe).await?;
     let open = scribe
         .answer(spindle, "journal 1.249 in, bright all round")
@@ -41,6 +42,8 @@ pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
         open.len()
     ))?;
     refit(scribe).await?;
+    say("What is to be ordered follows from all that. Weeks later the bolt and the spindle come:")?;
+    parts::order(scribe).await?;
     say("How tight is a 7/16-20 of that grade, and what if it were put in dry?")?;
     for condition in ["oiled", "dry"] {
         let answer = scribe.torque(question(condition)).await?;

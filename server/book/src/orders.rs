@@ -15,6 +15,7 @@ pub use waits::{Wait, waits};
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::job::Job;
 use crate::shop::Shop;
+use std::collections::HashMap;
 
 /// Something that asks for a part.
 #[derive(Clone, Debug, PartialEq)]
@@ -78,9 +79,9 @@ pub fn list(job: &Job, assembly: Option<&AssemblyId>, shop: &Shop) -> Vec<Line> 
 }
 
 fn of_assembly(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Line> {
-    let mut lines: Vec<Line> = Vec::new();
+    let mut list = Lines::default();
     for demand in asked::demands(job, assembly, shop) {
-        let line = line_for(&mut lines, assembly, &demand.what);
+        let line = list.called(assembly, &demand.what);
         line.wanted += demand.quantity;
         if line.part_number.is_empty() {
             line.part_number.clone_from(&demand.part_number);
@@ -88,42 +89,49 @@ fn of_assembly(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Line> {
         line.demands.push(demand);
     }
     for arrived in job.parts.arrived().filter(|a| a.fact.assembly == *assembly) {
-        let line = line_for(&mut lines, assembly, &arrived.fact.what);
+        let line = list.called(assembly, &arrived.fact.what);
         line.arrived += u32::from(arrived.fact.quantity);
         line.arrivals.push(arrived.entry);
     }
-    for line in &mut lines {
+    for line in &mut list.lines {
         hand_out(line);
     }
-    lines
+    list.lines
 }
 
-fn line_for<'l>(lines: &'l mut Vec<Line>, assembly: &AssemblyId, what: &str) -> &'l mut Line {
-    let known = lines.iter().position(|line| is_called(&line.what, what));
-    let at = known.unwrap_or_else(|| {
-        lines.push(Line {
-            assembly: assembly.clone(),
-            what: what.to_owned(),
-            part_number: String::new(),
-            wanted: 0,
-            arrived: 0,
-            demands: Vec::new(),
-            arrivals: Vec::new(),
-        });
-        lines.len() - 1
-    });
-    &mut lines[at]
+/// Lines found by what they are called.
+#[derive(Default)]
+struct Lines {
+    lines: Vec<Line>,
+    places: HashMap<String, usize>,
 }
 
-/// Whether two texts mean one part: capitals, blanks and marks between words do not count.
-fn is_called(what: &str, said: &str) -> bool {
-    let key = |text: &str| -> String {
-        let kept = text
-            .chars()
-            .filter(|c| c.is_alphanumeric() || "/.-".contains(*c));
-        kept.flat_map(char::to_lowercase).collect()
-    };
-    key(what) == key(said)
+impl Lines {
+    /// The line of a part, made when there is none.
+    fn called(&mut self, assembly: &AssemblyId, what: &str) -> &mut Line {
+        let next = self.lines.len();
+        let at = *self.places.entry(key(what)).or_insert(next);
+        if at == next {
+            self.lines.push(Line {
+                assembly: assembly.clone(),
+                what: what.to_owned(),
+                part_number: String::new(),
+                wanted: 0,
+                arrived: 0,
+                demands: Vec::new(),
+                arrivals: Vec::new(),
+            });
+        }
+        &mut self.lines[at]
+    }
+}
+
+/// What two texts that mean one part have in common: capitals, blanks and marks between words do not count.
+fn key(what: &str) -> String {
+    let kept = what
+        .chars()
+        .filter(|c| c.is_alphanumeric() || "/.-".contains(*c));
+    kept.flat_map(char::to_lowercase).collect()
 }
 
 /// Gives what arrived to those that asked first; what is in its hole has come already, logged or not.
@@ -148,5 +156,5 @@ fn hand_out(line: &mut Line) {
 #[must_use]
 pub fn line_called(job: &Job, assembly: &AssemblyId, what: &str, shop: &Shop) -> Option<Line> {
     let mut lines = of_assembly(job, assembly, shop).into_iter();
-    lines.find(|line| is_called(&line.what, what))
+    lines.find(|line| key(&line.what) == key(what))
 }

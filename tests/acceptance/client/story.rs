@@ -1,7 +1,7 @@
 //! The commands that the tests of the command line send.
 
 /// Commands of a whole small job, in order, none of which says more than it must.
-pub(super) const STORY: [&[&str]; 15] = [
+pub(super) const STORY: [&[&str]; 19] = [
     &[
         "jobs",
         "create",
@@ -174,10 +174,41 @@ pub(super) const STORY: [&[&str]; 15] = [
         "--reason",
         "it was blue",
     ],
+    // Entry 17.
+    &[
+        "parts", "want", "tractor", "left-hub", "gasket", "2", "--why", "torn", "--joint", "plate",
+    ],
+    &["parts", "arrive", "tractor", "left-hub", "gasket", "1"],
+    &[
+        "correct",
+        "wanted",
+        "tractor",
+        "17",
+        "left-hub",
+        "gasket",
+        "1",
+        "--why",
+        "torn",
+        "--reason",
+        "one is enough",
+    ],
+    &[
+        "correct",
+        "arrival",
+        "tractor",
+        "18",
+        "left-hub",
+        "gasket",
+        "1",
+        "--reference",
+        "note 44",
+        "--reason",
+        "said from where",
+    ],
 ];
 
 /// Commands that only look, once the story is told.
-pub(super) const LOOKING: [&[&str]; 18] = [
+pub(super) const LOOKING: [&[&str]; 21] = [
     &[
         "restate",
         "7/16-20",
@@ -217,6 +248,23 @@ pub(super) const LOOKING: [&[&str]; 18] = [
     &["flags", "list", "tractor"],
     &["flags", "explain", "odd-length"],
     &["flags", "rules"],
+    &[
+        "fits",
+        "tractor",
+        "plate",
+        "1",
+        "--thread",
+        "7/16-20",
+        "--length",
+        "1-1/4 in",
+        "--grade",
+        "SAE J429 5",
+        "--made-for",
+        "clamping",
+        "--baked",
+    ],
+    &["parts", "list", "tractor"],
+    &["parts", "waits", "tractor", "--assembly", "left-hub"],
     &["sheet", "tractor"],
     &["entries", "tractor"],
 ];

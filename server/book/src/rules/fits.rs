@@ -55,7 +55,14 @@ pub enum Subject {
 /// Subjects in the order they are told, with the rules that find something about them.
 const SUBJECTS: [(Subject, &[&str]); 9] = [
     (Subject::Thread, &["other-thread"]),
-    (Subject::Grade, &["weaker-than-specified", "grade-unknown"]),
+    (
+        Subject::Grade,
+        &[
+            "weaker-than-specified",
+            "grade-unknown",
+            "published-torque-overloads",
+        ],
+    ),
     (
         Subject::Purpose,
         &["shear-bolt-other-part", "made-for-another-purpose"],

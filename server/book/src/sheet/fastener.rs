@@ -52,7 +52,13 @@ fn disposition(position: &Position) -> &'static str {
 }
 
 fn spec(part: &FastenerSpec) -> String {
-    format!("{} x {}, {}", part.thread, part.length.said, part.grade)
+    let mut words = format!("{} x {}, {}", part.thread, part.length.said, part.grade);
+    let form = part.detail.as_ref().map_or("", |detail| &detail.form);
+    for said in [form, part.finish()].into_iter().filter(|s| !s.is_empty()) {
+        words.push_str(", ");
+        words.push_str(said);
+    }
+    words
 }
 
 fn original(joint: &Joint, removed: &Removed) -> String {

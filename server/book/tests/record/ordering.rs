@@ -464,6 +464,38 @@ fn both_facts_are_corrected_in_their_place_by_their_own_kind() {
     assert!(matches!(refused, Err(Refusal::Invalid(_))), "{refused:?}");
 }
 
+/// The stored form of both kinds, which never changes.
+#[test]
+fn both_facts_are_stored_as_they_were_from_the_first() {
+    let short = PartWanted {
+        joint: None,
+        part_number: String::new(),
+        ..gasket()
+    };
+    let note = "one corner bent".to_owned();
+    for (fact, stored) in [
+        (
+            Fact::PartWanted(gasket()),
+            r#"{"kind":"part-wanted","assembly":"hub","joint":"plate","what":"Gasket, cover","quantity":1,"why":"torn","part_number":"K 112"}"#,
+        ),
+        (
+            Fact::PartWanted(short),
+            r#"{"kind":"part-wanted","assembly":"hub","what":"Gasket, cover","quantity":1,"why":"torn"}"#,
+        ),
+        (
+            Fact::PartArrived(PartArrived {
+                note,
+                ..arrived(BOLT, 4)
+            }),
+            r#"{"kind":"part-arrived","assembly":"hub","what":"7/16-20 UNF x 1-1/4 in, SAE J429 5","quantity":4,"reference":"delivery note 44","note":"one corner bent"}"#,
+        ),
+    ] {
+        assert_eq!(serde_json::to_string(&fact).expect("it is stored"), stored);
+        let read: Fact = serde_json::from_str(stored).expect("it reads");
+        assert_eq!(read, fact);
+    }
+}
+
 // What waits, and the sheet.
 
 #[test]

@@ -544,6 +544,25 @@ fn a_shear_bolt_is_told_to_be_the_same_part_or_not() {
     );
 }
 
+#[test]
+fn a_published_torque_that_the_part_does_not_carry_is_told_with_its_grade() {
+    let mut bench = super::specified::with(crate::specifications::plate(), |joint| {
+        joint.target.as_mut().expect("a target").condition = "dry".into();
+    });
+    bench.take_out(sound(1));
+    let rules_of = |part: &FastenerSpec| -> Vec<&str> {
+        let checks = check(&bench, part).into_iter();
+        let grade = checks.filter(|check| check.subject == Subject::Grade);
+        grade.map(|check| check.rule).collect()
+    };
+    assert_eq!(rules_of(&new_bolt()), [""]);
+    // 55 lbf·ft dry is 1.16 of what grade 2 proves (55 ksi on 0.1187 sq in).
+    assert_eq!(
+        rules_of(&of_grade("SAE J429 2")),
+        ["weaker-than-specified", "published-torque-overloads"]
+    );
+}
+
 /// A replacement said before this release has no detail; it reads and is stored as before.
 #[test]
 fn nothing_is_stored_of_a_part_where_nothing_was_said() {
