@@ -78,6 +78,12 @@ pub(crate) enum SpecsCommand {
     },
     /// Print the specifications in use as comma separated values that import reads back.
     Export,
+    /// List the joints that name a specification, and the revisions they rest on.
+    #[command(before_help = USES)]
+    Uses {
+        /// Id of the specification.
+        id: String,
+    },
     /// Show which value holds for a joint, and what a published torque does on the fasteners found.
     #[command(before_help = EFFECTIVE)]
     Effective {
@@ -198,6 +204,10 @@ order:
   unit_confirmed                   yes or no
   note                             in your own words
 What is new is kept, what differs is revised, what is as it was is left alone.";
+
+const USES: &str = "\
+Examples:
+  clampbook specs uses brake-plate";
 
 const EFFECTIVE: &str = "\
 Examples:

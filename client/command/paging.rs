@@ -5,7 +5,8 @@ use clampbook_api::v1::{
     ListGradesResponse, ListHexPartsResponse, ListJobsResponse, ListJointsResponse,
     ListLookAlikesResponse, ListNutGradesResponse, ListParentMetalsResponse,
     ListPartsToOrderResponse, ListPublishedTargetsResponse, ListPublishedTorquesResponse,
-    ListRulesResponse, ListSpecificationsResponse, ListThreadsResponse, ListWaitsResponse,
+    ListRulesResponse, ListSpecificationUsesResponse, ListSpecificationsResponse,
+    ListThreadsResponse, ListWaitsResponse,
 };
 
 use crate::error::Failure;
@@ -50,6 +51,7 @@ pages! {
     ListPublishedTargetsResponse published_targets keeps edition;
     ListPartsToOrderResponse parts;
     ListRulesResponse rules;
+    ListSpecificationUsesResponse uses;
     ListSpecificationsResponse specifications;
     ListThreadsResponse threads keeps edition;
     ListWaitsResponse waits;

@@ -2,8 +2,9 @@
 
 use clampbook_api::v1::{
     CreateSpecificationRequest, ExportSpecificationsRequest, GetEffectiveValueRequest,
-    GetSpecificationRequest, ImportSpecificationsRequest, ListSpecificationsRequest,
-    ReviseSpecificationRequest, Specification, WithdrawSpecificationRequest,
+    GetSpecificationRequest, ImportSpecificationsRequest, ListSpecificationUsesRequest,
+    ListSpecificationsRequest, ReviseSpecificationRequest, Specification,
+    WithdrawSpecificationRequest,
     specification_service_client::SpecificationServiceClient as Client,
 };
 
@@ -111,6 +112,17 @@ pub(super) async fn run(command: SpecsCommand, server: &Server, out: &Out) -> Re
             }
             // A table is data: it goes out as it came.
             out.bytes(table.csv.as_bytes())
+        }
+        SpecsCommand::Uses { id } => {
+            let page = async |page_token| {
+                let request = ListSpecificationUsesRequest {
+                    name: name::specification(&id),
+                    page_size: 0,
+                    page_token,
+                };
+                server.specs(Client::list_specification_uses, request).await
+            };
+            out.answer(&all(page).await?, specs::uses)
         }
         SpecsCommand::Effective { job, joint, unit } => {
             let request = GetEffectiveValueRequest {

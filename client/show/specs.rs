@@ -2,8 +2,8 @@
 
 use clampbook_api::v1::specification_step::Step;
 use clampbook_api::v1::{
-    ImportSpecificationsResponse, ListSpecificationsResponse, Purpose, Specification,
-    SpecificationStep,
+    ImportSpecificationsResponse, ListSpecificationUsesResponse, ListSpecificationsResponse,
+    Purpose, Specification, SpecificationStep, SpecificationUse,
 };
 
 use super::{
@@ -37,6 +37,28 @@ fn row(spec: &Specification) -> [String; 5] {
         spec.display_name.clone(),
         spec.thread.clone(),
         published,
+    ]
+}
+
+/// Where one of them is used.
+pub(crate) fn uses(list: &ListSpecificationUsesResponse) -> String {
+    if list.uses.is_empty() {
+        return "No joint names it.\n".to_owned();
+    }
+    let rows: Vec<_> = list.uses.iter().map(used).collect();
+    table(["joint", "called", "read", "tightened by"], &rows)
+}
+
+fn used(found: &SpecificationUse) -> [String; 4] {
+    let tightened = found.tightened_revisions.iter().map(|by| match by {
+        0 => "something else".to_owned(),
+        by => format!("rev. {by}"),
+    });
+    [
+        found.joint.clone(),
+        format!("{}: {}", found.job_display_name, found.display_name),
+        format!("rev. {}", found.named_revision),
+        tightened.collect::<Vec<_>>().join(", "),
     ]
 }
 

@@ -3,9 +3,35 @@
 use super::job::joint_of;
 use super::{App, Caller, Error, Operation};
 use clampbook_book::effective::{self, Effective};
-use clampbook_book::ids::{JobId, JointId};
+use clampbook_book::ids::{JobId, JointId, SpecificationId};
+use clampbook_book::job::Job;
+use clampbook_store::JobsAfter;
+use std::sync::Arc;
 
 impl App {
+    /// Jobs to look through for uses of a specification, the one written last first, and where the next page begins.
+    ///
+    /// # Errors
+    /// Not found.
+    pub(crate) async fn jobs_with_uses(
+        &self,
+        caller: &Caller,
+        id: &SpecificationId,
+        after: Option<JobsAfter>,
+        limit: u32,
+    ) -> Result<(Vec<Arc<Job>>, Option<JobsAfter>), Error> {
+        caller.may(Operation::ListSpecificationUses)?;
+        if self.store.shop().specification(id).is_none() {
+            return Err(Error::not_found(format!("specifications/{id}")));
+        }
+        let page = self.store.jobs(after, limit).await?;
+        let mut jobs = Vec::with_capacity(page.jobs.len());
+        for summary in &page.jobs {
+            jobs.push(self.find(&summary.id).await?);
+        }
+        Ok((jobs, page.next))
+    }
+
     /// Finds the value that holds for a joint and hands it to `show`, which makes what the adapter carries.
     ///
     /// # Errors

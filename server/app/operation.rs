@@ -50,6 +50,7 @@ operations! {
     ExportSpecifications reads;
     GetSpecification reads;
     ListSpecifications reads;
+    ListSpecificationUses reads;
     GetEffectiveValue reads;
     ComputeTorque reads;
     ComputeTorques reads;

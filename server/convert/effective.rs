@@ -5,8 +5,9 @@ use super::specification::newest;
 use super::{Check, catalog, published, torque};
 use crate::app::Error;
 use clampbook_api::v1 as wire;
-use clampbook_book::effective::{Effective, OnFastener, Value};
-use clampbook_book::ids::{JobId, JointId};
+use clampbook_book::effective::{self, Effective, OnFastener, Value};
+use clampbook_book::ids::{JobId, JointId, SpecificationId};
+use clampbook_book::job::Job;
 
 /// Whose value is wanted.
 ///
@@ -51,6 +52,23 @@ pub(crate) fn value(job: &JobId, effective: &Effective<'_>) -> wire::GetEffectiv
             .collect(),
         stops: effective.stops.iter().map(|stop| flag(job, stop)).collect(),
     }
+}
+
+/// The uses of a specification in a job on the wire.
+pub(crate) fn uses(
+    job: &Job,
+    id: &SpecificationId,
+) -> impl Iterator<Item = wire::SpecificationUse> {
+    let opened = job.opened.as_ref();
+    let called = opened.map_or("", |opened| &opened.fact.display_name);
+    let revision = |revision| i32::try_from(revision).unwrap_or(i32::MAX);
+    effective::uses(job, id).map(move |found| wire::SpecificationUse {
+        joint: found.joint.name(&job.id),
+        job_display_name: called.to_owned(),
+        display_name: found.joint.fact.display_name.clone(),
+        named_revision: revision(found.named),
+        tightened_revisions: found.tightened.into_iter().map(revision).collect(),
+    })
 }
 
 fn on_fastener(on: &OnFastener<'_>) -> wire::TorqueOnFastener {

@@ -1,6 +1,7 @@
 //! Paging: sizes, and tokens that are opaque, URL-safe and bound to the list they came from.
 
 use super::Check;
+use clampbook_store::JobsAfter;
 
 /// A page that is wanted.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -21,6 +22,23 @@ pub(crate) struct Sizes {
 }
 
 impl Check {
+    /// Takes the paging fields of a list that follows the list of jobs.
+    pub(crate) fn jobs_page(
+        &mut self,
+        list: &str,
+        size: i32,
+        token: &str,
+        sizes: Sizes,
+    ) -> Option<(u32, Option<JobsAfter>)> {
+        let page = self.page(list, size, token, sizes)?;
+        let after = page.after.as_deref().map(jobs_after);
+        if let Some(None) = after {
+            self.wrong("page_token", "is not a token of this list");
+        }
+        let size = u32::try_from(page.size).unwrap_or(u32::MAX);
+        Some((size, after.flatten()))
+    }
+
     /// Takes the paging fields of a list named `list`, which tokens are bound to.
     pub(crate) fn page(
         &mut self,
@@ -100,6 +118,20 @@ pub(crate) fn of_list<T>(
         None => String::new(),
     };
     (page, next)
+}
+
+/// Token of a list that follows the list of jobs; empty at the end.
+pub(crate) fn jobs_token(list: &str, next: Option<JobsAfter>) -> String {
+    next.map(|next| token(list, &format!("{} {}", next.as_of, next.place)))
+        .unwrap_or_default()
+}
+
+fn jobs_after(text: &str) -> Option<JobsAfter> {
+    let (as_of, place) = text.split_once(' ')?;
+    Some(JobsAfter {
+        as_of: as_of.parse().ok()?,
+        place: place.parse().ok()?,
+    })
 }
 
 fn read_token(list: &str, token: &str) -> Option<String> {

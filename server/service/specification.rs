@@ -3,7 +3,7 @@
 use super::guard::Guard;
 use crate::app::shop::ShopChange;
 use crate::app::{Caller, Error, Operation};
-use crate::convert::page::{Sizes, of_list};
+use crate::convert::page::{Sizes, jobs_token, of_list};
 use crate::convert::{Check, effective, specification};
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::specification_service_server::SpecificationService;
@@ -15,6 +15,12 @@ use tonic::{Request, Response, Status};
 const SIZES: Sizes = Sizes {
     default: 100,
     most: 500,
+};
+
+/// Jobs that are looked through for one page of uses.
+const JOBS: Sizes = Sizes {
+    default: 50,
+    most: 200,
 };
 
 #[derive(Clone)]
@@ -125,6 +131,27 @@ impl Specifications {
         specification::exported(&page, next_page_token)
     }
 
+    async fn uses(
+        &self,
+        caller: &Caller,
+        request: &wire::ListSpecificationUsesRequest,
+    ) -> Result<wire::ListSpecificationUsesResponse, Error> {
+        let mut check = Check::default();
+        let id = check.specification_name("name", &request.name);
+        // A token goes on with the specification that it was given for.
+        let list = format!("ListSpecificationUses {}", request.name);
+        let page = check.jobs_page(&list, request.page_size, &request.page_token, JOBS);
+        let (id, (limit, after)) = check.finish(id.zip(page))?;
+        let (jobs, next) = self.0.app.jobs_with_uses(caller, &id, after, limit).await?;
+        Ok(wire::ListSpecificationUsesResponse {
+            uses: jobs
+                .iter()
+                .flat_map(|job| effective::uses(job, &id))
+                .collect(),
+            next_page_token: jobs_token(&list, next),
+        })
+    }
+
     async fn effective(
         &self,
         caller: &Caller,
@@ -210,6 +237,15 @@ impl SpecificationService for Specifications {
         let run = |caller: Caller, request| self.export(&caller, &request);
         let operation = Operation::ExportSpecifications;
         self.0.calculate(operation, request, run)
+    }
+
+    async fn list_specification_uses(
+        &self,
+        request: Request<wire::ListSpecificationUsesRequest>,
+    ) -> Result<Response<wire::ListSpecificationUsesResponse>, Status> {
+        let run = async |caller, request| self.uses(&caller, &request).await;
+        let operation = Operation::ListSpecificationUses;
+        self.0.call(operation, request, run).await
     }
 
     async fn get_effective_value(

@@ -2,10 +2,12 @@
 
 mod aimed;
 mod found;
+mod uses;
 mod whole;
 
 pub use aimed::aimed;
 pub use found::{OnFastener, fasteners, restated};
+pub use uses::{Use, uses};
 pub use whole::{Effective, cautions, of};
 
 use crate::fact::{JointAdded, SpecificationStated, WantedByMaker};

@@ -3,12 +3,11 @@
 use super::Jobs;
 use crate::app::job::joint_of;
 use crate::app::{Caller, Error, Operation};
-use crate::convert::page::{Sizes, of_list, token};
+use crate::convert::page::{Sizes, jobs_token, of_list, token};
 use crate::convert::{Check, record};
 use crate::status::status;
 use clampbook_api::v1 as wire;
 use clampbook_book::ids::EntryNumber;
-use clampbook_store::{JobsAfter, StoredEntry};
 use tokio::sync::mpsc;
 use tokio_stream::wrappers::ReceiverStream;
 use tonic::Status;
@@ -50,25 +49,13 @@ impl Jobs {
         request: wire::ListJobsRequest,
     ) -> Result<wire::ListJobsResponse, Error> {
         let mut check = Check::default();
-        let page = check.page("ListJobs", request.page_size, &request.page_token, JOBS);
-        let after = page
-            .as_ref()
-            .and_then(|page| page.after.as_deref())
-            .map(jobs_after);
-        if let Some(None) = after {
-            check.wrong("page_token", "is not a token of this list");
-        }
-        let page = check.finish(page)?;
-        let limit = u32::try_from(page.size).unwrap_or(u32::MAX);
-        let found = self.0.app.jobs(caller, after.flatten(), limit).await?;
-        let next = found
-            .next
-            .map(|next| format!("{} {}", next.as_of, next.place));
+        let (size, token) = (request.page_size, &request.page_token);
+        let page = check.jobs_page("ListJobs", size, token, JOBS);
+        let (limit, after) = check.finish(page)?;
+        let found = self.0.app.jobs(caller, after, limit).await?;
         Ok(wire::ListJobsResponse {
             jobs: found.jobs.iter().map(record::job_summary).collect(),
-            next_page_token: next
-                .map(|next| token("ListJobs", &next))
-                .unwrap_or_default(),
+            next_page_token: jobs_token("ListJobs", found.next),
         })
     }
 
@@ -210,12 +197,14 @@ impl Jobs {
         let (sender, receiver) = mpsc::channel(UNDER_WAY);
         let app = self.0.app.clone();
         tokio::spawn(async move {
-            let deliver = |stored: StoredEntry| {
-                let sender = &sender;
-                async move { sender.send(Ok(record::entry(&stored))).await.is_ok() }
-            };
+            let sending = &sender;
             let outcome = app
-                .watch(&caller, stream, request.after_sequence, deliver)
+                .watch(
+                    &caller,
+                    stream,
+                    request.after_sequence,
+                    |stored| async move { sending.send(Ok(record::entry(&stored))).await.is_ok() },
+                )
                 .await;
             if let Err(error) = outcome {
                 // Nobody listens when this fails, which ends the watch as well.
@@ -224,12 +213,4 @@ impl Jobs {
         });
         Ok(ReceiverStream::new(receiver))
     }
-}
-
-fn jobs_after(text: &str) -> Option<JobsAfter> {
-    let (as_of, place) = text.split_once(' ')?;
-    Some(JobsAfter {
-        as_of: as_of.parse().ok()?,
-        place: place.parse().ok()?,
-    })
 }

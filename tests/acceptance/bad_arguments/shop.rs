@@ -151,6 +151,18 @@ pub(super) const TABLE: &[Bad] = &[
     (SPEC_GONE, &[("brake-plate", "a/b")], 2, "name"),
     (SPEC_GONE, &[("another year", "")], 2, "reason"),
     (
+        &["specs", "uses", "brake-plate"],
+        &[("brake-plate", "none")],
+        3,
+        "specifications/none",
+    ),
+    (
+        &["specs", "uses", "brake-plate"],
+        &[("brake-plate", "a b")],
+        2,
+        "name",
+    ),
+    (
         &["specs", "import", "-"],
         &[("-", "no-such-table.csv")],
         2,

@@ -148,6 +148,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "ImportSpecifications" => {
             json!({"csv": "id,display_name,thread,steps,citation\ndrum,Drum,M10,40 N·m; 90 deg,p. 7\n"})
         }
+        "ListSpecificationUses" => json!({"name": SPECIFICATION}),
         "GetEffectiveValue" => json!({"joint": PLATE}),
         "GetSpecification" => json!({"name": SPECIFICATION, "revision": 1}),
         "CreateJob" => json!({

@@ -1,6 +1,7 @@
 //! What asks for parts: decisions, what came out unfit or is used once, ruined parts, and people.
 
 use super::{Demand, designation::designation};
+use crate::effective::aimed;
 use crate::fact::{FastenerSpec, JointAdded, LengthSeen, PartSeen, Removed, SaidLength};
 use crate::findings::Finding;
 use crate::ids::{AssemblyId, EntryNumber};
@@ -30,6 +31,7 @@ pub enum By {
 pub(super) fn demands(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Demand> {
     let mut all = Vec::new();
     for joint in job.joints.iter().filter(|j| j.fact.assembly == *assembly) {
+        let joint = &*aimed(joint, shop);
         for position in &joint.positions {
             of_position(joint, position, shop, &mut all);
         }

@@ -6,6 +6,7 @@ mod numbers;
 
 use super::scene::Scene;
 use super::{Flag, rule};
+use crate::effective::aimed;
 use crate::entry::{Caller, Moment, Said};
 use crate::fact::{Decided, FastenerSpec, Removed};
 use crate::ids::{EntryNumber, PositionNumber};
@@ -112,6 +113,7 @@ pub fn check(
     shop: &Shop,
 ) -> Option<Vec<FitCheck>> {
     let decided = with_decision(joint, number, part)?;
+    let decided = aimed(&decided, shop);
     let scene = Scene::new(&decided, shop, Some(number));
     let flags = super::check(&scene);
     let mut checks = Vec::new();

@@ -8,6 +8,9 @@ use crate::specifications::{plate, revise, said, with_torque};
 use clampbook_book::fact::{
     Decided, FastenerSpec, JointAdded, Refitted, Removed, SpecificationStated, SpecifiedStep,
 };
+use clampbook_book::orders;
+use clampbook_book::rules::fits;
+use clampbook_book::words::Condition;
 use clampbook_book::words::Criticality::{A, B, C};
 use clampbook_book::words::Disposition::{Replace, Reuse};
 use clampbook_book::words::Severity::{Caution, Stop};
@@ -239,4 +242,22 @@ fn breakaway_is_held_against_the_published_torque() {
         });
         assert_eq!(bench.flag("loose-on-arrival", 1), severity, "{nm}");
     }
+}
+
+#[test]
+fn what_is_offered_or_ordered_is_judged_by_the_published_grade() {
+    let strong = SpecificationStated {
+        grade: "SAE J429 8".into(),
+        ..plate()
+    };
+    let mut bench = with(strong, |_| ());
+    let checks = fits::check(bench.joint(), 1, &new_bolt(), &bench.shop).expect("a position");
+    let rules: Vec<_> = checks.iter().map(|check| check.rule).collect();
+    assert!(rules.contains(&"weaker-than-specified"), "{rules:?}");
+    bench.take_out(Removed {
+        condition: Condition::BrokeNow,
+        ..sound(1)
+    });
+    let wanted = orders::list(&bench.job, None, &bench.shop);
+    assert!(wanted[0].what.contains("J429 8"), "{wanted:?}");
 }
