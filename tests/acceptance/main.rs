@@ -22,6 +22,7 @@ mod imports;
 mod other_side;
 mod own_conditions;
 mod printed_sheet;
+mod published_torque;
 mod reassembly;
 mod retries;
 mod serving;
