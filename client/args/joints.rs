@@ -129,4 +129,9 @@ Examples:
       --thread M10 --grade 8.8 --condition oiled \\
       --layer \"mild steel:12\" --tapped \"cast aluminium:22\" --blind \\
       --bolt-length-mm 30
+  clampbook joints add orchard-tractor left-plate \\
+      --assembly left-hub --name \"Brake plate to knuckle\" \\
+      --layout ring --positions 4 --class A --hole tapped-through \\
+      --thread 7/16-20 --grade \"SAE J429 5\" --condition dry \\
+      --specification brake-plate
   clampbook joints show orchard-tractor left-hub-bolts";

@@ -31,7 +31,11 @@ impl Check {
             .word::<Purpose>("joint.purpose", joint.purpose)
             .unwrap_or_default();
         let specification = self.followed(joint);
-        let target = self.target(joint.target.as_ref(), purpose, catalogue);
+        let target = match (&joint.target, &specification) {
+            // What it is published for may be all that is needed, which is judged with the specification at hand.
+            (None, Some(_)) => None,
+            (target, _) => self.target(target.as_ref(), purpose, catalogue),
+        };
         let lock = self.text("joint.lock", &joint.lock, bounds::SENTENCE);
         let preparation = self.text("joint.preparation", &joint.preparation, bounds::SENTENCE);
         let computed_torque_approver = self.text(

@@ -1,9 +1,10 @@
 //! Judging which published specification a joint names.
 
 use crate::effective::{self, NotInForce};
-use crate::fact::{Followed, JointAdded};
+use crate::fact::{Followed, JointAdded, SpecificationStated};
 use crate::refusal::Violation;
 use crate::shop::Shop;
+use crate::target;
 
 /// The specification that a joint names and the revision read; `before` is what the joint named until now.
 ///
@@ -26,7 +27,7 @@ pub(super) fn named(
             wrong.push(Violation::new("joint.specification", why));
             return None;
         }
-        Ok(_) => {}
+        Ok(stated) => wrong.extend(untold(added, stated)),
     }
     let newest = shop
         .specification(&said.specification)?
@@ -47,6 +48,21 @@ pub(super) fn named(
     Some(Followed {
         specification: said.specification.clone(),
         revision,
+    })
+}
+
+/// The target that is missing, where the publication does not say all that one needs.
+fn untold(added: &JointAdded, stated: &SpecificationStated) -> Option<Violation> {
+    let is_needed = target::purpose(added).is_some_and(|purpose| purpose.refusal().is_none());
+    let told = !stated.grade.is_empty() && !stated.condition.is_empty();
+    (is_needed && added.target.is_none() && !told).then(|| {
+        Violation::new(
+            "joint.target",
+            format!(
+                "is required: specifications/{} does not state both grade and lubrication",
+                stated.specification
+            ),
+        )
     })
 }
 

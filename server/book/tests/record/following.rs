@@ -4,10 +4,12 @@ use crate::bench::{Bench, back, sound, torque};
 use crate::shop::say;
 use crate::specifications::{create, id, plate, revise, said, with_torque, withdraw};
 use clampbook_book::fact::{
-    Fact, Followed, JointAdded, Refitted, SpecificationStated, SpecifiedStep, WantedByMaker,
+    Fact, Followed, JointAdded, Refitted, Removed, SpecificationStated, SpecifiedStep,
+    WantedByMaker,
 };
 use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
+use clampbook_book::words::Severity::Stop;
 use clampbook_book::words::{Criticality, Tightness};
 
 /// A shop that keeps the brake plate at 55 lbf·ft.
@@ -210,4 +212,41 @@ fn a_joint_without_one_is_stored_as_it_always_was() {
     let read: Fact = serde_json::from_str(&stored).expect("it can be read");
     assert_eq!(read, *fact);
     assert!(stored.contains(r#""published":{"specification":"brake-plate","revision":1"#));
+}
+
+#[test]
+fn a_joint_without_a_target_takes_all_from_a_publication_that_says_all() {
+    let untargeted = |stated: SpecificationStated| {
+        let mut shop = Shop::new();
+        say(&mut shop, create(stated));
+        let mut bench = Bench::in_shop(shop, |_| ());
+        let outcome = anew(&mut bench, |joint| {
+            joint.specification = followed(0);
+            joint.target = None;
+        });
+        (bench, outcome)
+    };
+    let (mut bench, outcome) = untargeted(plate());
+    outcome.expect("grade and lubrication are stated");
+    // Proof 55 ksi against 85 ksi (SAE J429): what came out is held against what is published.
+    bench.take_out(Removed {
+        grade: "SAE J429 2".into(),
+        ..sound(1)
+    });
+    assert_eq!(bench.flag("weaker-than-specified", 1), Some(Stop));
+    assert_eq!(bench.flag("other-lubrication", 0), None);
+    for stated in [
+        SpecificationStated {
+            grade: String::new(),
+            ..plate()
+        },
+        SpecificationStated {
+            condition: String::new(),
+            ..plate()
+        },
+    ] {
+        let (field, why) = wrong(untargeted(stated).1);
+        assert_eq!(field, "joint.target");
+        assert!(why.contains("grade and lubrication"), "{why}");
+    }
 }
