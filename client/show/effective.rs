@@ -49,17 +49,18 @@ pub(crate) fn value(value: &GetEffectiveValueResponse, unit: TorqueUnit) -> Stri
         row("Restated", &other_lubrication(restated, unit));
     }
     if !value.fasteners.is_empty() {
-        let rows: Vec<_> = value
-            .fasteners
-            .iter()
-            .map(|on| fastener(on, unit))
-            .collect();
+        let groups = alike(&value.fasteners);
+        let rows: Vec<_> = groups.iter().map(|holes| fastener(holes, unit)).collect();
         shown.push('\n');
         shown.push_str(&table(
-            ["hole", "grade", "clamp load", "of proof", "found"],
+            ["hole", "grade", "clamp load", "scatter", "of proof"],
             &rows,
         ));
         shown.push('\n');
+        shown.push_str(&paragraphs(
+            "Found",
+            groups.iter().flat_map(|holes| found(holes)),
+        ));
     }
     shown.push_str(&paragraphs("Mind", &value.cautions));
     shown.push_str(&sources(&value.sources));
@@ -112,36 +113,99 @@ fn other_lubrication(restated: &RestatedTorque, unit: TorqueUnit) -> String {
     )
 }
 
-fn fastener(on: &TorqueOnFastener, unit: TorqueUnit) -> [String; 5] {
+/// Fasteners that differ only in their position, together.
+fn alike(fasteners: &[TorqueOnFastener]) -> Vec<Vec<&TorqueOnFastener>> {
+    let mut groups: Vec<Vec<&TorqueOnFastener>> = Vec::new();
+    for on in fasteners {
+        let is_like = |first: &TorqueOnFastener| {
+            let moved = TorqueOnFastener {
+                position: on.position,
+                ..first.clone()
+            };
+            first.position != 0 && moved == *on
+        };
+        match groups.iter_mut().find(|group| is_like(group[0])) {
+            Some(group) => group.push(on),
+            None => groups.push(vec![on]),
+        }
+    }
+    groups
+}
+
+fn fastener(holes: &[&TorqueOnFastener], unit: TorqueUnit) -> [String; 5] {
+    let on = holes[0];
     let number = |value: Option<String>| value.unwrap_or_else(|| "-".to_owned());
-    let checks = on
-        .checks
-        .iter()
-        .map(|check| format!("{} {}", severity(check.severity), check.check));
-    let found: Vec<_> = checks.chain(on.unknown_because.iter().cloned()).collect();
+    let band = on.scatter.as_ref().map(|band| {
+        format!(
+            "{} to {}",
+            load(band.least_clamp_load_n, unit),
+            load(band.greatest_clamp_load_n, unit)
+        )
+    });
     [
-        match on.position {
-            0 => "specified".to_owned(),
-            hole => hole.to_string(),
-        },
+        numbers(holes),
         match on.grade.as_str() {
             "" => "unknown".to_owned(),
             grade => grade.to_owned(),
         },
         number(on.clamp_load_n.map(|load_n| load(load_n, unit))),
+        number(band),
         number(on.share_of_proof.map(three_figures)),
-        found.join("; "),
     ]
+}
+
+fn numbers(holes: &[&TorqueOnFastener]) -> String {
+    let numbers = holes.iter().map(|on| match on.position {
+        0 => "specified".to_owned(),
+        position => position.to_string(),
+    });
+    numbers.collect::<Vec<_>>().join(", ")
+}
+
+/// What was found of a fastener, or why it is not known, a line each.
+fn found(holes: &[&TorqueOnFastener]) -> Vec<String> {
+    let place = match numbers(holes) {
+        specified if holes[0].position == 0 => specified,
+        numbers => format!("hole {numbers}"),
+    };
+    let checks = holes[0]
+        .checks
+        .iter()
+        .map(|check| format!("{place}: {} {}", severity(check.severity), check.text));
+    let unknown = &holes[0].unknown_because;
+    checks
+        .chain(unknown.iter().map(|why| format!("{place}: {why}")))
+        .collect()
 }
 
 #[cfg(test)]
 mod tests {
     use clampbook_api::v1::specification_step::Step;
-    use clampbook_api::v1::{Check, Severity, Specification, SpecificationStep};
+    use clampbook_api::v1::{Check, Scatter, Severity, Specification, SpecificationStep};
     use insta::assert_snapshot;
 
     use super::*;
     use crate::show::text::{Look, finish};
+
+    fn weak(position: i32) -> TorqueOnFastener {
+        TorqueOnFastener {
+            position,
+            grade: "SAE J429 2".to_owned(),
+            clamp_load_n: Some(37_280.0),
+            share_of_proof: Some(1.29),
+            scatter: Some(Scatter {
+                least_clamp_load_n: 27_960.0,
+                greatest_clamp_load_n: 46_600.0,
+                share_of_error: 0.25,
+            }),
+            checks: vec![Check {
+                severity: Severity::Stop.into(),
+                text: "Above the proof load.".to_owned(),
+                ..Check::default()
+            }],
+            ..TorqueOnFastener::default()
+        }
+    }
 
     fn example() -> GetEffectiveValueResponse {
         GetEffectiveValueResponse {
@@ -169,18 +233,8 @@ mod tests {
                     share_of_proof: Some(0.832),
                     ..TorqueOnFastener::default()
                 },
-                TorqueOnFastener {
-                    position: 1,
-                    grade: "SAE J429 2".to_owned(),
-                    clamp_load_n: Some(37_280.0),
-                    share_of_proof: Some(1.29),
-                    checks: vec![Check {
-                        check: "nominal-against-proof".to_owned(),
-                        severity: Severity::Stop.into(),
-                        ..Check::default()
-                    }],
-                    ..TorqueOnFastener::default()
-                },
+                weak(1),
+                weak(3),
             ],
             restated: Some(RestatedTorque {
                 torque_nm: 67.1,
@@ -206,10 +260,11 @@ mod tests {
         Restated     oiled: 67.1 N·m would make the clamp load that is meant, 0.900
                      times the published torque; the published value stays what it is.
 
-        hole       grade       clamp load  of proof  found
-        specified  SAE J429 5  37.3 kN     0.832
-        1          SAE J429 2  37.3 kN     1.29      STOP nominal-against-proof
+        hole       grade       clamp load  scatter             of proof
+        specified  SAE J429 5  37.3 kN     -                   0.832
+        1, 3       SAE J429 2  37.3 kN     28.0 kN to 46.6 kN  1.29
 
+        Found        hole 1, 3: STOP Above the proof load.
         Mind         Look twice.
         ");
     }

@@ -55,8 +55,9 @@ pub fn of<'s>(joint: &'s Joint, shop: &'s Shop) -> Effective<'s> {
     }
 }
 
-/// What is said of a specification that states no lubrication.
-const NOT_STATED: &str =
+/// What is said of a specification that states no lubrication, and where loads are reckoned all the same.
+const NOT_STATED: &str = "The publication states no lubrication.";
+const RECKONED_WITH_OWN: &str =
     "The publication states no lubrication; clamp loads are reckoned with that of the joint.";
 
 /// What is said of a procedure that ends in an angle.
@@ -110,8 +111,12 @@ impl<'s> Effective<'s> {
 /// What to mind of a published value, one plain sentence each; `answer` is what it does on a fastener as specified.
 #[must_use]
 pub fn cautions(stated: &SpecificationStated, answer: Option<&Answer<'_>>) -> Vec<&'static str> {
+    let not_stated = match answer {
+        Some(_) => RECKONED_WITH_OWN,
+        None => NOT_STATED,
+    };
     let own = [
-        (stated.condition.is_empty(), NOT_STATED),
+        (stated.condition.is_empty(), not_stated),
         (stated.final_torque().is_none(), ENDS_IN_ANGLE),
     ];
     let said = own.into_iter().filter(|(holds, _)| *holds);

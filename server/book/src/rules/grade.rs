@@ -25,7 +25,7 @@ pub(super) const WEAKER: Rule = Rule {
 
 fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     // A joint that no torque is computed for has no grade to reason with: its maker's procedure decides.
-    if scene.joint.fact.target.is_none() {
+    if scene.joint.fact.target.is_none() && scene.grade.is_none() {
         return;
     }
     for case in scene.cases() {

@@ -47,13 +47,17 @@ impl<'a> Scene<'a> {
         let question = joint.fact.target.as_ref().and_then(|wanted| {
             target::question(wanted, target::purpose(&joint.fact)?, catalogue).ok()
         });
+        // Where no torque is computed, what is published still says which fastener is meant.
+        let published = effective::published(&joint.fact, shop);
+        let thread = published.and_then(|stated| catalogue.thread(&stated.thread).ok());
+        let grade = published.and_then(|stated| catalogue.grade(&stated.grade).ok());
         Self {
             joint,
             shop,
             catalogue,
-            published: effective::published(&joint.fact, shop),
-            thread: question.as_ref().map(|q| q.thread()),
-            grade: question.as_ref().map(|q| q.grade()),
+            published,
+            thread: question.as_ref().map(|q| q.thread()).or(thread),
+            grade: question.as_ref().map(|q| q.grade()).or(grade),
             nut: question.as_ref().and_then(|q| q.nut()),
             answer: question.as_ref().map(clampbook_engine::compute),
             built: OnceCell::new(),

@@ -1,11 +1,11 @@
 //! Which fastener goes where, in words.
 
 use crate::fact::{FastenerSpec, LengthSeen, Removed};
-use crate::job::{Joint, Position};
+use crate::job::Position;
 use crate::words::{Compared, Condition, Disposition};
 
-/// The fastener that belongs into a position.
-pub(super) fn which(joint: &Joint, position: &Position) -> String {
+/// The fastener that belongs into a position of a joint of this thread, which may be empty.
+pub(super) fn which(thread: &str, position: &Position) -> String {
     if let Some((_, refitted)) = position.refit()
         && let Some(part) = &refitted.new_part
     {
@@ -17,10 +17,10 @@ pub(super) fn which(joint: &Joint, position: &Position) -> String {
         return decided
             .replacement
             .as_ref()
-            .map_or_else(|| thread(joint, None), spec);
+            .map_or_else(|| found_or(thread, None), spec);
     }
     match position.removal() {
-        Some((_, removed)) => original(joint, removed),
+        Some((_, removed)) => original(thread, removed),
         None => "in place, not disturbed".into(),
     }
 }
@@ -61,8 +61,8 @@ fn spec(part: &FastenerSpec) -> String {
     words
 }
 
-fn original(joint: &Joint, removed: &Removed) -> String {
-    let mut words = thread(joint, Some(removed));
+fn original(thread: &str, removed: &Removed) -> String {
+    let mut words = found_or(thread, Some(removed));
     match &removed.length {
         Some(LengthSeen::Measured(length)) => {
             words.push_str(" x ");
@@ -79,13 +79,9 @@ fn original(joint: &Joint, removed: &Removed) -> String {
     words
 }
 
-fn thread(joint: &Joint, removed: Option<&Removed>) -> String {
-    match removed.map(|r| r.thread.as_str()) {
-        Some(found) if !found.is_empty() => found.to_owned(),
-        _ => joint
-            .fact
-            .target
-            .as_ref()
-            .map_or_else(|| "thread not recorded".into(), |t| t.thread.clone()),
+fn found_or(thread: &str, removed: Option<&Removed>) -> String {
+    match (removed.map_or("", |removed| &removed.thread), thread) {
+        ("", "") => "thread not recorded".into(),
+        ("", thread) | (thread, _) => thread.to_owned(),
     }
 }

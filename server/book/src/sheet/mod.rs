@@ -213,6 +213,9 @@ fn joint_view(
     let aimed = effective::aimed(joint, shop);
     let torque = torque::of(&aimed, unit, shop);
     let joint = &*aimed;
+    let stated = effective::published(&joint.fact, shop);
+    let target = joint.fact.target.as_ref();
+    let thread = target.map_or_else(|| stated.map_or("", |s| &s.thread), |t| &t.thread);
     let odd = rules::odd_lengths(joint, shop);
     let rows: Vec<Row> = passes::order(joint)
         .into_iter()
@@ -226,7 +229,7 @@ fn joint_view(
             Row {
                 position: position.number,
                 label: joint.label(position.number).to_owned(),
-                fastener: fastener::which(joint, position),
+                fastener: fastener::which(thread, position),
                 odd: odd
                     .iter()
                     .find(|(n, _)| *n == position.number)
@@ -250,8 +253,7 @@ fn joint_view(
         fact: Arc::clone(&joint.fact),
         title: title.to_owned(),
         sources: sources(torque.sources, built.as_ref()),
-        published: effective::published(&joint.fact, shop)
-            .map(|stated| published::of(stated, unit, !any_open)),
+        published: stated.map(|stated| published::of(stated, unit, !any_open)),
         built,
         passes: match &torque.way {
             Some(way) if any_open => passes::lines(&joint.fact.layout, rows.len(), way),

@@ -261,3 +261,34 @@ fn what_is_offered_or_ordered_is_judged_by_the_published_grade() {
     let wanted = orders::list(&bench.job, None, &bench.shop);
     assert!(wanted[0].what.contains("J429 8"), "{wanted:?}");
 }
+
+#[test]
+fn a_weaker_bolt_is_found_where_no_torque_is_computed_too() {
+    let head = SpecificationStated {
+        purpose: "yield-bolt".into(),
+        steps: vec![
+            SpecifiedStep::Torque(said("30 lbf·ft")),
+            SpecifiedStep::TurnDegrees(90.0),
+        ],
+        least: None,
+        greatest: None,
+        condition: String::new(),
+        ..plate()
+    };
+    let mut bench = with(head, |joint| {
+        joint.purpose = "yield-bolt".into();
+        joint.target = None;
+    });
+    bench.take_out(sound(1));
+    bench.take_out(Removed {
+        grade: "SAE J429 2".into(),
+        ..sound(2)
+    });
+    bench.take_out(Removed {
+        grade: String::new(),
+        ..sound(3)
+    });
+    let weaker = [1, 2].map(|hole| bench.flag("weaker-than-specified", hole));
+    assert_eq!(weaker, [None, Some(Stop)]);
+    assert_eq!(bench.flag("grade-unknown", 3), Some(Caution));
+}
