@@ -2,9 +2,9 @@
 
 use super::job::joint_of;
 use super::{App, Caller, Error, Operation, blocking};
-use clampbook_book::fact::FastenerSpec;
+use clampbook_book::fact::{Decided, FastenerSpec};
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
-use clampbook_book::job::Job;
+use clampbook_book::job::{Job, Joint};
 use clampbook_book::orders::{self, Line, Wait};
 use clampbook_book::refusal::Violation;
 use clampbook_book::rules::fits::{self, FitCheck};
@@ -34,6 +34,13 @@ impl App {
             Error::invalid(vec![Violation::new("position", wrong)])
         })?;
         Ok((checks, orders::designation(part, shop.catalogue())))
+    }
+
+    /// What there is to say about a replacement that was decided on.
+    pub(crate) fn decided_fits(&self, joint: &Joint, decided: &Decided) -> Vec<FitCheck> {
+        let part = decided.replacement.as_ref();
+        part.and_then(|part| fits::check(joint, decided.position, part, &self.store.shop()))
+            .unwrap_or_default()
     }
 
     /// The parts to order of a job or of one of its assemblies.

@@ -110,12 +110,17 @@ pub(super) fn spec(spec: &FastenerSpec) -> wire::FastenerSpec {
 }
 
 /// What was found, on the wire.
-pub(crate) fn checks(checks: &[FitCheck], designation: String) -> wire::CheckReplacementResponse {
+pub(crate) fn answer(checks: &[FitCheck], designation: String) -> wire::CheckReplacementResponse {
     wire::CheckReplacementResponse {
-        checks: checks.iter().map(fit_check).collect(),
+        checks: self::checks(checks),
         severity: fits::worst(checks).map(Word::number).unwrap_or_default(),
         designation,
     }
+}
+
+/// The single checks, on the wire.
+pub(crate) fn checks(checks: &[FitCheck]) -> Vec<wire::FitCheck> {
+    checks.iter().map(fit_check).collect()
 }
 
 fn fit_check(check: &FitCheck) -> wire::FitCheck {

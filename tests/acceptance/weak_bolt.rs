@@ -385,6 +385,14 @@ async fn a_replacement_is_checked_before_anything_came_out_and_nothing_is_writte
         Severity::Unspecified
     );
     assert_eq!(shop.server.entry_count(), before);
+
+    // The decision tells the same, once the bolt is out.
+    plate.takes_out(2, RemovalCondition::Normal).await;
+    let decided = plate.decides(2, Disposition::Replace).await.await;
+    let again = check(new_bolt()).await.into_inner();
+    assert_eq!(decided.checks, again.checks);
+    let kept = plate.decides(2, Disposition::Reuse).await.await;
+    assert_eq!(kept.checks, []);
 }
 
 #[tokio::test]

@@ -33,7 +33,7 @@ impl Jobs {
                 &asked.part,
             )
             .await?;
-        Ok(fitting::checks(&checks, designation))
+        Ok(fitting::answer(&checks, designation))
     }
 
     pub(super) async fn list_parts_to_order(

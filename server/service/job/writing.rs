@@ -3,7 +3,7 @@
 use super::Jobs;
 use crate::app::job::{Change, Recorded, joint_of};
 use crate::app::{Caller, Error, Operation};
-use crate::convert::{job as requests, record};
+use crate::convert::{fitting, job as requests, record};
 use clampbook_api::v1 as wire;
 use clampbook_book::entry::Entry;
 use clampbook_book::fact::Fact;
@@ -161,6 +161,12 @@ impl Jobs {
                 )),
                 flags: self.all_flags_at(&receipt, &decided.joint, decided.position)?,
                 etag: etag(entry.number),
+                checks: fitting::checks(
+                    &self
+                        .0
+                        .app
+                        .decided_fits(joint_of(&receipt.job, &decided.joint)?, decided),
+                ),
             }),
             other => Err(unexpected(other)),
         }

@@ -15,7 +15,7 @@ use clampbook_engine::Purpose;
 pub enum By {
     /// A replacement that was decided on.
     Decision,
-    /// A fastener that broke or is not there, and nothing was decided yet.
+    /// A fastener that broke or is not there, and nothing was decided yet but to wait.
     Removal,
     /// A nut or washer that came out unfit or was not there.
     SmallPart,
@@ -102,7 +102,7 @@ fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<De
         let what = designation(part, shop.catalogue());
         let why = decided.reason.clone();
         all.push(ask(By::Decision, what, 1, why, said.entry, fitted));
-    } else if decision.is_none() && is_gone(removed) {
+    } else if decision.is_none_or(|(_, d)| d.disposition == Disposition::Hold) && is_gone(removed) {
         let what = like_specified(&joint.fact, removed, shop);
         let why = removed.condition.spoken().to_owned();
         all.push(ask(By::Removal, what, 1, why, record.entry, is_back));

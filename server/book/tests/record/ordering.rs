@@ -361,6 +361,11 @@ fn what_broke_is_wanted_as_specified_until_somebody_decides() {
             (BOLT.into(), 1, 0),
         ]
     );
+    bench.decide(Decided {
+        waits_for: Some(WaitsFor::Part),
+        ..decision(1, Hold)
+    });
+    assert_eq!(told(&bench).len(), 2, "to wait for it does not bring it");
     bench.decide(decision(1, Replace));
     assert_eq!(told(&bench), [(BOLT.into(), 2, 0)]);
 }
