@@ -1,6 +1,7 @@
 //! What asks for parts: decisions, what came out unfit or is used once, ruined parts, and people.
 
-use super::{Demand, designation::designation};
+use super::Demand;
+use super::designation::{designation, grade_name, thread_name};
 use crate::effective::aimed;
 use crate::fact::{FastenerSpec, JointAdded, LengthSeen, PartSeen, Removed, SaidLength};
 use crate::findings::Finding;
@@ -107,7 +108,7 @@ fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<De
         let why = removed.condition.spoken().to_owned();
         all.push(ask(By::Removal, what, 1, why, record.entry, is_back));
     }
-    for (by, what, quantity, why) in beside(joint, position, removed) {
+    for (by, what, quantity, why) in beside(joint, position, removed, shop) {
         all.push(ask(by, what, quantity, why, record.entry, is_back));
     }
 }
@@ -139,7 +140,9 @@ fn like_specified(joint: &JointAdded, removed: &Removed, shop: &Shop) -> String 
         },
         (None, Some(LengthSeen::Measured(length))) => length.clone(),
         (None, _) => {
-            return format!("{}, {}, length to be decided", target.thread, target.grade);
+            let thread = thread_name(&target.thread, shop.catalogue());
+            let grade = grade_name(&target.grade, shop.catalogue());
+            return format!("{thread}, {grade}, length to be decided");
         }
     };
     let part = FastenerSpec {
@@ -162,7 +165,12 @@ const USED_ONCE: [&str; 6] = [
 ];
 
 /// Nut, washer, lock and pin that a position wants new: what, how many, why.
-fn beside(joint: &Joint, position: &Position, removed: &Removed) -> Vec<(By, String, u32, String)> {
+fn beside(
+    joint: &Joint,
+    position: &Position,
+    removed: &Removed,
+    shop: &Shop,
+) -> Vec<(By, String, u32, String)> {
     let mut all = Vec::new();
     let lock = joint.fact.lock.to_lowercase();
     let locked_once = USED_ONCE.iter().any(|word| lock.contains(word));
@@ -177,11 +185,16 @@ fn beside(joint: &Joint, position: &Position, removed: &Removed) -> Vec<(By, Str
         let once = matches!(part.part, SmallPart::Lock | SmallPart::Pin);
         match part.found {
             _ if once && locked_once => {}
-            _ if once => all.push((By::UsedOnce, words(part, joint), 1, "used once".into())),
+            _ if once => all.push((
+                By::UsedOnce,
+                words(part, joint, shop),
+                1,
+                "used once".into(),
+            )),
             Presence::Present => {}
             Presence::Missing | Presence::Unfit => {
                 let why = part.found.spoken().to_lowercase();
-                all.push((By::SmallPart, words(part, joint), 1, why));
+                all.push((By::SmallPart, words(part, joint, shop), 1, why));
             }
         }
     }
@@ -206,18 +219,18 @@ fn first_out(joint: &Joint) -> Option<u16> {
 }
 
 /// A small part in words: what was said of it, or for which thread it is.
-fn words(part: &PartSeen, joint: &Joint) -> String {
+fn words(part: &PartSeen, joint: &Joint, shop: &Shop) -> String {
     let name = part.part.spoken();
     if !part.said.is_empty() {
         return format!("{name}: {}", part.said);
     }
-    let target = joint.fact.target.as_ref();
-    match (part.part, target) {
-        (SmallPart::Nut, Some(target)) => match &target.nut_grade {
-            Some(grade) => format!("nut {}, {grade}", target.thread),
-            None => format!("nut {}", target.thread),
-        },
-        (_, Some(target)) => format!("{name} for {}", target.thread),
-        (_, None) => format!("{name} for {}", joint.fact.display_name),
+    let Some(target) = &joint.fact.target else {
+        return format!("{name} for {}", joint.fact.display_name);
+    };
+    let thread = thread_name(&target.thread, shop.catalogue());
+    match (part.part, &target.nut_grade) {
+        (SmallPart::Nut, Some(grade)) => format!("nut {thread}, {grade}"),
+        (SmallPart::Nut, None) => format!("nut {thread}"),
+        _ => format!("{name} for {thread}"),
     }
 }

@@ -3,20 +3,19 @@
 use crate::fact::FastenerSpec;
 use crate::sheet::in_words;
 use clampbook_engine::thread::{Series, System};
-use clampbook_engine::{Catalogue, Thread};
+use clampbook_engine::{Catalogue, Designation, Thread};
 
 /// A fastener in the order of its standard: form, thread, length and grade for a metric one (ISO 8991), thread, length, form and
 /// grade for others (ASME B18.2.1), then the finish. Units are said, and words the catalogue does not know stand as said.
 #[must_use]
 pub fn designation(part: &FastenerSpec, catalogue: &Catalogue) -> String {
     let thread = catalogue.thread(&part.thread).ok();
-    let name = thread.map_or_else(|| part.thread.clone(), short);
+    let name = thread_name(&part.thread, catalogue);
     let length = thread.map_or_else(
         || part.length.said.clone(),
         |thread| in_words(part.length.mm, thread.system()),
     );
-    let grade = catalogue.grade(&part.grade);
-    let grade = grade.map_or_else(|_| part.grade.clone(), ToString::to_string);
+    let grade = grade_name(&part.grade, catalogue);
     let detail = part.detail.as_deref();
     let form = detail.map_or("", |detail| &detail.form);
     let mut words = match (thread.map(Thread::system), form) {
@@ -37,6 +36,22 @@ pub fn designation(part: &FastenerSpec, catalogue: &Catalogue) -> String {
         words.push_str(&format!(", made for {}", detail.purpose));
     }
     words
+}
+
+/// A thread in standard words; as said where the catalogue does not know it.
+pub(super) fn thread_name(said: &str, catalogue: &Catalogue) -> String {
+    let left = Designation::parse(said).is_ok_and(|thread| thread.is_left_hand());
+    match catalogue.thread(said) {
+        Ok(thread) if left => format!("{} left hand", short(thread)),
+        Ok(thread) => short(thread),
+        Err(_) => said.to_owned(),
+    }
+}
+
+/// A grade in standard words; as said where the catalogue does not know it.
+pub(super) fn grade_name(said: &str, catalogue: &Catalogue) -> String {
+    let known = catalogue.grade(said);
+    known.map_or_else(|_| said.to_owned(), ToString::to_string)
 }
 
 /// A coarse metric thread goes by its diameter alone (ISO 965-1).

@@ -278,6 +278,11 @@ fn a_fastener_is_ordered_in_the_words_of_its_standard() {
         "1/2-13 UNC x 3-1/4 in hex cap screw, SAE J429 8"
     );
     assert_eq!(
+        said(part("1/2-20-LH", 38.1, "SAE J429 5", "", "")),
+        "1/2-20 UNF left hand x 1-1/2 in, SAE J429 5",
+        "the hand is never lost"
+    );
+    assert_eq!(
         said(part("odd thread", 45.0, "soft", "", "black")),
         "odd thread x as said, soft, black"
     );
