@@ -145,10 +145,10 @@ pub(crate) fn waits(list: &ListWaitsResponse) -> String {
         return "Nothing on record waits.\n".to_owned();
     }
     let rows: Vec<_> = list.waits.iter().map(waiting).collect();
-    table(["place", "waits for", "why", "entry"], &rows)
+    table(["place", "entry", "waits for"], &rows)
 }
 
-fn waiting(wait: &Wait) -> [String; 4] {
+fn waiting(wait: &Wait) -> [String; 3] {
     let place = match (name::id(&wait.joint), wait.position) {
         ("", _) => name::id(&wait.assembly).to_owned(),
         (joint, 0) => joint.to_owned(),
@@ -156,9 +156,8 @@ fn waiting(wait: &Wait) -> [String; 4] {
     };
     [
         place,
-        wait.waits_for.clone(),
-        wait.why.clone(),
         name::id(&wait.entry).to_owned(),
+        format!("{}: {}", strong(&wait.waits_for), wait.why),
     ]
 }
 

@@ -146,7 +146,7 @@ fn one_weak_bolt_among_four_is_found_replaced_ordered_and_gone() {
     assert!(wanted.contains("STOP plate part-not-arrived"), "{wanted}");
     let waits = say(&["parts", "waits", "tractor"]);
     assert!(waits.contains("plate position 3"), "{waits}");
-    assert!(waits.contains("1 x gasket, brake plate torn"), "{waits}");
+    assert!(waits.contains("1 x gasket, brake plate: torn"), "{waits}");
     let stopped = say(&["sheet", "tractor"]);
     assert!(
         !stopped.contains("N·m"),

@@ -2,6 +2,7 @@
 //!
 //! Judged on a copy of the joint in which the replacement is decided, so that an answer never differs from the flags that follow.
 
+mod built;
 mod numbers;
 
 use super::scene::Scene;
@@ -13,6 +14,7 @@ use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Joint, Position, Record, Saying};
 use crate::shop::Shop;
 use crate::words::{Condition, Disposition, Severity};
+use built::with_joint;
 use std::sync::Arc;
 
 /// One thing that was looked at.
@@ -119,10 +121,16 @@ pub fn check(
     let mut checks = Vec::new();
     for (subject, rules) in SUBJECTS {
         let before = checks.len();
-        let found = flags
-            .iter()
-            .filter(|flag| flag.position == number && rules.contains(&flag.rule));
+        // A part whose finish nobody said is ordered as the joint asks for it.
+        let as_the_joint = subject == Subject::Plating && part.finish().is_empty();
+        let found = flags.iter().filter(|flag| {
+            let is_its_own = flag.position == number || (flag.position == 0 && as_the_joint);
+            is_its_own && rules.contains(&flag.rule)
+        });
         checks.extend(found.map(|flag| found_by(subject, flag)));
+        if checks.len() == before {
+            checks.extend(with_joint(subject, &scene, part));
+        }
         if checks.len() == before {
             checks.extend(numbers::of(subject, &scene, part));
         }

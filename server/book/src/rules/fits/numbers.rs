@@ -1,16 +1,14 @@
 //! The numbers of what the rules find nothing against, and what cannot be judged.
 
+use super::built::{checked, is_of_the_joint};
 use super::{FitCheck, Subject};
-use crate::build;
 use crate::fact::{FastenerSpec, LengthSeen};
 use crate::rules::finish::{group_of, surface_of};
 use crate::rules::plated::electroplated;
 use crate::rules::scene::{Case, Scene};
-use crate::sizes::Sizes;
 use crate::words::Severity;
 use clampbook_engine::Purpose;
 use clampbook_engine::grade::Strength;
-use clampbook_engine::joint::JointCheck;
 use clampbook_engine::source::Origin;
 
 const PRACTICE: &str = "common practice";
@@ -84,6 +82,9 @@ fn grade(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
         // A bolt made to break is judged by its purpose.
         return (!is_fuse(scene)).then(|| not_judged("no grade is specified for this joint"));
     };
+    if !is_of_the_joint(scene, part) {
+        return Some(not_judged("its thread is not the joint's"));
+    }
     let own = scene.catalogue.grade(&part.grade).ok()?;
     let load = |strength: Strength| {
         strength.working_stress().get().get() * thread.geometry().tensile_stress_area.get() / 1000.0
@@ -123,21 +124,8 @@ fn purpose(scene: &Scene<'_>) -> Option<Told> {
     said.then(|| seen(format!("made for {}", scene.joint.fact.purpose), PRACTICE))
 }
 
-/// The joint checked with the part; why not when that cannot be done.
-fn built<'a>(scene: &Scene<'a>, part: &FastenerSpec) -> Result<JointCheck<'a>, String> {
-    match build::check_with(&scene.joint.fact, &Sizes::of(part), scene.catalogue) {
-        Some(Ok(check)) => Ok(check),
-        Some(Err(wrong)) => Err(wrong
-            .iter()
-            .map(|one| format!("{} {}", one.field, one.wrong))
-            .collect::<Vec<_>>()
-            .join("; ")),
-        None => Err("nobody said how the joint is built".into()),
-    }
-}
-
 fn length(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
-    let check = match built(scene, part) {
+    let check = match checked(scene, part) {
         Ok(check) => check,
         Err(why) => {
             let before = case(scene).and_then(|case| case.removed.length.as_ref());
@@ -180,26 +168,24 @@ fn length(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
 
 fn body(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
     let plane = scene.joint.fact.build.as_ref()?.shear_plane_mm?;
-    let body = built(scene, part).ok()?.lengths.at_hand?.body_mm;
+    let body = checked(scene, part).ok()?.lengths.at_hand?.body_mm;
     let text = format!("full body for {body:.1} mm under the head, shear plane at {plane:.1} mm");
     Some(seen(text, "ISO 4014, ASME B18.2.1 (length of thread)"))
 }
 
 fn head(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
     let build = scene.joint.fact.build.as_ref()?;
-    if build.head_room_mm.is_none() && build.head_space_mm.is_none() {
+    let room = [(build.head_room_mm, "high"), (build.head_space_mm, "wide")];
+    let said: Vec<String> = (room.into_iter())
+        .filter_map(|(mm, way)| Some(format!("{:.1} mm {way}", mm?)))
+        .collect();
+    if said.is_empty() {
         return None;
     }
-    built(scene, part).ok()?;
-    let detail = part.detail.as_deref();
-    let size = |own: Option<f64>, what: &str| match own {
-        Some(mm) => format!("{what} {mm:.1} mm"),
-        None => format!("{what} as the standard's or the joint's"),
-    };
+    checked(scene, part).ok()?;
     let text = format!(
-        "head has room: {}, {}",
-        size(detail.and_then(|d| d.head_height_mm), "height"),
-        size(detail.and_then(|d| d.head_diameter_mm), "diameter")
+        "the head goes into the room there is, {}",
+        said.join(" and ")
     );
     Some(seen(text, "ISO 4014, ASME B18.2.1 (sizes of heads)"))
 }

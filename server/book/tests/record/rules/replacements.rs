@@ -479,6 +479,68 @@ fn a_stronger_part_keeps_the_torque_and_a_weaker_one_stops() {
 }
 
 #[test]
+fn what_is_wrong_with_the_whole_joint_is_wrong_with_its_part_too() {
+    // 8 mm of 35 are engaged where the bolt that belongs there engages no more; nothing is raised at the hole for it.
+    let mut bench = joint(B, tapped(Some(20.0), 24.0));
+    bench.take_out(out(1, 20.0));
+    let checks = check(&bench, &m10(20.0, "8.8"));
+    let length = of(&checks, Subject::Length);
+    assert_eq!(length.severity, Some(Stop), "{length:?}");
+    assert_eq!(length.rule, "thread-strips");
+    bench.decide(by(1, m10(20.0, "8.8")));
+    assert_eq!(bench.flag("thread-strips", 1), None);
+    assert_eq!(bench.flag("thread-strips", 0), Some(Stop));
+
+    let build = JointBuild {
+        shear_plane_mm: Some(5.0),
+        head_room_mm: Some(6.0),
+        ..nutted(35.0)
+    };
+    let mut bench = joint(B, build);
+    bench.take_out(out(1, 35.0));
+    let checks = check(&bench, &m10(35.0, "8.8"));
+    assert_eq!(of(&checks, Subject::Body).rule, "thread-in-shear-plane");
+    assert_eq!(of(&checks, Subject::Head).rule, "head-without-room");
+    // A head of its own that goes in, where the standard's does not.
+    let low = detailed(m10(35.0, "8.8"), |d| d.head_height_mm = Some(5.0));
+    let checks = check(&bench, &low);
+    assert_eq!(of(&checks, Subject::Head).severity, None);
+
+    let hard = joint(B, nutted(35.0));
+    let asks = |finish: &str| {
+        let mut bench = Bench::with(|joint| {
+            *joint = (*hard.joint().fact).clone();
+            let target = joint.target.as_mut().expect("a target");
+            target.grade = "12.9".into();
+            target.condition = "zinc plated".into();
+        });
+        bench.take_out(sound(1));
+        let part = detailed(m10(35.0, "12.9"), |d| d.finish = finish.into());
+        let checks = check(&bench, &part);
+        let plating = checks.iter().find(|c| c.subject == Subject::Plating);
+        plating.map(|check| check.severity)
+    };
+    assert_eq!(asks(""), Some(Some(Stop)), "ordered as the joint asks");
+    assert_eq!(asks("black oxide"), None);
+}
+
+#[test]
+fn nothing_is_reckoned_on_a_thread_that_is_not_the_joints() {
+    let mut bench = joint(A, tapped(Some(32.0), 24.0));
+    bench.take_out(out(1, 32.0));
+    let fine = FastenerSpec {
+        thread: "M10x1.25".into(),
+        ..m10(32.0, "8.8")
+    };
+    let checks = check(&bench, &fine);
+    assert_eq!(of(&checks, Subject::Thread).severity, Some(Stop));
+    for subject in [Subject::Grade, Subject::Length] {
+        let text = &of(&checks, subject).text;
+        assert!(text.contains("its thread is not the joint's"), "{text}");
+    }
+}
+
+#[test]
 fn what_cannot_be_judged_is_said_and_not_passed() {
     let bench = one_out(B);
     let checks = check(&bench, &new_bolt());
