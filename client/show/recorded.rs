@@ -1,9 +1,9 @@
 //! What was recorded by a changing command, and what follows from it at once.
 
 use clampbook_api::v1::{
-    CorrectEntryResponse, Decision, Disposition, FittedPart, Flag, HoldFor, ImportRemovalsResponse,
-    LogAlikeRemovalsResponse, LogDecisionResponse, LogRefitResponse, LogRemovalResponse, Refit,
-    Removal, RemovalCondition, Tightness, TorqueUnit,
+    CorrectEntryResponse, Decision, Disposition, FastenerSpec, FittedPart, Flag, HoldFor,
+    ImportRemovalsResponse, LogAlikeRemovalsResponse, LogDecisionResponse, LogRefitResponse,
+    LogRemovalResponse, Refit, Removal, RemovalCondition, Tightness, TorqueUnit,
 };
 
 use super::{
@@ -50,11 +50,27 @@ pub(crate) fn decision(answer: &LogDecisionResponse) -> String {
     said + &follows(&answer.flags)
 }
 
+/// A fastener as it was named.
+fn fastener(part: &FastenerSpec) -> String {
+    let words = [
+        &part.thread,
+        &part.length,
+        &part.grade,
+        &part.form,
+        &part.finish,
+    ];
+    let said: Vec<&str> = (words.into_iter())
+        .map(String::as_str)
+        .filter(|word| !word.is_empty())
+        .collect();
+    said.join(" ")
+}
+
 fn decided(decision: &Decision) -> String {
     let with = decision
         .replacement
         .as_ref()
-        .map(|new| format!(" with {} {} {}", new.thread, new.length, new.grade))
+        .map(|new| format!(" with {}", fastener(new)))
         .unwrap_or_default();
     let waits = match decision.waits_for() {
         HoldFor::Unspecified => String::new(),
@@ -123,7 +139,7 @@ pub(super) fn follows(flags: &[Flag]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use clampbook_api::v1::{FastenerSpec, Severity};
+    use clampbook_api::v1::Severity;
     use insta::assert_snapshot;
 
     use super::*;
@@ -203,6 +219,7 @@ mod tests {
                     length: "1-3/4 in".to_owned(),
                     grade: "SAE J429 5".to_owned(),
                     length_mm: 44.45,
+                    finish: "zinc flake".to_owned(),
                     ..FastenerSpec::default()
                 }),
                 ..Decision::default()
@@ -210,7 +227,7 @@ mod tests {
             ..LogDecisionResponse::default()
         };
         assert_snapshot!(printed(decision(&answer)), @r"
-        hub position 3: replace with 7/16-20 1-3/4 in SAE J429 5 (entry 8)
+        hub position 3: replace with 7/16-20 1-3/4 in SAE J429 5 zinc flake (entry 8)
         ");
         let checked = ImportRemovalsResponse {
             removal_count: 12,

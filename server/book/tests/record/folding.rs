@@ -21,7 +21,7 @@ fn standing(job: &Job) -> Vec<Vec<(u32, Saying)>> {
         .collect()
 }
 
-fn fold<'e>(entries: impl IntoIterator<Item = &'e Entry>) -> Job {
+pub(crate) fn fold<'e>(entries: impl IntoIterator<Item = &'e Entry>) -> Job {
     let mut job = Job::new(JobId::new("tractor").expect("a slug"));
     for entry in entries {
         job.apply(entry);
@@ -30,7 +30,7 @@ fn fold<'e>(entries: impl IntoIterator<Item = &'e Entry>) -> Job {
 }
 
 /// The entries as if every corrected fact had been said right the first time.
-fn said_right(entries: &[Entry]) -> Vec<Entry> {
+pub(crate) fn said_right(entries: &[Entry]) -> Vec<Entry> {
     let mut right: Vec<Entry> = Vec::new();
     for entry in entries {
         match &entry.fact {

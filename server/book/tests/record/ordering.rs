@@ -1,6 +1,7 @@
 //! The list of parts to order: what asks for them, in which words, how many, and what has come.
 
 use crate::bench::{Bench, back, decision, inches, joint_id, new_bolt, sound};
+use crate::folding::{fold, said_right};
 use clampbook_book::command::Command;
 use clampbook_book::fact::{
     Assembled, AssemblyAdded, Decided, Fact, FastenerDetail, FastenerSpec, LengthSeen, PartArrived,
@@ -14,6 +15,8 @@ use clampbook_book::words::{
     Condition, Criticality, Disposition, Fault, Presence, Severity, SmallPart, Tightness,
     TorqueUnit, Verdict, WaitsFor,
 };
+
+use proptest::prelude::*;
 
 use Criticality::{A, B, C};
 use Disposition::{Hold, Replace, Reuse};
@@ -503,6 +506,102 @@ fn both_facts_are_stored_as_they_were_from_the_first() {
         assert_eq!(serde_json::to_string(&fact).expect("it is stored"), stored);
         let read: Fact = serde_json::from_str(stored).expect("it reads");
         assert_eq!(read, fact);
+    }
+}
+
+#[derive(Clone, Debug)]
+enum Step {
+    Replace(u16),
+    Fit(u16),
+    Want(usize, u16),
+    Arrive(usize, u16),
+    Restate(u32, u16),
+    Withdraw(u32),
+}
+
+const NAMES: [&str; 3] = ["gasket", "Seal, outer", BOLT];
+
+fn steps() -> impl Strategy<Value = Vec<Step>> {
+    let (position, name, count) = (1..=4_u16, 0..NAMES.len(), 1..=3_u16);
+    let one = prop_oneof![
+        position.clone().prop_map(Step::Replace),
+        position.prop_map(Step::Fit),
+        (name.clone(), count.clone()).prop_map(|(n, c)| Step::Want(n, c)),
+        (name, count.clone()).prop_map(|(n, c)| Step::Arrive(n, c)),
+        (4..30_u32, count).prop_map(|(e, c)| Step::Restate(e, c)),
+        (4..30_u32).prop_map(Step::Withdraw),
+    ];
+    proptest::collection::vec(one, 0..24)
+}
+
+/// Says it, if it is taken; what is refused changes nothing.
+fn take(bench: &mut Bench, step: &Step) {
+    let before = bench.job.clone();
+    let outcome = match *step {
+        Step::Replace(position) => {
+            let taken = bench.try_say(&Command::LogRemoval(sound(position)));
+            if taken.is_ok() {
+                bench.decide(decision(position, Replace));
+            }
+            taken
+        }
+        Step::Fit(position) => bench.try_say(&Command::LogRefit(Refitted {
+            new_part: Some(new_bolt()),
+            ..back(position, Tightness::Final)
+        })),
+        Step::Want(name, quantity) => bench.try_say(&Command::LogPartWanted(PartWanted {
+            what: NAMES[name].into(),
+            quantity,
+            ..gasket()
+        })),
+        Step::Arrive(name, quantity) => {
+            bench.try_say(&Command::LogPartArrival(arrived(NAMES[name], quantity)))
+        }
+        Step::Restate(entry, quantity) => {
+            let parts = &bench.job.parts;
+            let wanted = parts.wanted_by(entry).map(|there| {
+                Fact::PartWanted(PartWanted {
+                    quantity,
+                    ..there.fact.clone()
+                })
+            });
+            let came = parts.arrived_by(entry).map(|there| {
+                Fact::PartArrived(PartArrived {
+                    quantity,
+                    ..there.fact.clone()
+                })
+            });
+            match wanted.or(came) {
+                Some(fact) => bench.correct(entry, Some(fact)),
+                None => return,
+            }
+        }
+        Step::Withdraw(entry) => bench.correct(entry, None),
+    };
+    if outcome.is_err() {
+        assert_eq!(bench.job, before, "{step:?}");
+    }
+}
+
+proptest! {
+    #[test]
+    fn the_list_adds_up_whatever_is_said(steps in steps()) {
+        let mut bench = Bench::new(B);
+        for step in &steps {
+            take(&mut bench, step);
+        }
+        let lines = list(&bench);
+        for line in &lines {
+            let asked: u32 = line.demands.iter().map(|d| d.quantity).sum();
+            prop_assert_eq!(line.wanted, asked);
+            let open: u32 = line.demands.iter().filter(|d| !d.is_there).map(|d| d.quantity).sum();
+            prop_assert!(open >= line.waiting(), "{:?}", line);
+            prop_assert_eq!(open == 0, line.waiting() == 0, "{:?}", line);
+        }
+        let open = lines.iter().flat_map(|l| &l.demands).filter(|d| !d.is_there);
+        prop_assert_eq!(flagged(&bench).len(), open.count());
+        let right = fold(&said_right(&bench.entries));
+        prop_assert_eq!(orders::list(&right, None, &bench.shop), lines);
     }
 }
 
