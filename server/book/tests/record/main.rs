@@ -8,6 +8,7 @@ mod folding;
 mod following;
 mod judging;
 mod ordering;
+mod ordering_adds_up;
 mod rules;
 mod rules_of_parts;
 mod sheet;

@@ -1,7 +1,6 @@
 //! The list of parts to order: what asks for them, in which words, how many, and what has come.
 
 use crate::bench::{Bench, back, decision, inches, joint_id, new_bolt, sound};
-use crate::folding::{fold, said_right};
 use clampbook_book::command::Command;
 use clampbook_book::fact::{
     Assembled, AssemblyAdded, Decided, Fact, FastenerDetail, FastenerSpec, LengthSeen, PartArrived,
@@ -16,20 +15,18 @@ use clampbook_book::words::{
     TorqueUnit, Verdict, WaitsFor,
 };
 
-use proptest::prelude::*;
-
 use Criticality::{A, B, C};
 use Disposition::{Hold, Replace, Reuse};
-use Severity::{Caution, Note, Stop};
+use Severity::Caution;
 
 const RULE: &str = "part-not-arrived";
-const BOLT: &str = "7/16-20 UNF x 1-1/4 in, SAE J429 5";
+pub(crate) const BOLT: &str = "7/16-20 UNF x 1-1/4 in, SAE J429 5";
 
-fn hub() -> AssemblyId {
+pub(crate) fn hub() -> AssemblyId {
     AssemblyId::new("hub").expect("a slug")
 }
 
-fn gasket() -> PartWanted {
+pub(crate) fn gasket() -> PartWanted {
     PartWanted {
         assembly: hub(),
         joint: Some(joint_id()),
@@ -41,7 +38,7 @@ fn gasket() -> PartWanted {
     }
 }
 
-fn arrived(what: &str, quantity: u16) -> PartArrived {
+pub(crate) fn arrived(what: &str, quantity: u16) -> PartArrived {
     PartArrived {
         assembly: hub(),
         what: what.into(),
@@ -51,27 +48,27 @@ fn arrived(what: &str, quantity: u16) -> PartArrived {
     }
 }
 
-fn want(bench: &mut Bench, wanted: PartWanted) -> u32 {
+pub(crate) fn want(bench: &mut Bench, wanted: PartWanted) -> u32 {
     bench.say(Command::LogPartWanted(wanted));
     bench.job.last
 }
 
-fn arrive(bench: &mut Bench, what: &str, quantity: u16) -> u32 {
+pub(crate) fn arrive(bench: &mut Bench, what: &str, quantity: u16) -> u32 {
     bench.say(Command::LogPartArrival(arrived(what, quantity)));
     bench.job.last
 }
 
-fn list(bench: &Bench) -> Vec<Line> {
+pub(crate) fn list(bench: &Bench) -> Vec<Line> {
     orders::list(&bench.job, None, &bench.shop)
 }
 
 /// What, how many, how many of them are there.
-fn told(bench: &Bench) -> Vec<(String, u32, u32)> {
+pub(crate) fn told(bench: &Bench) -> Vec<(String, u32, u32)> {
     let lines = list(bench).into_iter();
     lines.map(|l| (l.what, l.wanted, l.arrived)).collect()
 }
 
-fn flagged(bench: &Bench) -> Vec<(Severity, u16)> {
+pub(crate) fn flagged(bench: &Bench) -> Vec<(Severity, u16)> {
     clampbook_book::rules::flags(&bench.job, &bench.shop)
         .into_iter()
         .filter(|flag| flag.rule == RULE)
@@ -79,125 +76,13 @@ fn flagged(bench: &Bench) -> Vec<(Severity, u16)> {
         .collect()
 }
 
-fn replaced(class: Criticality, positions: &[u16]) -> Bench {
+pub(crate) fn replaced(class: Criticality, positions: &[u16]) -> Bench {
     let mut bench = Bench::new(class);
     for &position in positions {
         bench.take_out(sound(position));
         bench.decide(decision(position, Replace));
     }
     bench
-}
-
-// The rule: raises, does not, clears, is not cleared by the wrong fact.
-
-#[test]
-fn a_part_wanted_by_hand_stops_its_joint_in_a_and_b_and_is_a_caution_in_c() {
-    for (class, severity) in [(A, Stop), (B, Stop), (C, Caution)] {
-        let mut bench = Bench::new(class);
-        want(&mut bench, gasket());
-        assert_eq!(flagged(&bench), [(severity, 0)]);
-        let mut whole = Bench::new(class);
-        want(
-            &mut whole,
-            PartWanted {
-                joint: None,
-                ..gasket()
-            },
-        );
-        assert_eq!(flagged(&whole), [(severity, 0)], "by its most vital joint");
-    }
-}
-
-#[test]
-fn a_replacement_that_has_not_come_is_milder_because_another_rule_stops_the_original() {
-    for (class, severity) in [(A, Caution), (B, Caution), (C, Note)] {
-        assert_eq!(flagged(&replaced(class, &[2])), [(severity, 2)]);
-    }
-    let mut bench = replaced(B, &[2]);
-    bench.refit(back(2, Tightness::Final));
-    assert_eq!(bench.flag("not-as-decided", 2), Some(Stop));
-}
-
-#[test]
-fn a_ruined_part_stops_what_it_belongs_to_until_its_successor_is_there() {
-    for (class, severity) in [(A, Stop), (B, Stop), (C, Caution)] {
-        let mut bench = Bench::new(C);
-        bench.say(Command::LogFinding(ruined("Spindle", class)));
-        assert_eq!(flagged(&bench), [(severity, 0)]);
-        arrive(&mut bench, "spindle", 1);
-        assert_eq!(flagged(&bench), []);
-    }
-    let mut doubtful = Bench::new(A);
-    doubtful.say(Command::LogFinding(PartFound {
-        verdict: Verdict::Doubtful,
-        ..ruined("Spindle", A)
-    }));
-    assert_eq!(flagged(&doubtful), []);
-}
-
-#[test]
-fn small_parts_things_used_once_and_what_is_not_decided_are_listed_and_not_flagged() {
-    let mut bench = Bench::with(|joint| joint.lock = "split pin 1/8 in".into());
-    bench.take_out(sound(1));
-    bench.take_out(Removed {
-        condition: Condition::BrokeNow,
-        ..sound(2)
-    });
-    assert_eq!(list(&bench).len(), 2, "{:?}", told(&bench));
-    assert_eq!(flagged(&bench), []);
-    assert_eq!(flagged(&Bench::new(A)), [], "nothing is wanted");
-}
-
-#[test]
-fn the_arrival_or_the_new_part_in_its_hole_clears_it() {
-    let mut bench = Bench::new(A);
-    want(&mut bench, gasket());
-    arrive(&mut bench, "gasket cover", 1);
-    assert_eq!(flagged(&bench), []);
-
-    let mut fitted = replaced(B, &[1]);
-    fitted.refit(Refitted {
-        new_part: Some(new_bolt()),
-        ..back(1, Tightness::Final)
-    });
-    assert_eq!(flagged(&fitted), []);
-
-    let mut withdrawn = Bench::new(A);
-    let entry = want(&mut withdrawn, gasket());
-    withdrawn.correct(entry, None).expect("withdrawn");
-    assert_eq!(flagged(&withdrawn), []);
-    assert!(withdrawn.job.parts.is_empty());
-}
-
-#[test]
-fn too_few_another_part_or_the_original_back_do_not_clear_it() {
-    let mut bench = Bench::new(A);
-    want(
-        &mut bench,
-        PartWanted {
-            quantity: 2,
-            ..gasket()
-        },
-    );
-    want(
-        &mut bench,
-        PartWanted {
-            joint: None,
-            what: "Oil seal".into(),
-            ..gasket()
-        },
-    );
-    arrive(&mut bench, "Gasket, cover", 1);
-    arrive(&mut bench, "Oil seal", 1);
-    assert_eq!(flagged(&bench), [(Stop, 0)], "one of two gaskets");
-    let came = arrive(&mut bench, "Gasket, cover", 1);
-    assert_eq!(flagged(&bench), []);
-    bench.correct(came, None).expect("it had not come");
-    assert_eq!(flagged(&bench), [(Stop, 0)]);
-
-    let mut original = replaced(B, &[1]);
-    original.refit(back(1, Tightness::Final));
-    assert_eq!(flagged(&original), [(Caution, 1)]);
 }
 
 // The list.
@@ -378,7 +263,7 @@ fn what_broke_is_wanted_as_specified_until_somebody_decides() {
     assert_eq!(told(&bench), [(BOLT.into(), 2, 0)]);
 }
 
-fn ruined(part: &str, class: Criticality) -> PartFound {
+pub(crate) fn ruined(part: &str, class: Criticality) -> PartFound {
     PartFound {
         assembly: hub(),
         joint: None,
@@ -506,102 +391,6 @@ fn both_facts_are_stored_as_they_were_from_the_first() {
         assert_eq!(serde_json::to_string(&fact).expect("it is stored"), stored);
         let read: Fact = serde_json::from_str(stored).expect("it reads");
         assert_eq!(read, fact);
-    }
-}
-
-#[derive(Clone, Debug)]
-enum Step {
-    Replace(u16),
-    Fit(u16),
-    Want(usize, u16),
-    Arrive(usize, u16),
-    Restate(u32, u16),
-    Withdraw(u32),
-}
-
-const NAMES: [&str; 3] = ["gasket", "Seal, outer", BOLT];
-
-fn steps() -> impl Strategy<Value = Vec<Step>> {
-    let (position, name, count) = (1..=4_u16, 0..NAMES.len(), 1..=3_u16);
-    let one = prop_oneof![
-        position.clone().prop_map(Step::Replace),
-        position.prop_map(Step::Fit),
-        (name.clone(), count.clone()).prop_map(|(n, c)| Step::Want(n, c)),
-        (name, count.clone()).prop_map(|(n, c)| Step::Arrive(n, c)),
-        (4..30_u32, count).prop_map(|(e, c)| Step::Restate(e, c)),
-        (4..30_u32).prop_map(Step::Withdraw),
-    ];
-    proptest::collection::vec(one, 0..24)
-}
-
-/// Says it, if it is taken; what is refused changes nothing.
-fn take(bench: &mut Bench, step: &Step) {
-    let before = bench.job.clone();
-    let outcome = match *step {
-        Step::Replace(position) => {
-            let taken = bench.try_say(&Command::LogRemoval(sound(position)));
-            if taken.is_ok() {
-                bench.decide(decision(position, Replace));
-            }
-            taken
-        }
-        Step::Fit(position) => bench.try_say(&Command::LogRefit(Refitted {
-            new_part: Some(new_bolt()),
-            ..back(position, Tightness::Final)
-        })),
-        Step::Want(name, quantity) => bench.try_say(&Command::LogPartWanted(PartWanted {
-            what: NAMES[name].into(),
-            quantity,
-            ..gasket()
-        })),
-        Step::Arrive(name, quantity) => {
-            bench.try_say(&Command::LogPartArrival(arrived(NAMES[name], quantity)))
-        }
-        Step::Restate(entry, quantity) => {
-            let parts = &bench.job.parts;
-            let wanted = parts.wanted_by(entry).map(|there| {
-                Fact::PartWanted(PartWanted {
-                    quantity,
-                    ..there.fact.clone()
-                })
-            });
-            let came = parts.arrived_by(entry).map(|there| {
-                Fact::PartArrived(PartArrived {
-                    quantity,
-                    ..there.fact.clone()
-                })
-            });
-            match wanted.or(came) {
-                Some(fact) => bench.correct(entry, Some(fact)),
-                None => return,
-            }
-        }
-        Step::Withdraw(entry) => bench.correct(entry, None),
-    };
-    if outcome.is_err() {
-        assert_eq!(bench.job, before, "{step:?}");
-    }
-}
-
-proptest! {
-    #[test]
-    fn the_list_adds_up_whatever_is_said(steps in steps()) {
-        let mut bench = Bench::new(B);
-        for step in &steps {
-            take(&mut bench, step);
-        }
-        let lines = list(&bench);
-        for line in &lines {
-            let asked: u32 = line.demands.iter().map(|d| d.quantity).sum();
-            prop_assert_eq!(line.wanted, asked);
-            let open: u32 = line.demands.iter().filter(|d| !d.is_there).map(|d| d.quantity).sum();
-            prop_assert!(open >= line.waiting(), "{:?}", line);
-            prop_assert_eq!(open == 0, line.waiting() == 0, "{:?}", line);
-        }
-        let open = lines.iter().flat_map(|l| &l.demands).filter(|d| !d.is_there);
-        prop_assert_eq!(flagged(&bench).len(), open.count());
-        let right = fold(&said_right(&bench.entries));
-        prop_assert_eq!(orders::list(&right, None, &bench.shop), lines);
     }
 }
 

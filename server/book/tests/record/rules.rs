@@ -1,10 +1,12 @@
 //! Each rule: what raises it, what does not, what clears it, and what cannot.
 
 mod damage;
+mod fits;
 mod force;
 mod grades;
 mod hold;
 mod lengths;
+mod ordered;
 mod other_side;
 mod published;
 mod replacements;
