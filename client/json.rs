@@ -24,14 +24,63 @@ macro_rules! wire {
 }
 
 wire! {
-    AlignCastellatedNutResponse AnswerCounterpartResponse Assembly CheckJointResponse CheckReplacementResponse ComputeLongFormTorqueResponse ComputeStretchResponse
-    ComputeTorqueResponse ComputeTorquesResponse Condition CorrectEntryResponse ExportSpecificationsResponse ImportSpecificationsResponse GetEffectiveValueResponse ListSpecificationUsesResponse FitLengthResponse Entry ImportRemovalsResponse Job Joint ListConditionsResponse
-    ListEntriesResponse ListFlagsResponse ListGradesResponse ListJobsResponse ListJointsResponse ListNutGradesResponse
-    IdentifyGradeResponse IdentifySpannerResponse IdentifyThreadResponse ListLookAlikesResponse ListPublishedTorquesResponse
-    ListHexPartsResponse ListParentMetalsResponse ListPublishedTargetsResponse
-    ListRulesResponse ListThreadsResponse LogAlikeRemovalsResponse LogDecisionResponse LogFindingResponse LogRefitResponse
-    ListPartsToOrderResponse ListWaitsResponse LogPartArrivalResponse LogPartWantedResponse
-    ListSpecificationsResponse Specification LogRemovalResponse PlanTighteningResponse RestateTorqueResponse Rule SetWrenchResponse Sheet Thread
+    AddPhotoResponse
+    AlignCastellatedNutResponse
+    AnswerCounterpartResponse
+    Assembly
+    CheckJointResponse
+    CheckReplacementResponse
+    ComputeLongFormTorqueResponse
+    ComputeStretchResponse
+    ComputeTorqueResponse
+    ComputeTorquesResponse
+    Condition
+    CorrectEntryResponse
+    Entry
+    ExportSpecificationsResponse
+    FitLengthResponse
+    GetEffectiveValueResponse
+    IdentifyGradeResponse
+    IdentifySpannerResponse
+    IdentifyThreadResponse
+    ImportRemovalsResponse
+    ImportSpecificationsResponse
+    Job
+    Joint
+    ListConditionsResponse
+    ListEntriesResponse
+    ListFlagsResponse
+    ListGradesResponse
+    ListHexPartsResponse
+    ListJobsResponse
+    ListJointsResponse
+    ListLookAlikesResponse
+    ListNutGradesResponse
+    ListParentMetalsResponse
+    ListPartsToOrderResponse
+    ListPublishedTargetsResponse
+    ListPublishedTorquesResponse
+    ListRulesResponse
+    ListSpecificationUsesResponse
+    ListSpecificationsResponse
+    ListThreadsResponse
+    ListWaitsResponse
+    LogAlikeRemovalsResponse
+    LogDecisionResponse
+    LogFindingResponse
+    LogMarksResponse
+    LogPartArrivalResponse
+    LogPartWantedResponse
+    LogRefitResponse
+    LogRemovalResponse
+    Photo
+    PlanTighteningResponse
+    RestateTorqueResponse
+    Rule
+    SetWrenchResponse
+    Sheet
+    Specification
+    Thread
 }
 
 /// One object over several lines, for an answer.

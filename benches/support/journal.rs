@@ -61,6 +61,7 @@ fn order(lane: usize, command: Command) -> Order {
             device: "this machine".into(),
         },
         said: None,
+        blob: None,
     }
 }
 

@@ -9,11 +9,8 @@ use super::Word;
 /// How a fastener was assembled.
 #[derive(Debug, clap::Args)]
 pub(crate) struct AssembledArgs {
-    /// Something marked before parting, for instance "match-marks:two dots at
-    /// the rim", "tie-rod-turns:14.5", "exposed-thread:22 mm" or left-hand;
-    /// may be repeated.
-    #[arg(long, value_name = "KIND:TEXT", value_parser = mark)]
-    pub(crate) mark: Vec<Mark>,
+    #[command(flatten)]
+    pub(crate) marks: MarkArgs,
     /// A piece stacked under it, from the head on, for instance washer,
     /// "shim:2:0.5 mm" or "bracket:1:12 mm:hose bracket"; may be repeated.
     #[arg(long, value_name = "KIND:COUNT:THICKNESS:TEXT", value_parser = piece)]
@@ -22,6 +19,16 @@ pub(crate) struct AssembledArgs {
     /// lock:missing or "pin:unfit:half sheared"; may be repeated.
     #[arg(long, value_name = "KIND:STATE:TEXT", value_parser = part)]
     pub(crate) part: Vec<SmallPart>,
+}
+
+/// Marks before parting.
+#[derive(Debug, clap::Args)]
+pub(crate) struct MarkArgs {
+    /// Something marked before parting, for instance "match-marks:two dots at
+    /// the rim", "tie-rod-turns:14.5", "exposed-thread:22 mm" or left-hand;
+    /// may be repeated.
+    #[arg(long, value_name = "KIND:TEXT", value_parser = mark)]
+    pub(crate) mark: Vec<Mark>,
 }
 
 fn mark(said: &str) -> Result<Mark, String> {

@@ -2,7 +2,7 @@
 
 use clap::{Args, Subcommand};
 
-use super::{ArrivedArgs, Change, DescribedArgs, FoundArgs, SeenArgs, WantedArgs};
+use super::{ArrivedArgs, Change, DescribedArgs, FoundArgs, MarkedArgs, SeenArgs, WantedArgs};
 
 /// Correct an earlier entry; the entry itself stays.
 #[derive(Debug, Subcommand)]
@@ -12,6 +12,8 @@ pub(crate) enum CorrectCommand {
     Withdraw(WithdrawArgs),
     /// Say how the fastener really came out.
     Removal(Box<CorrectRemovalArgs>),
+    /// Say what was really marked before parting, and where.
+    Marks(CorrectMarksArgs),
     /// Say what was really found on a part.
     Finding(Box<CorrectFindingArgs>),
     /// Say what is really wanted in place of a part wanted by hand.
@@ -49,6 +51,20 @@ pub(crate) struct CorrectRemovalArgs {
     pub(crate) position: i32,
     #[command(flatten)]
     pub(crate) seen: SeenArgs,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
+/// Marks in place of those that were wrong.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectMarksArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry in the job, as `entries` shows it.
+    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) seen: MarkedArgs,
     #[command(flatten)]
     pub(crate) why: WhyArgs,
 }

@@ -81,9 +81,13 @@ pub(crate) struct ShownArgs {
     /// What was measured on the other side, with its unit.
     #[arg(long, value_name = "TEXT")]
     pub(crate) reading: Option<String>,
-    /// Where the photo of it is: file, number or place.
+    /// Where the photo of it is, if not in the job: file, number or place.
     #[arg(long, value_name = "TEXT")]
     pub(crate) photo: Option<String>,
+    /// Number of the entry that added a photo of the counterpart, as
+    /// `photo list` shows it.
+    #[arg(long, value_name = "ENTRY")]
+    pub(crate) added_photo: Option<String>,
     /// There is no such part there; by name, who says so.
     #[arg(long, value_name = "NAME")]
     pub(crate) none_says: Option<String>,

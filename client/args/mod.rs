@@ -12,8 +12,10 @@ mod flags;
 mod identify;
 mod jobs;
 mod joints;
+mod marks;
 mod ordering;
 mod pages;
+mod photo;
 mod procedure;
 mod published;
 mod refit;
@@ -44,8 +46,10 @@ pub(crate) use self::{
     identify::IdentifyCommand,
     jobs::{AssembliesCommand, JobArgs, JobsCommand},
     joints::{DescribedArgs, JointArgs, JointsCommand, TargetArgs},
+    marks::{MarkedArgs, MarksCommand},
     ordering::{ArrivedArgs, OfArgs, PartsCommand, WantedArgs},
     pages::{ManArgs, ShellArgs},
+    photo::{GetPhotoArgs, PhotoArgs, PhotoCommand, Subject},
     procedure::PlanArgs,
     published::RestateArgs,
     refit::RefitArgs,
@@ -108,12 +112,16 @@ pub(crate) enum Command {
     #[command(subcommand)]
     Joints(JointsCommand),
     #[command(subcommand)]
+    Marks(MarksCommand),
+    #[command(subcommand)]
     Removal(RemovalCommand),
     Fits(FitsArgs),
     Decide(DecideArgs),
     Refit(RefitArgs),
     #[command(subcommand)]
     Finding(FindingCommand),
+    #[command(subcommand)]
+    Photo(PhotoCommand),
     #[command(subcommand)]
     Parts(PartsCommand),
     #[command(subcommand)]

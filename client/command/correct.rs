@@ -5,7 +5,7 @@ use clampbook_api::v1::{
     job_service_client::JobServiceClient,
 };
 
-use super::{finding, jobs, joints, ordering, removal};
+use super::{finding, jobs, joints, marks, ordering, removal};
 use crate::{
     args::{CorrectCommand, WhyArgs},
     call::Server,
@@ -28,6 +28,10 @@ pub(super) async fn run(
             let joint = name::joint(&args.job, &args.joint);
             let removal = removal::seen(joint, args.position, args.seen);
             (args.job, args.entry, Correction::Removal(removal), args.why)
+        }
+        CorrectCommand::Marks(args) => {
+            let marked = marks::marked(&args.job, args.seen);
+            (args.job, args.entry, Correction::Marking(marked), args.why)
         }
         CorrectCommand::Finding(args) => {
             let found = finding::found(&args.job, args.found);

@@ -26,7 +26,7 @@ pub(super) async fn run(
             let request = AnswerCounterpartRequest {
                 answer: Some(CounterpartAnswer {
                     finding: name::entry(&args.job, &args.finding),
-                    shown: shown(args.shown),
+                    shown: shown(&args.job, args.shown),
                     note: args.note,
                     ..CounterpartAnswer::default()
                 }),
@@ -73,8 +73,15 @@ pub(super) fn found(job: &str, found: FoundArgs) -> Finding {
     }
 }
 
-fn shown(args: ShownArgs) -> Option<Shown> {
+fn shown(job: &str, args: ShownArgs) -> Option<Shown> {
     let photo = args.photo.map(Shown::Photo);
+    let added = args
+        .added_photo
+        .map(|entry| Shown::AddedPhoto(name::entry(job, &entry)));
     let none = args.none_says.map(Shown::NoSuchPartSays);
-    args.reading.map(Shown::Reading).or(photo).or(none)
+    args.reading
+        .map(Shown::Reading)
+        .or(photo)
+        .or(added)
+        .or(none)
 }

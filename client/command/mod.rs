@@ -13,9 +13,11 @@ mod identify;
 mod jobs;
 mod joints;
 mod many;
+mod marks;
 mod ordering;
 mod pages;
 mod paging;
+mod photo;
 mod procedure;
 mod published;
 mod refit;
@@ -48,12 +50,14 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Jobs(command) => jobs::run(command, server, out).await,
         Command::Assemblies(command) => assemblies::run(command, server, out).await,
         Command::Joints(command) => joints::run(command, server, out).await,
+        Command::Marks(command) => marks::run(command, server, out).await,
         Command::Removal(command) => removal::run(command, server, out).await,
         Command::Fits(args) => ordering::fits(args, server, out).await,
         Command::Decide(args) => decide::run(args, server, out).await,
         Command::Refit(args) => refit::run(args, server, out).await,
         Command::Finding(command) => finding::run(command, server, out).await,
         Command::Parts(command) => ordering::run(command, server, out).await,
+        Command::Photo(command) => photo::run(command, server, out).await,
         Command::Correct(command) => correct::run(command, server, out).await,
         Command::Flags(command) => flags::run(command, server, out).await,
         Command::Sheet(args) => sheet::run(args, server, out).await,

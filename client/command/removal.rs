@@ -62,7 +62,7 @@ pub(super) fn seen(joint: String, position: i32, seen: SeenArgs) -> Removal {
         breakaway_torque: seen.breakaway,
         kept_in: seen.kept_in,
         note: seen.note,
-        marks: seen.assembled.mark,
+        marks: seen.assembled.marks.mark,
         stack: seen.assembled.stack,
         small_parts: seen.assembled.part,
         ..Removal::default()

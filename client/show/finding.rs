@@ -74,6 +74,7 @@ fn spoken(shown: &Shown) -> String {
     match shown {
         Shown::Reading(reading) => format!("read {reading}"),
         Shown::Photo(photo) => format!("photo {photo}"),
+        Shown::AddedPhoto(photo) => format!("photo of entry {}", name::id(photo)),
         Shown::NoSuchPartSays(who) => format!("no such part there, says {who}"),
     }
 }

@@ -5,6 +5,7 @@ use clampbook_api::v1::{Assembly, Job, ListJobsResponse, PositionCount};
 use super::{
     finding::line,
     journal::time,
+    photo,
     text::{paragraph, stop, strong, table},
 };
 use crate::name;
@@ -24,6 +25,10 @@ pub(crate) fn job(job: &Job) -> String {
         shown.push('\n');
         let rows: Vec<_> = job.assemblies.iter().map(row).collect();
         shown.push_str(&table(["assembly", "counterpart", "called"], &rows));
+    }
+    if !job.photos.is_empty() {
+        shown.push('\n');
+        shown.push_str(&photo::list(job));
     }
     let mut findings = job.assemblies.iter().flat_map(|a| &a.findings).peekable();
     if findings.peek().is_some() {

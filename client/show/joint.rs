@@ -6,6 +6,7 @@ use clampbook_api::v1::{
 };
 
 use super::{
+    marks,
     quantity::plain,
     text::{paragraph, strong, table},
 };
@@ -41,6 +42,15 @@ pub(crate) fn joint(joint: &Joint) -> String {
     row("Preparation", &joint.preparation);
     row("Lock", &joint.lock);
     row("Approved by", &joint.computed_torque_approver);
+    for marking in &joint.markings {
+        row("Marked", &marks::said(marking));
+    }
+    for position in &joint.positions {
+        for marking in &position.markings {
+            let what = format!("hole {}: {}", position.number, marks::said(marking));
+            row("Marked", &what);
+        }
+    }
     shown.push('\n');
     let rows: Vec<_> = joint.positions.iter().map(position).collect();
     shown.push_str(&table(

@@ -88,6 +88,14 @@ impl Error {
         )
     }
 
+    /// Too many photos are under way.
+    pub(crate) fn too_many_photos() -> Self {
+        Self::new(
+            reason::OVERLOADED,
+            "more photos are under way than can be held at once; try again shortly",
+        )
+    }
+
     /// The server is stopping.
     pub(crate) fn stopping() -> Self {
         Self::new(

@@ -7,7 +7,7 @@ use clampbook_book::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumbe
 use clampbook_book::job::{Job, Joint};
 use clampbook_book::rules::{self, Flag, Rule};
 use clampbook_book::stream::Stream;
-use clampbook_store::{JobPage, JobsAfter, Order, Receipt, StoredEntry, Work};
+use clampbook_store::{Blob, JobPage, JobsAfter, Order, Receipt, StoredEntry, Work};
 use std::sync::Arc;
 use uuid::Uuid;
 
@@ -53,8 +53,21 @@ impl App {
         operation: Operation,
         change: Change,
     ) -> Result<Recorded, Error> {
+        self.write_with(caller, operation, change, None).await
+    }
+
+    /// Writes a change of a job together with a content that it names.
+    pub(super) async fn write_with(
+        &self,
+        caller: &Caller,
+        operation: Operation,
+        change: Change,
+        blob: Option<Blob>,
+    ) -> Result<Recorded, Error> {
         let work = Work::Job(change.job, change.command);
-        let receipt = self.order(caller, operation, work, change.sending).await?;
+        let receipt = self
+            .order(caller, operation, work, change.sending, blob)
+            .await?;
         let job = receipt
             .job
             .ok_or_else(|| Error::broken(&"a job's request was answered without its job"))?;
@@ -71,6 +84,7 @@ impl App {
         operation: Operation,
         work: Work,
         sending: Sending,
+        blob: Option<Blob>,
     ) -> Result<Receipt, Error> {
         caller.may(operation)?;
         let order = Order {
@@ -79,6 +93,7 @@ impl App {
             fingerprint: sending.fingerprint,
             caller: caller.who.clone(),
             said: sending.said,
+            blob,
         };
         Ok(self.store.commit(order).await?)
     }

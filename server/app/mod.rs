@@ -12,6 +12,7 @@ pub(crate) mod job;
 pub(crate) mod many;
 pub(crate) mod operation;
 mod ordering;
+pub(crate) mod photo;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod sheet;

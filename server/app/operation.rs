@@ -70,6 +70,7 @@ operations! {
     CreateJoint writes;
     GetJoint reads;
     ListJoints reads;
+    LogMarks writes;
     LogRemoval writes;
     LogAlikeRemovals writes;
     ImportRemovals writes;
@@ -82,6 +83,8 @@ operations! {
     ListWaits reads;
     LogPartWanted writes;
     LogPartArrival writes;
+    AddPhoto writes;
+    GetPhoto reads;
     CorrectEntry writes;
     ListFlags reads;
     ListRules reads;

@@ -39,7 +39,9 @@ impl App {
         change: ShopChange,
     ) -> Result<ShopRecorded, Error> {
         let work = Work::Shop(change.command);
-        let receipt = self.order(caller, operation, work, change.sending).await?;
+        let receipt = self
+            .order(caller, operation, work, change.sending, None)
+            .await?;
         Ok(ShopRecorded {
             entries: receipt.entries,
             shop: receipt.shop,

@@ -21,7 +21,7 @@ impl Check {
         })
     }
 
-    fn marks(&mut self, field: &str, marks: &[wire::Mark]) -> Vec<Mark> {
+    pub(super) fn marks(&mut self, field: &str, marks: &[wire::Mark]) -> Vec<Mark> {
         self.each(field, marks, |check, item, mark| {
             let what = check.required_word(&format!("{item}.kind"), mark.kind);
             let field = format!("{item}.text");
@@ -119,10 +119,6 @@ pub(super) fn tell(removal: wire::Removal, assembled: Option<&Assembled>) -> wir
     let Some(assembled) = assembled else {
         return removal;
     };
-    let mark = |mark: &Mark| wire::Mark {
-        kind: mark.what.number(),
-        text: mark.said.clone(),
-    };
     let piece = |piece: &Stacked| wire::StackedPiece {
         kind: piece.piece.number(),
         count: piece.count.into(),
@@ -144,5 +140,13 @@ pub(super) fn tell(removal: wire::Removal, assembled: Option<&Assembled>) -> wir
         stack: assembled.stack.iter().map(piece).collect(),
         small_parts: assembled.parts.iter().map(part).collect(),
         ..removal
+    }
+}
+
+/// A mark on the wire.
+pub(super) fn mark(mark: &Mark) -> wire::Mark {
+    wire::Mark {
+        kind: mark.what.number(),
+        text: mark.said.clone(),
     }
 }

@@ -140,6 +140,7 @@ changing! {
     CreateJobRequest = "CreateJob";
     CreateAssemblyRequest = "CreateAssembly";
     CreateJointRequest = "CreateJoint";
+    LogMarksRequest = "LogMarks";
     LogRemovalRequest = "LogRemoval";
     LogAlikeRemovalsRequest = "LogAlikeRemovals";
     ImportRemovalsRequest = "ImportRemovals";
@@ -150,6 +151,7 @@ changing! {
     AnswerCounterpartRequest = "AnswerCounterpart";
     LogPartWantedRequest = "LogPartWanted";
     LogPartArrivalRequest = "LogPartArrival";
+    AddPhotoRequest = "AddPhoto";
     CorrectEntryRequest = "CorrectEntry" etag;
     CreateConditionRequest = "CreateCondition";
     ReviseConditionRequest = "ReviseCondition" etag;

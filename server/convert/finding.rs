@@ -110,6 +110,9 @@ pub(super) fn answered(
             said,
             bounds::SHORT,
         ))),
+        Some(WireShown::AddedPhoto(name)) => check
+            .entry_name(&field("added_photo"), name)
+            .map(|photo| own_photo(check, &field("added_photo"), photo, finding.as_ref())),
         None => {
             check.wrong(
                 field("reading"),
@@ -128,6 +131,19 @@ pub(super) fn answered(
             note,
         },
     ))
+}
+
+/// A photo of the job that the finding belongs to.
+fn own_photo(
+    check: &mut Check,
+    field: &str,
+    (owner, photo): (JobId, EntryNumber),
+    finding: Option<&(JobId, EntryNumber)>,
+) -> Shown {
+    if finding.is_some_and(|(job, _)| *job != owner) {
+        check.wrong(field, "belongs to another job");
+    }
+    Shown::AddedPhoto(photo)
 }
 
 /// A finding that stands, with its answer.
@@ -176,6 +192,7 @@ pub(crate) fn answer(
     let shown = match &answered.shown {
         Shown::Reading(said) => WireShown::Reading(said.clone()),
         Shown::Photo(said) => WireShown::Photo(said.clone()),
+        Shown::AddedPhoto(photo) => WireShown::AddedPhoto(entry_name(job, *photo)),
         Shown::NoSuchPart(who) => WireShown::NoSuchPartSays(who.clone()),
     };
     wire::CounterpartAnswer {

@@ -3,6 +3,7 @@
 use super::common::Changing;
 use super::finding::{answered, found};
 use super::fitting::fastener_spec;
+use super::marking::marked;
 use super::ordering::{arrived, wanted};
 use super::record::{decided, refitted, removed};
 use super::{Check, import};
@@ -229,6 +230,9 @@ pub(crate) fn correct_entry(
                 .map(|(job, fact)| (Some(job), Some(Fact::Decided(fact)))),
             Some(Wanted::Refit(refit)) => refitted(&mut check, refit)
                 .map(|(job, fact)| (Some(job), Some(Fact::Refitted(fact)))),
+            Some(Wanted::Marking(marking)) => {
+                marked(&mut check, marking).map(|(job, fact)| (Some(job), Some(Fact::Marked(fact))))
+            }
             Some(Wanted::Finding(finding)) => found(&mut check, "finding", finding)
                 .map(|(job, fact)| (Some(job), Some(Fact::PartFound(fact)))),
             Some(Wanted::CounterpartAnswer(answer)) => {

@@ -118,6 +118,8 @@ fn joint(job: &JobId, step: i32, joint: &SheetJoint) -> wire::SheetJoint {
         sources: joint.sources.clone(),
         build: joint.built.as_ref().map(built),
         published: joint.published.as_ref().map(published),
+        marks: joint.marks.clone(),
+        photos: joint.photos.clone(),
     }
 }
 

@@ -11,7 +11,9 @@ use futures_util::FutureExt;
 use percent_encoding::percent_decode_str;
 use std::future::Future;
 use std::panic::AssertUnwindSafe;
+use std::sync::Arc;
 use std::time::Duration;
+use tokio::sync::Semaphore;
 use tonic::metadata::MetadataMap;
 use tonic::{Request, Response, Status};
 
@@ -23,6 +25,8 @@ const LONGEST: Duration = Duration::from_secs(30);
 pub(super) struct Guard {
     pub(super) app: App,
     pub(super) role: Role,
+    /// Room for photos that are under way.
+    pub(super) photos: Arc<Semaphore>,
 }
 
 impl Guard {

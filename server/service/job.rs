@@ -1,7 +1,9 @@
 //! `JobService`.
 
 mod finding;
+mod marking;
 mod ordering;
+mod photo;
 mod reading;
 mod writing;
 
@@ -9,8 +11,9 @@ use super::guard::Guard;
 use crate::app::Operation;
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::job_service_server::JobService;
+pub(super) use photo::UNDER_WAY;
 use tokio_stream::wrappers::ReceiverStream;
-use tonic::{Request, Response, Status};
+use tonic::{Request, Response, Status, Streaming};
 
 #[derive(Clone)]
 pub(super) struct Jobs(pub(super) Guard);
@@ -30,6 +33,31 @@ macro_rules! methods {
                     })
                     .await
             })+
+
+            type GetPhotoStream = ReceiverStream<Result<wire::GetPhotoResponse, Status>>;
+
+            async fn add_photo(
+                &self,
+                request: Request<Streaming<wire::AddPhotoRequest>>,
+            ) -> Result<Response<wire::AddPhotoResponse>, Status> {
+                let received = photo::receive(&self.0, request).await?;
+                self.0
+                    .call(Operation::AddPhoto, received, async |caller, upload| {
+                        self.keep_photo(&caller, upload).await
+                    })
+                    .await
+            }
+
+            async fn get_photo(
+                &self,
+                request: Request<wire::GetPhotoRequest>,
+            ) -> Result<Response<Self::GetPhotoStream>, Status> {
+                self.0
+                    .call(Operation::GetPhoto, request, async |caller, request| {
+                        self.show_photo(&caller, request).await
+                    })
+                    .await
+            }
 
             type WatchEntriesStream = ReceiverStream<Result<wire::Entry, Status>>;
 
@@ -55,6 +83,7 @@ methods! {
     create_joint = CreateJoint(CreateJointRequest) -> Joint;
     get_joint = GetJoint(GetJointRequest) -> Joint;
     list_joints = ListJoints(ListJointsRequest) -> ListJointsResponse;
+    log_marks = LogMarks(LogMarksRequest) -> LogMarksResponse;
     log_removal = LogRemoval(LogRemovalRequest) -> LogRemovalResponse;
     log_alike_removals = LogAlikeRemovals(LogAlikeRemovalsRequest) -> LogAlikeRemovalsResponse;
     import_removals = ImportRemovals(ImportRemovalsRequest) -> ImportRemovalsResponse;

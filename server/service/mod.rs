@@ -17,6 +17,8 @@ use clampbook_api::v1::specification_service_server::SpecificationServiceServer;
 use clampbook_api::v1::torque_service_server::TorqueServiceServer;
 use guard::Guard;
 pub(crate) use oversize::OversizeLayer;
+use std::sync::Arc;
+use tokio::sync::Semaphore;
 use tonic::service::RoutesBuilder;
 
 /// Most bytes of an ordinary request.
@@ -40,6 +42,7 @@ pub(crate) fn add(routes: &mut RoutesBuilder, app: &App, role: Role) {
     let guard = Guard {
         app: app.clone(),
         role,
+        photos: Arc::new(Semaphore::new(job::UNDER_WAY)),
     };
     routes
         .add_service(

@@ -103,7 +103,7 @@ impl Shop {
 
 /// A job of the shop.
 pub(crate) struct JobAt<'s> {
-    shop: &'s Shop,
+    pub(super) shop: &'s Shop,
     pub(crate) name: String,
 }
 

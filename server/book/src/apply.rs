@@ -40,8 +40,9 @@ impl Job {
             }
             Fact::PartWanted(wanted) => self.parts.want(entry.number, &entry.said, wanted),
             Fact::PartArrived(arrived) => self.parts.arrive(entry.number, &entry.said, arrived),
+            Fact::PhotoAdded(added) => self.photos.add(entry.number, &entry.said, added),
             Fact::Corrected(corrected) => self.correct(entry, corrected),
-            Fact::Removed(_) | Fact::Decided(_) | Fact::Refitted(_) => {
+            Fact::Marked(_) | Fact::Removed(_) | Fact::Decided(_) | Fact::Refitted(_) => {
                 if let Some(saying) = saying(&entry.fact) {
                     self.say(entry.number, entry.number, &entry.said, saying);
                 }
@@ -86,6 +87,7 @@ impl Job {
             with => {
                 self.findings.forget(place);
                 self.parts.forget(place);
+                self.photos.forget(place);
                 self.forget(place, entry.number);
                 if let Some(saying) = with.and_then(saying) {
                     self.say(place, entry.number, &entry.said, saying);
@@ -103,15 +105,16 @@ impl Job {
         });
     }
 
-    /// Joint and position that the record of an entry stands at.
+    /// Joint and position that the record of an entry stands at; position 0 for the joint as a whole.
     #[must_use]
     pub fn place_of(&self, entry: EntryNumber) -> Option<(JointId, PositionNumber)> {
+        let among = |records: &[Record]| records.iter().any(|r| r.entry == entry);
         self.joints.iter().find_map(|joint| {
-            joint
-                .positions
-                .iter()
-                .find(|p| p.records.iter().any(|r| r.entry == entry))
-                .map(|p| (joint.fact.joint.clone(), p.number))
+            let number = match among(&joint.records) {
+                true => 0,
+                false => joint.positions.iter().find(|p| among(&p.records))?.number,
+            };
+            Some((joint.fact.joint.clone(), number))
         })
     }
 
@@ -122,12 +125,15 @@ impl Job {
         touched: EntryNumber,
         change: impl FnOnce(&mut Vec<Record>),
     ) {
-        let Some(at) = usize::from(number).checked_sub(1) else {
+        let Some(joint) = self.joints.get_mut(joint) else {
             return;
         };
-        if let Some(joint) = self.joints.get_mut(joint)
-            && let Some(position) = joint.positions.get_mut(at)
-        {
+        let Some(at) = usize::from(number).checked_sub(1) else {
+            change(&mut joint.records);
+            joint.touched = touched;
+            return;
+        };
+        if let Some(position) = joint.positions.get_mut(at) {
             let position = Arc::make_mut(position);
             let before = position.standing();
             change(&mut position.records);
@@ -143,16 +149,18 @@ impl Saying {
     #[must_use]
     pub const fn kind(&self) -> &'static str {
         match self {
+            Self::Marked(_) => "marked",
             Self::Removed(_) => "removed",
             Self::Decided(_) => "decided",
             Self::Refitted(_) => "refitted",
         }
     }
 
-    /// The joint and position it is about.
+    /// The joint and position it is about; position 0 for the joint as a whole.
     #[must_use]
     pub fn whereabouts(&self) -> (&JointId, PositionNumber) {
         match self {
+            Self::Marked(marked) => (&marked.joint, marked.position),
             Self::Removed(removed) => (&removed.joint, removed.position),
             Self::Decided(decided) => (&decided.joint, decided.position),
             Self::Refitted(refitted) => (&refitted.joint, refitted.position),
@@ -162,6 +170,7 @@ impl Saying {
 
 fn saying(fact: &Fact) -> Option<Saying> {
     match fact {
+        Fact::Marked(marked) => Some(Saying::Marked(marked.clone())),
         Fact::Removed(removed) => Some(Saying::Removed(removed.clone())),
         Fact::Decided(decided) => Some(Saying::Decided(decided.clone())),
         Fact::Refitted(refitted) => Some(Saying::Refitted(refitted.clone())),
@@ -172,6 +181,7 @@ fn saying(fact: &Fact) -> Option<Saying> {
         | Fact::CounterpartAnswered(_)
         | Fact::PartWanted(_)
         | Fact::PartArrived(_)
+        | Fact::PhotoAdded(_)
         | Fact::Corrected(_)
         | Fact::ConditionStated(_)
         | Fact::ConditionWithdrawn(_)
@@ -186,6 +196,7 @@ fn new_joint(entry: EntryNumber, added: &JointAdded) -> Joint {
         entry,
         touched: entry,
         fact: Arc::new(added.clone()),
+        records: Vec::new(),
         positions: (1..=count)
             .map(|number| {
                 Arc::new(Position {

@@ -24,6 +24,8 @@ pub const PIECES: usize = 20;
 pub const ALIKE: u16 = 50;
 /// Greatest number of turns taken for a tie rod. Common practice: no rod is screwed in so far.
 pub const TURNS: f64 = 200.0;
+/// Bytes of a photo: 8 MiB.
+pub const PHOTO_BYTES: usize = 8 << 20;
 /// Positions of a joint.
 pub const POSITIONS: usize = 200;
 /// Rows of a grid.

@@ -2,8 +2,8 @@
 
 use crate::fact::{
     AssemblyAdded, ConditionStated, ConditionWithdrawn, CounterpartAnswered, Decided, Fact,
-    JobOpened, JointAdded, PartArrived, PartFound, PartWanted, Refitted, Removed,
-    SpecificationStated, SpecificationWithdrawn,
+    JobOpened, JointAdded, Marked, PartArrived, PartFound, PartWanted, PhotoAdded, Refitted,
+    Removed, SpecificationStated, SpecificationWithdrawn,
 };
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::words::{Condition, HeatColour, Means};
@@ -17,6 +17,8 @@ pub enum Command {
     AddAssembly(AssemblyAdded),
     /// Add a joint.
     AddJoint(JointAdded),
+    /// Log what was marked before parting.
+    LogMarks(Marked),
     /// Log one removal.
     LogRemoval(Removed),
     /// Log several removals that went alike.
@@ -40,6 +42,8 @@ pub enum Command {
     LogPartWanted(PartWanted),
     /// Log that a part of the list arrived.
     LogPartArrival(PartArrived),
+    /// Add a photo whose content is kept with the same request.
+    AddPhoto(PhotoAdded),
     /// Correct an entry of a job whose etag is given.
     Correct(Correction),
 }

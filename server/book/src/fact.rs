@@ -8,7 +8,9 @@ mod build;
 mod fastener;
 mod finding;
 mod joint;
+mod marked;
 mod part;
+mod photo;
 mod shop;
 mod specification;
 
@@ -22,7 +24,9 @@ pub use build::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
 pub use fastener::{FastenerDetail, FastenerSpec};
 pub use finding::{CounterpartAnswered, PartFound, Shown};
 pub use joint::{JointAdded, Layout, Target};
+pub use marked::Marked;
 pub use part::{PartArrived, PartWanted};
+pub use photo::{ContentHash, PhotoAdded, PhotoOf};
 use serde::{Deserialize, Serialize};
 pub use shop::{ConditionStated, ConditionWithdrawn, Revision};
 pub use specification::{
@@ -39,6 +43,8 @@ pub enum Fact {
     AssemblyAdded(AssemblyAdded),
     /// Fasteners clamp one interface to one specification.
     JointAdded(JointAdded),
+    /// Something was marked or measured before parting.
+    Marked(Marked),
     /// A fastener came out, or was found missing.
     Removed(Removed),
     /// Somebody decided what is done with it.
@@ -53,6 +59,8 @@ pub enum Fact {
     PartWanted(PartWanted),
     /// A part of the list arrived.
     PartArrived(PartArrived),
+    /// A photo was added.
+    PhotoAdded(PhotoAdded),
     /// An earlier entry was wrong.
     Corrected(Corrected),
     /// The shop has a lubrication of its own, or a new revision of it.
@@ -73,6 +81,7 @@ impl Fact {
             Self::JobOpened(_) => "job-opened",
             Self::AssemblyAdded(_) => "assembly-added",
             Self::JointAdded(_) => "joint-added",
+            Self::Marked(_) => "marked",
             Self::Removed(_) => "removed",
             Self::Decided(_) => "decided",
             Self::Refitted(_) => "refitted",
@@ -80,6 +89,7 @@ impl Fact {
             Self::CounterpartAnswered(_) => "counterpart-answered",
             Self::PartWanted(_) => "part-wanted",
             Self::PartArrived(_) => "part-arrived",
+            Self::PhotoAdded(_) => "photo-added",
             Self::Corrected(_) => "corrected",
             Self::ConditionStated(_) => "condition-stated",
             Self::ConditionWithdrawn(_) => "condition-withdrawn",

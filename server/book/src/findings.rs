@@ -134,6 +134,7 @@ impl Shown {
         match self {
             Self::Reading(reading) => format!("read {reading}"),
             Self::Photo(photo) => format!("photo {photo}"),
+            Self::AddedPhoto(entry) => format!("photo of entry {entry}"),
             Self::NoSuchPart(who) => format!("no such part there, says {who}"),
         }
     }

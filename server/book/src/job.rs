@@ -1,11 +1,14 @@
 //! The state of a job: what its entries add up to. Cheap to copy, because joints and positions are shared until they change.
 
 use crate::entry::{Moment, Said};
-use crate::fact::{AssemblyAdded, Decided, FastenerSpec, JobOpened, JointAdded, Refitted, Removed};
+use crate::fact::{
+    AssemblyAdded, Decided, FastenerSpec, JobOpened, JointAdded, Marked, Refitted, Removed,
+};
 use crate::findings::Findings;
 use crate::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
 use crate::joints::Joints;
 use crate::orders::Parts;
+use crate::photos::Photos;
 use crate::standings::Standings;
 use crate::words::{Tightness, TorqueUnit};
 use std::sync::Arc;
@@ -29,6 +32,8 @@ pub struct Job {
     pub findings: Findings,
     /// Parts wanted by hand, and parts that arrived.
     pub parts: Parts,
+    /// Its photos.
+    pub photos: Photos,
     /// Positions of its joints by standing.
     pub standings: Standings,
 }
@@ -51,6 +56,8 @@ pub struct Joint {
     pub touched: EntryNumber,
     /// Its description as it now stands.
     pub fact: Arc<JointAdded>,
+    /// What was said about it as a whole and still stands, oldest first.
+    pub records: Vec<Record>,
     /// Its positions; number 1 is first.
     pub positions: Vec<Arc<Position>>,
 }
@@ -66,7 +73,7 @@ pub struct Position {
     pub records: Vec<Record>,
 }
 
-/// Something said about a position.
+/// Something said about a position, or about a joint as a whole.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Record {
     /// The entry's place; a correction keeps the place of what it replaces.
@@ -77,9 +84,11 @@ pub struct Record {
     pub saying: Saying,
 }
 
-/// The kinds of things said about a position.
+/// The kinds of things said about a position; of a joint as a whole only what was marked.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Saying {
+    /// What was marked before parting.
+    Marked(Marked),
     /// How the fastener came out.
     Removed(Removed),
     /// What was decided.
@@ -112,6 +121,7 @@ impl Job {
             joints: Joints::default(),
             findings: Findings::default(),
             parts: Parts::default(),
+            photos: Photos::default(),
             standings: Standings::default(),
         }
     }
@@ -168,6 +178,11 @@ impl Joint {
             .map(|p| &**p)
     }
 
+    /// What was marked on it as a whole, oldest first.
+    pub fn marked(&self) -> impl Iterator<Item = (&Record, &Marked)> {
+        self.records.iter().filter_map(marked)
+    }
+
     /// Name of a position; empty when it has none.
     #[must_use]
     pub fn label(&self, number: PositionNumber) -> &str {
@@ -200,7 +215,7 @@ impl Position {
             .find_map(|record| match &record.saying {
                 Saying::Removed(_) => Some(Standing::Empty),
                 Saying::Refitted(refitted) => Some(Standing::Fitted(refitted.tightness)),
-                Saying::Decided(_) => None,
+                Saying::Marked(_) | Saying::Decided(_) => None,
             })
             .unwrap_or(Standing::InPlace)
     }
@@ -255,12 +270,33 @@ impl Position {
         }
     }
 
+    /// What was marked on it for its last removal or for one to come, oldest first: everything since it was last put back
+    /// before that removal.
+    pub fn marked(&self) -> impl Iterator<Item = (&Record, &Marked)> {
+        let is_removal = |r: &Record| matches!(r.saying, Saying::Removed(_));
+        let is_refit = |r: &Record| matches!(r.saying, Saying::Refitted(_));
+        let removal = self.records.iter().rposition(is_removal);
+        let before = &self.records[..removal.unwrap_or(self.records.len())];
+        let from = before
+            .iter()
+            .rposition(is_refit)
+            .map_or(0, |refit| refit + 1);
+        self.records[from..].iter().filter_map(marked)
+    }
+
     /// Records after the last removal, newest first.
     fn since_removal(&self) -> impl Iterator<Item = &Record> {
         self.records
             .iter()
             .rev()
             .take_while(|r| !matches!(r.saying, Saying::Removed(_)))
+    }
+}
+
+fn marked(record: &Record) -> Option<(&Record, &Marked)> {
+    match &record.saying {
+        Saying::Marked(marked) => Some((record, marked)),
+        _ => None,
     }
 }
 

@@ -18,6 +18,7 @@ pub mod ids;
 pub mod job;
 pub mod joints;
 pub mod orders;
+pub mod photos;
 pub mod refusal;
 pub mod rules;
 pub mod sheet;

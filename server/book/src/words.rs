@@ -39,9 +39,11 @@ macro_rules! vocabulary {
 
 mod assembled;
 mod finding;
+mod photo;
 
 pub use assembled::{MarkKind, Piece, Presence, SmallPart};
 pub use finding::{Fault, Verdict};
+pub use photo::MediaType;
 
 vocabulary! {
     /// How a fastener came out.

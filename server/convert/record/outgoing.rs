@@ -5,6 +5,8 @@ use crate::convert::build::build;
 use crate::convert::common::{self, hex, timestamp};
 use crate::convert::finding::standing;
 use crate::convert::fitting::spec;
+use crate::convert::marking;
+use crate::convert::photo;
 use crate::convert::words::Word;
 use clampbook_api::v1 as wire;
 use clampbook_book::entry::Said;
@@ -35,6 +37,7 @@ pub(crate) fn job(job: &Job) -> wire::Job {
         update_time: Some(timestamp(job.updated)),
         assemblies: job.assemblies.iter().map(|a| assembly(job, a)).collect(),
         position_count: Some(count(&Standings::of(job))),
+        photos: photo::standing(&job.id, &job.photos),
     }
 }
 
@@ -50,6 +53,7 @@ pub(crate) fn job_summary(summary: &JobSummary) -> wire::Job {
         update_time: Some(timestamp(summary.updated)),
         assemblies: Vec::new(),
         position_count: Some(count(&summary.standings)),
+        photos: Vec::new(),
     }
 }
 
@@ -116,6 +120,7 @@ pub(crate) fn joint(job: &JobId, joint: &Joint) -> wire::Joint {
             .map(specification_name)
             .unwrap_or_default(),
         specification_revision: fact.specification.as_ref().map_or(0, |s| int(s.revision)),
+        markings: marking::standing(job, joint.marked()),
     }
 }
 
@@ -147,6 +152,7 @@ fn position(job: &JobId, joint: &Joint, position: &Position) -> wire::Position {
             .refit()
             .map(|(r, refitted)| refit(job, r.entry, &r.said, refitted)),
         etag: position.etag(),
+        markings: marking::standing(job, position.marked()),
     }
 }
 

@@ -4,7 +4,7 @@ use clampbook_book::job::Standing;
 use clampbook_book::sheet::{Published, Row, Sheet, SheetJoint};
 
 /// The columns, in order.
-pub const COLUMNS: [&str; 22] = [
+pub const COLUMNS: [&str; 23] = [
     "step",
     "joint",
     "class",
@@ -27,6 +27,7 @@ pub const COLUMNS: [&str; 22] = [
     "specification",
     "revision",
     "citation",
+    "joint_marks",
 ];
 
 /// Renders the sheet.
@@ -83,6 +84,7 @@ fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] 
         published(|published| published.specification.to_string()),
         published(|published| published.revision.to_string()),
         published(|published| published.citation.clone()),
+        joint.marks.clone(),
     ]
 }
 

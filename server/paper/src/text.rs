@@ -150,6 +150,12 @@ fn joint_block(page: &mut Page, step: usize, joint: &SheetJoint, sources: &Sourc
             joint.fact.criticality.spoken()
         ),
     );
+    if !joint.marks.is_empty() {
+        page.hanging("        ", "        ", &format!("Marks: {}", joint.marks));
+    }
+    for photo in &joint.photos {
+        page.hanging("        ", "        ", &format!("Photo: {photo}"));
+    }
     let published = joint
         .published
         .iter()

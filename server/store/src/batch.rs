@@ -3,6 +3,7 @@
 //! Refused orders leave no trace. Nothing here is seen by anybody before the transaction is committed.
 
 use crate::barrier::{Barrier, BarrierPoint};
+use crate::blob;
 use crate::body;
 use crate::cache::Shared;
 use crate::chain::Link;
@@ -328,6 +329,9 @@ impl<'w> Batch<'w> {
                 body: body.into(),
             });
             self.judge.pass(BarrierPoint::AfterInsert);
+        }
+        if let Some(blob) = &order.blob {
+            blob::keep(self.conn, blob)?;
         }
         Ok(Done {
             replayed: false,

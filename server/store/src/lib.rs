@@ -7,6 +7,7 @@
 mod backup;
 mod barrier;
 mod batch;
+mod blob;
 mod body;
 mod cache;
 mod chain;
@@ -25,6 +26,7 @@ mod writer;
 
 pub use backup::{Backup, backup_file};
 pub use barrier::{Barrier, BarrierPoint};
+pub use blob::Blob;
 pub use chain::Head;
 pub use error::{BackupError, CommitError, OpenError, ReadError};
 pub use open::{Clock, Decider, Options};

@@ -6,7 +6,10 @@ use rusqlite::{Connection, TransactionBehavior};
 pub(crate) const APPLICATION_ID: i64 = 0x434C_4D50;
 
 /// The schema's history; number `n` of the file's `user_version` says that the first `n` are applied.
-pub(crate) const MIGRATIONS: &[&str] = &[include_str!("../migrations/0001_journal.sql")];
+pub(crate) const MIGRATIONS: &[&str] = &[
+    include_str!("../migrations/0001_journal.sql"),
+    include_str!("../migrations/0002_blobs.sql"),
+];
 
 /// What the file says it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,5 +1,6 @@
 //! Orders and receipts, and what is remembered of every order that was written.
 
+use crate::blob::Blob;
 use crate::error::Fault;
 use crate::row::{StoredEntry, entries, select_entries};
 use clampbook_book::command::{Command, ShopCommand};
@@ -25,6 +26,8 @@ pub struct Order {
     pub caller: Caller,
     /// When it was said; nothing for now.
     pub said: Option<Moment>,
+    /// Content that the facts to be written name by its hash, to be kept with them.
+    pub blob: Option<Blob>,
 }
 
 /// What is wanted, and about what.

@@ -2,6 +2,7 @@
 
 use crate::backup::{Backup, backup_file};
 use crate::batch::Answer;
+use crate::blob;
 use crate::cache::Shared;
 use crate::chain::Head;
 use crate::error::{BackupError, CommitError, OpenError, ReadError};
@@ -13,6 +14,7 @@ use crate::row::StoredEntry;
 use crate::summary::{self, JobPage, JobsAfter};
 use crate::verify::{self, Verification};
 use crate::writer::{self, Task, Ticket};
+use clampbook_book::fact::ContentHash;
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
@@ -147,6 +149,14 @@ impl Store {
         self.readers
             .read(move |conn| entries_after(conn, seq, stream.as_ref(), limit))
             .await
+    }
+
+    /// The content with this hash, if it is kept.
+    ///
+    /// # Errors
+    /// The journal cannot be read, or the content is not what was written.
+    pub async fn blob(&self, hash: ContentHash) -> Result<Option<Arc<[u8]>>, ReadError> {
+        self.readers.read(move |conn| blob::read(conn, hash)).await
     }
 
     /// The last place in the file, as it grows. Entries up to it can be read.

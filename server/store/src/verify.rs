@@ -1,11 +1,12 @@
 //! Verification: whether every entry still is what was written, and none is missing.
 
+use crate::blob::{self, Content};
 use crate::chain::Head;
 use crate::error::{Fault, ReadError};
 use crate::row::{Raw, select_entries};
 use crate::{body, open};
 use rusqlite::{Connection, params};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::fmt;
 use std::panic::resume_unwind;
 use std::path::Path;
@@ -52,19 +53,39 @@ pub fn verify_file(path: &Path) -> Result<Verification, ReadError> {
     Ok(whole(&conn)?)
 }
 
-/// Verifies all entries.
+/// Verifies all entries, and every content that one of them names.
 pub(crate) fn whole(conn: &Connection) -> Result<Verification, Fault> {
-    Walk::from(Head::NONE).complete(conn)
+    let (found, named) = Walk::from(Head::NONE).complete(conn)?;
+    let mut seen = HashSet::new();
+    for Named { before, content } in named {
+        let wrong = match seen.insert(content) {
+            true => blob::wrong(conn, content)?,
+            false => None,
+        };
+        // Only entries that follow name anything, so this comes before any break of the chain.
+        if let Some(what) = wrong {
+            return Ok(Verification {
+                entries: before.seq,
+                head: before,
+                first_break: Some(Break {
+                    seq: before.seq + 1,
+                    what,
+                }),
+            });
+        }
+    }
+    Ok(found)
 }
 
-/// Verifies the last `count` entries, trusting the one before them.
+/// Verifies the last `count` entries, trusting the one before them; to look at contents would take too long.
 pub(crate) fn tail(conn: &Connection, count: i64) -> Result<Verification, Fault> {
     let last = head(conn)?.seq;
     let from = match last - count {
         seq if seq > 0 => head_at(conn, seq)?,
         _ => Head::NONE,
     };
-    Walk::from(from).complete(conn)
+    let (found, _) = Walk::from(from).complete(conn)?;
+    Ok(found)
 }
 
 /// The last entry.
@@ -92,6 +113,13 @@ struct Walk {
     from: i64,
     head: Head,
     numbers: HashMap<String, u32>,
+    named: Vec<Named>,
+}
+
+/// A content that an entry names, and the entry before that one.
+struct Named {
+    before: Head,
+    content: Content,
 }
 
 /// A row of a page, or why it cannot be read.
@@ -103,10 +131,11 @@ impl Walk {
             from: head.seq,
             head,
             numbers: HashMap::new(),
+            named: Vec::new(),
         }
     }
 
-    fn complete(mut self, conn: &Connection) -> Result<Verification, Fault> {
+    fn complete(mut self, conn: &Connection) -> Result<(Verification, Vec<Named>), Fault> {
         let from = self.from;
         let (pages, read) = sync_channel(PAGES);
         let (missing, broken) = thread::scope(|scope| {
@@ -117,11 +146,12 @@ impl Walk {
             (missing, broken)
         });
         let first_break = broken.or(missing?);
-        Ok(Verification {
+        let found = Verification {
             entries: self.head.seq - self.from,
             head: self.head,
             first_break,
-        })
+        };
+        Ok((found, self.named))
     }
 
     /// Walks on by a page, up to where the chain breaks.
@@ -164,8 +194,8 @@ impl Walk {
         if expected != Some(raw.number) {
             return Err(format!("{} is out of order in its stream", name()));
         }
-        match body::decode(&raw.body) {
-            Ok(fact) if fact.kind() == raw.kind => {}
+        let fact = match body::decode(&raw.body) {
+            Ok(fact) if fact.kind() == raw.kind => fact,
             Ok(_) => return Err(format!("{} has another kind than its body", name())),
             Err(error) => {
                 return Err(format!(
@@ -173,13 +203,17 @@ impl Walk {
                     name()
                 ));
             }
-        }
+        };
         match before {
             Some(last) => *last = raw.number,
             None => {
                 self.numbers.insert(raw.stream, raw.number);
             }
         }
+        self.named.extend(blob::named(&fact).map(|content| Named {
+            before: self.head,
+            content,
+        }));
         self.head = next;
         Ok(())
     }

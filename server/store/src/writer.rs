@@ -112,7 +112,12 @@ impl Writer {
                         thread::sleep(GATHERING);
                     }
                     let mut group = vec![first];
-                    while group.len() < GROUP && put_back.is_none() {
+                    // Content takes long to write; whoever comes after it need not wait for more of it.
+                    let carries = |ticket: &Ticket| ticket.order.blob.is_some();
+                    while group.len() < GROUP
+                        && put_back.is_none()
+                        && !group.last().is_some_and(carries)
+                    {
                         match tasks.try_recv() {
                             Ok(Task::Commit(ticket)) => group.push(ticket),
                             Ok(other) => put_back = Some(other),

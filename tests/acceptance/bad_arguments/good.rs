@@ -276,6 +276,30 @@ pub(super) const WITHDRAW: &[&str] = &[
     "--reason",
     "wrong hole",
 ];
+/// Empty, so never good; `photos.rs` has good ones.
+pub(super) const PHOTO: &[&str] = &["photo", "add", "tractor", "/dev/null"];
+pub(super) const GET_PHOTO: &[&str] = &["photo", "get", "tractor", "99", "-"];
+pub(super) const MARKS: &[&str] = &[
+    "marks",
+    "log",
+    "tractor",
+    "plate",
+    "2",
+    "--mark",
+    "left-hand",
+];
+pub(super) const REMARKS: &[&str] = &[
+    "correct",
+    "marks",
+    "tractor",
+    "4",
+    "plate",
+    "2",
+    "--mark",
+    "left-hand",
+    "--reason",
+    "wrong rod",
+];
 pub(super) const REMOVAL: &[&str] = &[
     "correct",
     "removal",

@@ -2,8 +2,8 @@
 
 use super::Bad;
 use super::good::{
-    ALIKE, ANSWER, ASSEMBLY, BUILT, DECIDE, FINDING, IMPORT, JOB, JOINT, LOG, REFINDING, REFIT,
-    REJOINT, REMOVAL, WITHDRAW,
+    ALIKE, ANSWER, ASSEMBLY, BUILT, DECIDE, FINDING, GET_PHOTO, IMPORT, JOB, JOINT, LOG, MARKS,
+    PHOTO, REFINDING, REFIT, REJOINT, REMARKS, REMOVAL, WITHDRAW,
 };
 
 pub(super) const TABLE: &[Bad] = &[
@@ -89,6 +89,27 @@ pub(super) const TABLE: &[Bad] = &[
         3,
         "jobs/none",
     ),
+    (MARKS, &[("2", "-1")], 2, "marking.position"),
+    (MARKS, &[("2", "5")], 2, "marking.position"),
+    (MARKS, &[("2", "1")], 4, "is empty already"),
+    (MARKS, &[("plate", "none")], 3, "joints/none"),
+    (MARKS, &[("left-hand", "dance")], 2, "--mark"),
+    (
+        MARKS,
+        &[("left-hand", "tie-rod-turns:x")],
+        2,
+        "marking.marks",
+    ),
+    (
+        &["marks", "log", "tractor", "plate"],
+        &[],
+        2,
+        "marking.marks",
+    ),
+    // Entry 4 is a removal.
+    (REMARKS, &[], 4, "marks that still stand"),
+    (REMARKS, &[("4", "99")], 4, "entries/99"),
+    (REMARKS, &[("left-hand", "dance")], 2, "--mark"),
     (LOG, &[("2", "0")], 2, "removal.position"),
     (LOG, &[("2", "5")], 2, "removal.position"),
     (LOG, &[("2", "-1")], 2, "removal.position"),
@@ -178,6 +199,27 @@ pub(super) const TABLE: &[Bad] = &[
     (REFINDING, &[("4", "99")], 4, "entries/99"),
     (REFINDING, &[("usable", "fine")], 2, "fine"),
     (REFINDING, &[("looked again", "")], 2, "reason"),
+    (PHOTO, &[("/dev/null", "no-such.jpg")], 2, "no-such.jpg"),
+    (PHOTO, &[], 2, "photo.size_bytes"),
+    (PHOTO, &[("", "--of=hole:3")], 2, "--of"),
+    (PHOTO, &[("", "--of=joint:plate:0")], 2, "--of"),
+    (PHOTO, &[("", "--of=joint:a/b:1")], 2, "photo.subject"),
+    (
+        PHOTO,
+        &[("", "--caption=two\u{7}bells")],
+        2,
+        "photo.caption",
+    ),
+    (GET_PHOTO, &[("99", "4")], 3, "entries/4"),
+    (GET_PHOTO, &[], 3, "entries/99"),
+    (GET_PHOTO, &[("99", "x")], 2, "name"),
+    (
+        &["photo", "list", "tractor"],
+        &[("tractor", "none")],
+        3,
+        "jobs/none",
+    ),
+    (ANSWER, &[("", "--added-photo=3")], 2, "--added-photo"),
     (WITHDRAW, &[("4", "99")], 3, "entries/99"),
     (WITHDRAW, &[("4", "x")], 2, "entry"),
     (WITHDRAW, &[("4", "1")], 4, "entries/1"),

@@ -17,6 +17,7 @@ pub(super) const STORY: [&str; 20] = [
     "CreateAssembly",
     "CreateJoint",
     "WithdrawSpecification",
+    "LogMarks",
     "LogRemoval",
     "LogAlikeRemovals",
     "ImportRemovals",
@@ -36,8 +37,8 @@ const PLATE: &str = "jobs/tractor/joints/plate";
 /// How many good requests there are of a method, each with other fields filled.
 pub(super) fn count(method: &MethodDescriptor) -> usize {
     match method.name() {
-        "CorrectEntry" => 8,
-        "LogFinding" | "AnswerCounterpart" => 3,
+        "CorrectEntry" => 9,
+        "LogFinding" | "AnswerCounterpart" => 4,
         "CreateJoint" => 3,
         _ => 1,
     }
@@ -170,6 +171,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "GetJoint" => json!({"name": PLATE}),
         "ListJoints" | "ListFlags" | "ListEntries" => json!({"parent": JOB}),
         "GetRule" => json!({"name": "rules/odd-length"}),
+        "LogMarks" => json!({"marking": marking()}),
         "LogRemoval" => json!({"removal": removal()}),
         "LogAlikeRemovals" => json!({
             "joint": PLATE, "positions": [2, 3], "condition": "REMOVAL_CONDITION_NORMAL",
@@ -188,6 +190,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "LogPartWanted" => json!({"wanted": wanted()}),
         "LogPartArrival" => json!({"arrival": arrival()}),
         "CorrectEntry" => correction(shop, variant).await,
+        "GetPhoto" => json!({"name": photo(shop).await}),
         "WatchEntries" => json!({"parent": JOB, "after_sequence": 1}),
         "GetSheet" => json!({"name": JOB, "torque_unit": "TORQUE_UNIT_NEWTON_METRE"}),
         "RenderSheet" => json!({
@@ -304,6 +307,13 @@ fn arm() -> Value {
     joint
 }
 
+fn marking() -> Value {
+    json!({
+        "joint": PLATE, "position": 1, "note": "with the centre punch",
+        "marks": [{"kind": "MARK_KIND_TIE_ROD_TURNS", "text": "14.5"}, {"kind": "MARK_KIND_LEFT_HAND"}],
+    })
+}
+
 fn removal() -> Value {
     json!({
         "joint": PLATE, "position": 1, "condition": "REMOVAL_CONDITION_SEIZED", "ticks": ["REMOVAL_TICK_BENT"],
@@ -375,10 +385,26 @@ fn finding(variant: usize) -> Value {
 }
 
 async fn answer(shop: &Shop, variant: usize) -> Value {
-    let shown = ["reading", "photo", "no_such_part_says"][variant];
+    let shown = ["reading", "photo", "no_such_part_says", "added_photo"][variant];
     let mut answer = json!({"finding": found(shop, variant).await.entry, "note": "in good light"});
-    answer[shown] = "as it should be".into();
+    answer[shown] = match shown {
+        "added_photo" => photo(shop).await.into(),
+        _ => "as it should be".into(),
+    };
     answer
+}
+
+/// A photo of the other side.
+async fn photo(shop: &Shop) -> String {
+    let job = shop.job_named("tractor");
+    let subject = match job.look().await.assemblies.as_slice() {
+        [_, right, ..] => right.name.clone(),
+        _ => JOB.to_owned(),
+    };
+    let added = job
+        .adds_photo(&subject, 0, &crate::support::photo::png(1))
+        .await;
+    added.expect("a photo").entry
 }
 
 async fn found(shop: &Shop, variant: usize) -> clampbook_api::v1::Finding {
@@ -393,7 +419,7 @@ async fn position_etag(shop: &Shop) -> String {
     plate(shop).await.positions[0].etag.clone()
 }
 
-/// A correction of each kind: of a removal, a decision, a refit, a finding, an answer, a part wanted, an arrival and a joint.
+/// A correction of each kind: of a removal, a decision, a refit, a finding, an answer, a part wanted, an arrival, marks and a joint.
 async fn correction(shop: &Shop, variant: usize) -> Value {
     let hole = plate(shop).await.positions[0].clone();
     let (entry, part, said) = match variant {
@@ -416,6 +442,10 @@ async fn correction(shop: &Shop, variant: usize) -> Value {
             "arrival",
             arrival(),
         ),
+        7 => {
+            let there = hole.markings.first().map(|m| m.entry.clone());
+            (there, "marking", marking())
+        }
         _ => {
             let mut joint = cover();
             joint["name"] = "jobs/tractor/joints/cover".into();

@@ -1,6 +1,8 @@
 //! Correcting: an entry that replaces or withdraws what an earlier one said.
 
-use super::{finding, fitting, joint, part, position, specifying, subject, wrong_build};
+use super::{
+    finding, fitting, joint, marking, part, photo, position, specifying, subject, wrong_build,
+};
 use crate::command::Correction;
 use crate::fact::{Corrected, Fact, JointAdded, Refitted};
 use crate::job::{Job, Joint, Position, Record, Saying};
@@ -37,12 +39,16 @@ pub(super) fn correct(
 fn restated(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Result<Fact, Refusal> {
     match fact {
         Fact::JointAdded(added) => return redescribe(job, correction, added, shop),
+        Fact::Marked(marked) => match marking::stands(job, correction.entry) {
+            true => marking::restate(job, correction.entry, marked)?,
+            false => return Err(wrong_kind(job, correction, "marks that still stand")),
+        },
         Fact::PartFound(found) => match job.findings.get(correction.entry) {
             Some(there) => finding::restate(job, there, found)?,
             None => return Err(wrong_kind(job, correction, "a finding that still stands")),
         },
         Fact::CounterpartAnswered(answered) => match job.findings.answered_by(correction.entry) {
-            Some(there) => finding::answer_anew(there, answered)?,
+            Some(there) => finding::answer_anew(job, there, answered)?,
             None => return Err(wrong_kind(job, correction, "an answer that still stands")),
         },
         Fact::PartWanted(wanted) => match job.parts.wanted_by(correction.entry) {
@@ -106,10 +112,12 @@ fn restate(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Resu
         Fact::JobOpened(_)
         | Fact::AssemblyAdded(_)
         | Fact::JointAdded(_)
+        | Fact::Marked(_)
         | Fact::PartFound(_)
         | Fact::CounterpartAnswered(_)
         | Fact::PartWanted(_)
         | Fact::PartArrived(_)
+        | Fact::PhotoAdded(_)
         | Fact::Corrected(_)
         | Fact::ConditionStated(_)
         | Fact::ConditionWithdrawn(_)
@@ -156,7 +164,10 @@ fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
     if let Some(judged) = finding::withdraw(job, correction) {
         return judged;
     }
-    if part::is_of(job, correction.entry) {
+    if let Some(judged) = photo::withdraw(job, correction) {
+        return judged;
+    }
+    if marking::stands(job, correction.entry) || part::is_of(job, correction.entry) {
         return Ok(());
     }
     let (joint, position) = found(job, correction)?;
@@ -189,7 +200,7 @@ fn found<'j>(job: &'j Job, correction: &Correction) -> Result<(&'j Joint, &'j Po
                 wrong_kind(
                     job,
                     correction,
-                    "a removal, a decision, a refit, a finding or an answer that still stands",
+                    "a removal, a decision, a refit, marks, a finding, an answer or a photo that still stands",
                 )
             }
         })

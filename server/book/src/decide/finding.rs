@@ -1,7 +1,8 @@
 //! Logging what was found on parts, and answering what that asks about the other side.
 
+use super::photo;
 use crate::command::Correction;
-use crate::fact::{CounterpartAnswered, Fact, PartFound};
+use crate::fact::{CounterpartAnswered, Fact, PartFound, Shown};
 use crate::findings::Finding;
 use crate::ids::EntryNumber;
 use crate::job::Job;
@@ -43,7 +44,16 @@ pub(super) fn answer(job: &Job, answered: &CounterpartAnswered) -> Result<Vec<Fa
                 .into(),
         });
     }
+    shows_it(job, answered)?;
     Ok(vec![Fact::CounterpartAnswered(answered.clone())])
+}
+
+/// Whether an added photo, if that is what is shown, shows the other side.
+fn shows_it(job: &Job, answered: &CounterpartAnswered) -> Result<(), Refusal> {
+    match answered.shown {
+        Shown::AddedPhoto(photo) => photo::shows_other_side(job, answered.finding, photo),
+        _ => Ok(()),
+    }
 }
 
 /// Whether a finding may be said anew.
@@ -59,11 +69,12 @@ pub(super) fn restate(job: &Job, finding: &Finding, found: &PartFound) -> Result
 
 /// Whether an answer may be said anew.
 pub(super) fn answer_anew(
+    job: &Job,
     finding: &Finding,
     answered: &CounterpartAnswered,
 ) -> Result<(), Refusal> {
     if answered.finding == finding.entry {
-        return Ok(());
+        return shows_it(job, answered);
     }
     Err(Refusal::Invalid(vec![Violation::new(
         "answer.finding",
@@ -86,7 +97,7 @@ pub(super) fn withdraw(job: &Job, correction: &Correction) -> Option<Result<(), 
     })
 }
 
-fn rests_on(job: &Job, entry: EntryNumber, answer: EntryNumber) -> Refusal {
+pub(super) fn rests_on(job: &Job, entry: EntryNumber, answer: EntryNumber) -> Refusal {
     Refusal::State {
         subject: name(job, entry),
         explanation: format!(
@@ -95,7 +106,7 @@ fn rests_on(job: &Job, entry: EntryNumber, answer: EntryNumber) -> Refusal {
     }
 }
 
-fn no_finding(job: &Job, entry: EntryNumber) -> Refusal {
+pub(super) fn no_finding(job: &Job, entry: EntryNumber) -> Refusal {
     if entry == 0 || entry > job.last {
         return Refusal::NotFound {
             name: name(job, entry),

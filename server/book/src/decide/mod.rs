@@ -6,8 +6,10 @@
 mod correcting;
 mod finding;
 mod fitting;
+mod marking;
 mod opening;
 mod part;
+mod photo;
 mod removing;
 mod specifying;
 
@@ -33,6 +35,7 @@ pub const MOST_ASSEMBLIES: usize = 500;
 
 pub use finding::MOST_FINDINGS;
 pub use part::MOST_PARTS;
+pub use photo::MOST_PHOTOS;
 
 /// What a decision may look at besides the record.
 #[derive(Clone, Copy, Debug)]
@@ -87,6 +90,7 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
         Command::OpenJob(opened) => opening::open_job(job, opened),
         Command::AddAssembly(added) => opening::add_assembly(job, added),
         Command::AddJoint(added) => opening::add_joint(job, added, shop),
+        Command::LogMarks(marked) => marking::log(job, marked),
         Command::LogRemoval(removed) => removing::log(job, removed),
         Command::LogAlikeRemovals(alike) => removing::log_alike(job, alike),
         Command::ImportRemovals(lines) => removing::import(job, lines),
@@ -96,6 +100,7 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
         Command::AnswerCounterpart(answered) => finding::answer(job, answered),
         Command::LogPartWanted(wanted) => part::want(job, wanted),
         Command::LogPartArrival(arrived) => part::arrive(job, arrived, shop),
+        Command::AddPhoto(added) => photo::add(job, added),
         Command::Correct(correction) => correcting::correct(job, correction, shop),
     }
 }

@@ -52,6 +52,8 @@ pub enum Shown {
     Reading(String),
     /// Where the photo is.
     Photo(String),
+    /// A photo that was added to the job.
+    AddedPhoto(EntryNumber),
     /// There is no such part, according to whom.
     NoSuchPart(String),
 }

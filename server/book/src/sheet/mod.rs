@@ -8,6 +8,7 @@ mod built;
 mod fastener;
 mod parts;
 mod passes;
+mod photos;
 mod published;
 mod torque;
 mod waits;
@@ -88,12 +89,16 @@ pub struct SheetJoint {
     pub title: String,
     /// The published specification in force for it.
     pub published: Option<Published>,
+    /// Marks to mind on it as a whole, as they were before parting.
+    pub marks: String,
     /// How it is built, if somebody said.
     pub built: Option<Built>,
     /// One line per pass.
     pub passes: Vec<String>,
     /// What to mind here.
     pub cautions: Vec<String>,
+    /// Photos of it and of its positions, one line each, oldest first.
+    pub photos: Vec<String>,
     /// Positions in tightening order.
     pub rows: Vec<Row>,
     /// Publications behind torque and build.
@@ -167,7 +172,10 @@ pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
             .cloned()
             .chain(flags.iter().cloned())
             .collect();
-        views.push(joint_view(joint, &title, &all, scope.unit, shop));
+        views.push(SheetJoint {
+            photos: photos::of_joint(job, joint),
+            ..joint_view(joint, &title, &all, scope.unit, shop)
+        });
         let open = flags.into_iter().filter(|f| f.severity == Severity::Stop);
         stops.extend(open.map(|flag| (flag, title.clone())));
     }
@@ -252,6 +260,7 @@ fn joint_view(
     SheetJoint {
         fact: Arc::clone(&joint.fact),
         title: title.to_owned(),
+        marks: assembled::marks_of_joint(joint),
         sources: sources(torque.sources, built.as_ref()),
         published: stated.map(|stated| published::of(stated, unit, !any_open)),
         built,
@@ -260,6 +269,7 @@ fn joint_view(
             _ => Vec::new(),
         },
         cautions: cautions(joint, torque.cautions.iter().filter(|_| any_open), flags),
+        photos: Vec::new(),
         rows,
     }
 }

@@ -50,6 +50,9 @@ fn line(job: &Job, finding: &Finding) -> String {
             line.push_str(&format!("; {word} {said}"));
         }
     }
+    for photo in super::photos::of_finding(job, finding) {
+        line.push_str(&format!("; {photo}"));
+    }
     if let Some(answer) = &finding.answer {
         line.push_str(&format!("; other side: {}", answer.answered.shown.spoken()));
     }

@@ -39,6 +39,7 @@ impl Shop {
             Fact::JobOpened(_)
             | Fact::AssemblyAdded(_)
             | Fact::JointAdded(_)
+            | Fact::Marked(_)
             | Fact::Removed(_)
             | Fact::Decided(_)
             | Fact::Refitted(_)
@@ -46,6 +47,7 @@ impl Shop {
             | Fact::CounterpartAnswered(_)
             | Fact::PartWanted(_)
             | Fact::PartArrived(_)
+            | Fact::PhotoAdded(_)
             | Fact::Corrected(_) => {}
         }
     }

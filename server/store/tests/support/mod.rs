@@ -173,6 +173,7 @@ fn order_for(work: Work) -> Order {
             device: "bench tablet".into(),
         },
         said: None,
+        blob: None,
         work,
     }
 }
