@@ -71,6 +71,7 @@ wire! {
     LogMarksResponse
     LogPartArrivalResponse
     LogPartWantedResponse
+    LogPiecesResponse
     LogRefitResponse
     LogRemovalResponse
     Photo

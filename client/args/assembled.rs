@@ -72,7 +72,7 @@ fn word<W: Word>(typed: &str) -> Result<W, String> {
 }
 
 /// The parts of a word; those left out are empty, and the last may hold colons of its own.
-fn fields<const N: usize>(said: &str) -> [&str; N] {
+pub(super) fn fields<const N: usize>(said: &str) -> [&str; N] {
     let mut parts = said.splitn(N, ':').map(str::trim);
     std::array::from_fn(|_| parts.next().unwrap_or_default())
 }

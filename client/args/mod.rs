@@ -16,6 +16,7 @@ mod marks;
 mod ordering;
 mod pages;
 mod photo;
+mod pieces;
 mod procedure;
 mod published;
 mod refit;
@@ -50,6 +51,7 @@ pub(crate) use self::{
     ordering::{ArrivedArgs, OfArgs, PartsCommand, WantedArgs},
     pages::{ManArgs, ShellArgs},
     photo::{GetPhotoArgs, PhotoArgs, PhotoCommand, Subject},
+    pieces::{AccountArgs, Counted, WithArgs},
     procedure::PlanArgs,
     published::RestateArgs,
     refit::RefitArgs,
@@ -118,6 +120,7 @@ pub(crate) enum Command {
     Fits(FitsArgs),
     Decide(DecideArgs),
     Refit(RefitArgs),
+    Account(AccountArgs),
     #[command(subcommand)]
     Finding(FindingCommand),
     #[command(subcommand)]

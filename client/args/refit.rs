@@ -2,7 +2,7 @@
 
 use clampbook_api::v1::{FittedPart, Tightness};
 
-use super::{Change, FastenerArgs, Place, Word};
+use super::{Change, FastenerArgs, Place, WithArgs, Word};
 
 /// Record what went back into a position and how tight it is.
 #[derive(Debug, clap::Args)]
@@ -18,6 +18,8 @@ pub(crate) struct RefitArgs {
     pub(crate) tightness: Tightness,
     #[command(flatten)]
     pub(crate) new_part: FastenerArgs,
+    #[command(flatten)]
+    pub(crate) with: WithArgs,
     /// Reading of the wrench with its unit, for instance "60 N·m".
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) reading: String,
@@ -36,4 +38,5 @@ Examples:
   clampbook refit orchard-tractor left-hub-bolts 1 original --tightness snug
   clampbook refit orchard-tractor left-hub-bolts 3 new --tightness final \\
       --reading \"60 N·m\" --tool \"wrench A\" \\
-      --thread 7/16-20 --length \"1-3/4 in\" --grade \"SAE J429 5\"";
+      --thread 7/16-20 --length \"1-3/4 in\" --grade \"SAE J429 5\" \\
+      --with lock:new --as-it-came-out";

@@ -3,9 +3,9 @@
 use clampbook_api::v1::{
     After, Basis, Calibration, Criticality, Disposition, FaceRoughness, FindingKind,
     FindingSeverity, FittedPart, HeatColour, HoldFor, HoleCheck, HoleKind, Layout, LengthCompared,
-    LockNutKind, MachineState, MarkKind, PieceKind, PositionState, Purpose, RemovalCondition,
-    RemovalMeans, RemovalTick, Severity, SmallPartKind, SmallPartState, StepKind, ThreadFit,
-    Tightness, TorqueUnit,
+    LockNutKind, MachineState, MarkKind, PieceFate, PieceKind, PositionState, Purpose,
+    RemovalCondition, RemovalMeans, RemovalTick, Severity, SmallPartKind, SmallPartState, StepKind,
+    ThreadFit, Tightness, TorqueUnit,
 };
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
@@ -90,6 +90,7 @@ words! {
     LockNutKind "LOCK_NUT_KIND_";
     MachineState "MACHINE_STATE_";
     MarkKind "MARK_KIND_";
+    PieceFate "PIECE_FATE_";
     PieceKind "PIECE_KIND_";
     PositionState "POSITION_STATE_";
     Purpose "PURPOSE_";
@@ -191,6 +192,7 @@ mod tests {
         holds::<LockNutKind>();
         holds::<MachineState>();
         holds::<MarkKind>();
+        holds::<PieceFate>();
         holds::<PieceKind>();
         holds::<PositionState>();
         holds::<Purpose>();

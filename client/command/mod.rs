@@ -1,5 +1,6 @@
 //! What each command does: from the words typed to one call, and from its answer to the page. One file per noun.
 
+mod account;
 mod assemblies;
 mod catalog;
 mod conditions;
@@ -55,6 +56,7 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Fits(args) => ordering::fits(args, server, out).await,
         Command::Decide(args) => decide::run(args, server, out).await,
         Command::Refit(args) => refit::run(args, server, out).await,
+        Command::Account(args) => account::run(args, server, out).await,
         Command::Finding(command) => finding::run(command, server, out).await,
         Command::Parts(command) => ordering::run(command, server, out).await,
         Command::Photo(command) => photo::run(command, server, out).await,

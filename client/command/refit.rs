@@ -16,6 +16,9 @@ pub(super) async fn run(args: RefitArgs, server: &Server, out: &Out) -> Result<(
             torque_reading: args.reading,
             tool: args.tool,
             note: args.note,
+            fitted_pieces: args.with.with,
+            as_it_came_out: args.with.as_it_came_out,
+            run_on_torque: args.with.run_on,
             ..Refit::default()
         }),
         request_id: ticket.request_id(),

@@ -15,6 +15,7 @@ pub(crate) mod marks;
 pub(crate) mod ordering;
 pub(crate) mod parts;
 pub(crate) mod photo;
+pub(crate) mod pieces;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod published_rows;

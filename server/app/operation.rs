@@ -76,6 +76,7 @@ operations! {
     ImportRemovals writes;
     LogDecision writes;
     LogRefit writes;
+    LogPieces writes;
     LogFinding writes;
     AnswerCounterpart writes;
     CheckReplacement reads;

@@ -56,13 +56,7 @@ impl Check {
     fn stacked(&mut self, field: &str, stack: &[wire::StackedPiece]) -> Vec<Stacked> {
         self.each(field, stack, |check, item, piece| {
             let kind = check.required_word(&format!("{item}.kind"), piece.kind);
-            let count = u16::try_from(piece.count)
-                .ok()
-                .filter(|count| (1..=bounds::ALIKE).contains(count));
-            if count.is_none() {
-                let why = format!("{}: allowed are 1 to {}", piece.count, bounds::ALIKE);
-                check.wrong(format!("{item}.count"), why);
-            }
+            let count = check.count(&format!("{item}.count"), piece.count);
             let thickness = match piece.thickness.trim() {
                 "" => None,
                 said => check.length(&format!("{item}.thickness"), said),
@@ -90,8 +84,20 @@ impl Check {
         })
     }
 
+    /// Takes how many pieces are alike.
+    pub(super) fn count(&mut self, field: &str, said: i32) -> Option<u16> {
+        let count = u16::try_from(said)
+            .ok()
+            .filter(|count| (1..=bounds::ALIKE).contains(count));
+        if count.is_none() {
+            let why = format!("{said}: allowed are 1 to {}", bounds::ALIKE);
+            self.wrong(field, why);
+        }
+        count
+    }
+
     /// Takes the items of a list that is not too long.
-    fn each<M, T>(
+    pub(super) fn each<M, T>(
         &mut self,
         field: &str,
         items: &[M],

@@ -147,6 +147,7 @@ changing! {
     ImportSpecificationsRequest = "ImportSpecifications";
     LogDecisionRequest = "LogDecision" etag;
     LogRefitRequest = "LogRefit";
+    LogPiecesRequest = "LogPieces";
     LogFindingRequest = "LogFinding";
     AnswerCounterpartRequest = "AnswerCounterpart";
     LogPartWantedRequest = "LogPartWanted";

@@ -21,6 +21,7 @@ pub(crate) mod own_condition;
 pub(crate) mod page;
 pub(crate) mod parts;
 pub(crate) mod photo;
+pub(crate) mod pieces;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod record;

@@ -214,7 +214,9 @@ pairs!(
     FindingSeverity = words::Verdict {
         Usable,
         Doubtful,
-        Ruined
+        Ruined,
+        Repaired,
+        Replaced
     }
 );
 pairs!(
@@ -225,6 +227,13 @@ pairs!(
         UsedOnce,
         Finding,
         Hand
+    }
+);
+pairs!(
+    PieceFate = words::WhatBecame {
+        Found,
+        WrittenOff,
+        Explained
     }
 );
 pairs!(

@@ -4,6 +4,7 @@ mod finding;
 mod marking;
 mod ordering;
 mod photo;
+mod pieces;
 mod reading;
 mod writing;
 
@@ -89,6 +90,7 @@ methods! {
     import_removals = ImportRemovals(ImportRemovalsRequest) -> ImportRemovalsResponse;
     log_decision = LogDecision(LogDecisionRequest) -> LogDecisionResponse;
     log_refit = LogRefit(LogRefitRequest) -> LogRefitResponse;
+    log_pieces = LogPieces(LogPiecesRequest) -> LogPiecesResponse;
     log_finding = LogFinding(LogFindingRequest) -> LogFindingResponse;
     answer_counterpart = AnswerCounterpart(AnswerCounterpartRequest) -> AnswerCounterpartResponse;
     check_replacement = CheckReplacement(CheckReplacementRequest) -> CheckReplacementResponse;

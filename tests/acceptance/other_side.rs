@@ -128,8 +128,12 @@ fn a_ruined_spindle_asks_for_its_twin_until_somebody_has_looked() {
         "{left}"
     );
     assert!(
-        left.contains("STOP: waits for 1 x spindle (wear, ruined)"),
+        left.contains("Left front hub waits for 1 x spindle (wear, ruined)"),
         "{left}"
+    );
+    assert!(
+        left.contains("STOP: spindle is ruined by wear; neither replaced nor repaired"),
+        "nothing goes together on a ruined spindle:\n{left}"
     );
     let rule = say(&["flags", "explain", "other-side"]);
     assert!(rule.contains("a reading or a photo"), "{rule}");
@@ -164,6 +168,15 @@ fn a_ruined_spindle_asks_for_its_twin_until_somebody_has_looked() {
     assert!(!answered.contains("STOP  right-hub"), "{answered}");
     let came = say(&["parts", "arrive", "tractor", "left-hub", "spindle", "1"]);
     assert!(came.contains("none is waited for any more"), "{came}");
+    let there = say(&["sheet", "tractor"]);
+    assert!(
+        there.contains("neither replaced nor repaired"),
+        "there is not yet fitted: {there}"
+    );
+    let done = say(&[
+        "finding", "log", "tractor", "left-hub", "spindle", "wear", "replaced", "--class", "A",
+    ]);
+    assert!(!done.contains("STOP"), "{done}");
     let whole = say(&["sheet", "tractor"]);
     assert!(whole.contains("No open stop"), "{whole}");
     assert!(

@@ -1,10 +1,11 @@
 //! The reassembly sheet: what is read before anything else, hole by hole in the order it is done, with nothing guessed.
 
+use clampbook_api::v1::fitted_piece::What;
 use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
-    Criticality, Disposition, GetSheetRequest, HeatColour, HoleCheck, HoleKind, Layout, Position,
-    PositionState, Purpose, RemovalCondition, RemovalMeans, RenderSheetRequest, Severity,
-    SheetFormat, Tightness, TorqueUnit,
+    Criticality, Disposition, FittedPiece, GetSheetRequest, HeatColour, HoleCheck, HoleKind,
+    Layout, Position, PositionState, Purpose, RemovalCondition, RemovalMeans, RenderSheetRequest,
+    Severity, SheetFormat, SmallPartKind, Tightness, TorqueUnit,
 };
 
 use crate::support::{JobAt, JointAt, Shop, cli};
@@ -87,8 +88,20 @@ async fn strip_plate(plate: &JointAt<'_>) {
             }
         })
         .await;
-    plate.puts_back(1, Tightness::Final).await;
+    plate
+        .puts_back(1, Tightness::Final)
+        .and(|refit| refit.fitted_pieces = vec![new_lock()])
+        .await;
     plate.puts_back(4, Tightness::Snug).await;
+}
+
+fn new_lock() -> FittedPiece {
+    FittedPiece {
+        what: Some(What::SmallPart(SmallPartKind::Lock.into())),
+        count: 1,
+        new: true,
+        text: String::new(),
+    }
 }
 
 /// What changes from day to day, taken out.

@@ -42,7 +42,11 @@ impl Job {
             Fact::PartArrived(arrived) => self.parts.arrive(entry.number, &entry.said, arrived),
             Fact::PhotoAdded(added) => self.photos.add(entry.number, &entry.said, added),
             Fact::Corrected(corrected) => self.correct(entry, corrected),
-            Fact::Marked(_) | Fact::Removed(_) | Fact::Decided(_) | Fact::Refitted(_) => {
+            Fact::Marked(_)
+            | Fact::Removed(_)
+            | Fact::Decided(_)
+            | Fact::Refitted(_)
+            | Fact::PieceAccounted(_) => {
                 if let Some(saying) = saying(&entry.fact) {
                     self.say(entry.number, entry.number, &entry.said, saying);
                 }
@@ -153,6 +157,7 @@ impl Saying {
             Self::Removed(_) => "removed",
             Self::Decided(_) => "decided",
             Self::Refitted(_) => "refitted",
+            Self::Accounted(_) => "piece-accounted",
         }
     }
 
@@ -164,6 +169,7 @@ impl Saying {
             Self::Removed(removed) => (&removed.joint, removed.position),
             Self::Decided(decided) => (&decided.joint, decided.position),
             Self::Refitted(refitted) => (&refitted.joint, refitted.position),
+            Self::Accounted(accounted) => (&accounted.joint, accounted.position),
         }
     }
 }
@@ -174,6 +180,7 @@ fn saying(fact: &Fact) -> Option<Saying> {
         Fact::Removed(removed) => Some(Saying::Removed(removed.clone())),
         Fact::Decided(decided) => Some(Saying::Decided(decided.clone())),
         Fact::Refitted(refitted) => Some(Saying::Refitted(refitted.clone())),
+        Fact::PieceAccounted(accounted) => Some(Saying::Accounted(accounted.clone())),
         Fact::JobOpened(_)
         | Fact::AssemblyAdded(_)
         | Fact::JointAdded(_)

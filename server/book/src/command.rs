@@ -2,8 +2,8 @@
 
 use crate::fact::{
     AssemblyAdded, ConditionStated, ConditionWithdrawn, CounterpartAnswered, Decided, Fact,
-    JobOpened, JointAdded, Marked, PartArrived, PartFound, PartWanted, PhotoAdded, Refitted,
-    Removed, SpecificationStated, SpecificationWithdrawn,
+    JobOpened, JointAdded, Marked, PartArrived, PartFound, PartWanted, PhotoAdded, PieceAccounted,
+    Refitted, Removed, SpecificationStated, SpecificationWithdrawn,
 };
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::words::{Condition, HeatColour, Means};
@@ -34,6 +34,8 @@ pub enum Command {
     },
     /// Log a refit.
     LogRefit(Refitted),
+    /// Log what became of pieces that did not go back.
+    LogPieces(PieceAccounted),
     /// Log what was found on a part that is no fastener.
     LogFinding(PartFound),
     /// Answer what a finding asks about the other side.

@@ -11,6 +11,7 @@ mod joint;
 mod marked;
 mod part;
 mod photo;
+mod pieces;
 mod shop;
 mod specification;
 
@@ -27,6 +28,7 @@ pub use joint::{JointAdded, Layout, Target};
 pub use marked::Marked;
 pub use part::{PartArrived, PartWanted};
 pub use photo::{ContentHash, PhotoAdded, PhotoOf};
+pub use pieces::{FittedWith, PieceAccounted, PieceFitted, Thing};
 use serde::{Deserialize, Serialize};
 pub use shop::{ConditionStated, ConditionWithdrawn, Revision};
 pub use specification::{
@@ -51,6 +53,8 @@ pub enum Fact {
     Decided(Decided),
     /// Something went back in.
     Refitted(Refitted),
+    /// It is known what became of pieces that did not go back.
+    PieceAccounted(PieceAccounted),
     /// Something was found on a part that is no fastener.
     PartFound(PartFound),
     /// The same part on the other side was looked at.
@@ -85,6 +89,7 @@ impl Fact {
             Self::Removed(_) => "removed",
             Self::Decided(_) => "decided",
             Self::Refitted(_) => "refitted",
+            Self::PieceAccounted(_) => "piece-accounted",
             Self::PartFound(_) => "part-found",
             Self::CounterpartAnswered(_) => "counterpart-answered",
             Self::PartWanted(_) => "part-wanted",
@@ -295,6 +300,9 @@ pub struct Refitted {
     /// What the published specification asked for when this was said, in place of a computed torque.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub published: Option<WantedByMaker>,
+    /// What went in with it, if somebody said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub with: Option<Box<FittedWith>>,
 }
 
 /// A computed torque as it was at the time.

@@ -148,6 +148,16 @@ impl Job {
         found.criticality.or_else(of_joint)
     }
 
+    /// Whether a later finding says that the part was repaired or replaced.
+    #[must_use]
+    pub fn is_mended(&self, finding: &Finding) -> bool {
+        self.findings.iter().any(|later| {
+            later.entry > finding.entry
+                && later.is_about(&finding.found)
+                && matches!(later.found.verdict, Verdict::Repaired | Verdict::Replaced)
+        })
+    }
+
     /// The assembly whose same part must be looked at because of a finding, answered or not.
     ///
     /// Nothing when the part is of class C, is not ruined by something that works on both sides, has no other side, or is

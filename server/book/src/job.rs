@@ -2,7 +2,8 @@
 
 use crate::entry::{Moment, Said};
 use crate::fact::{
-    AssemblyAdded, Decided, FastenerSpec, JobOpened, JointAdded, Marked, Refitted, Removed,
+    AssemblyAdded, Decided, FastenerSpec, JobOpened, JointAdded, Marked, PieceAccounted, Refitted,
+    Removed,
 };
 use crate::findings::Findings;
 use crate::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
@@ -95,6 +96,8 @@ pub enum Saying {
     Decided(Decided),
     /// What went in.
     Refitted(Refitted),
+    /// What became of pieces that did not go back.
+    Accounted(PieceAccounted),
 }
 
 /// Where a position stands.
@@ -215,7 +218,7 @@ impl Position {
             .find_map(|record| match &record.saying {
                 Saying::Removed(_) => Some(Standing::Empty),
                 Saying::Refitted(refitted) => Some(Standing::Fitted(refitted.tightness)),
-                Saying::Marked(_) | Saying::Decided(_) => None,
+                Saying::Marked(_) | Saying::Decided(_) | Saying::Accounted(_) => None,
             })
             .unwrap_or(Standing::InPlace)
     }
@@ -282,6 +285,22 @@ impl Position {
             .rposition(is_refit)
             .map_or(0, |refit| refit + 1);
         self.records[from..].iter().filter_map(marked)
+    }
+
+    /// The refits since the removal, newest first.
+    pub fn refits(&self) -> impl Iterator<Item = &Refitted> {
+        self.since_removal().filter_map(|r| match &r.saying {
+            Saying::Refitted(refitted) => Some(refitted),
+            _ => None,
+        })
+    }
+
+    /// What is known since the removal of pieces that did not go back, newest first.
+    pub fn accounted(&self) -> impl Iterator<Item = &PieceAccounted> {
+        self.since_removal().filter_map(|r| match &r.saying {
+            Saying::Accounted(accounted) => Some(accounted),
+            _ => None,
+        })
     }
 
     /// Records after the last removal, newest first.

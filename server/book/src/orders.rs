@@ -8,6 +8,7 @@ mod kept;
 mod waits;
 
 pub use asked::By;
+pub(crate) use asked::{Beside, beside};
 pub use designation::designation;
 pub use kept::{Arrived, Parts, Wanted};
 pub use waits::{Wait, waits};

@@ -40,10 +40,12 @@ macro_rules! vocabulary {
 mod assembled;
 mod finding;
 mod photo;
+mod pieces;
 
 pub use assembled::{MarkKind, Piece, Presence, SmallPart};
 pub use finding::{Fault, Verdict};
 pub use photo::MediaType;
+pub use pieces::WhatBecame;
 
 vocabulary! {
     /// How a fastener came out.

@@ -2,6 +2,7 @@
 
 use crate::convert::Check;
 use crate::convert::job::new_part;
+use crate::convert::pieces::fitted_with;
 use clampbook_api::v1 as wire;
 use clampbook_book::bounds;
 use clampbook_book::fact::{Decided, LengthSeen, Refitted, Removed};
@@ -190,6 +191,7 @@ pub(in crate::convert) fn refitted(
     let reading = check.torque("refit.torque_reading", &refit.torque_reading);
     let tool = check.text("refit.tool", &refit.tool, bounds::SHORT);
     let note = check.text("refit.note", &refit.note, bounds::NOTE);
+    let with = fitted_with(check, refit);
     let (job, joint) = joint?;
     is_new?;
     Some((
@@ -204,6 +206,7 @@ pub(in crate::convert) fn refitted(
             note,
             wanted: None,
             published: None,
+            with,
         },
     ))
 }

@@ -7,6 +7,7 @@ use crate::convert::finding::standing;
 use crate::convert::fitting::spec;
 use crate::convert::marking;
 use crate::convert::photo;
+use crate::convert::pieces;
 use crate::convert::words::Word;
 use clampbook_api::v1 as wire;
 use clampbook_book::entry::Said;
@@ -243,7 +244,7 @@ pub(crate) fn refit(
         Some(_) => wire::FittedPart::New,
         None => wire::FittedPart::Original,
     };
-    wire::Refit {
+    let told = wire::Refit {
         entry: entry_name(job, number),
         joint: format!("jobs/{job}/joints/{}", refitted.joint),
         position: refitted.position.into(),
@@ -277,7 +278,9 @@ pub(crate) fn refit(
             .published
             .as_ref()
             .map_or(0, |p| int(p.followed.revision)),
-    }
+        ..Default::default()
+    };
+    pieces::tell(told, refitted.with.as_deref())
 }
 
 fn specification_name(followed: &Followed) -> String {

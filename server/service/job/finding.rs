@@ -61,7 +61,7 @@ impl Jobs {
         }
     }
 
-    fn flags_about(&self, receipt: &Recorded, assembly: &AssemblyId) -> Vec<wire::Flag> {
+    pub(super) fn flags_about(&self, receipt: &Recorded, assembly: &AssemblyId) -> Vec<wire::Flag> {
         let flags = self.0.app.flags_around(&receipt.job, assembly);
         record::flags(&receipt.job.id, &flags)
     }

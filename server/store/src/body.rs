@@ -78,6 +78,7 @@ mod tests {
             note: "a\u{0}b \"c\" \u{1f527}".into(),
             wanted: None,
             published: None,
+            with: None,
         })
     }
 

@@ -279,6 +279,16 @@ pub(super) const WITHDRAW: &[&str] = &[
 /// Empty, so never good; `photos.rs` has good ones.
 pub(super) const PHOTO: &[&str] = &["photo", "add", "tractor", "/dev/null"];
 pub(super) const GET_PHOTO: &[&str] = &["photo", "get", "tractor", "99", "-"];
+pub(super) const ACCOUNT: &[&str] = &[
+    "account",
+    "tractor",
+    "plate",
+    "1",
+    "shim",
+    "found",
+    "--reason",
+    "under the bench",
+];
 pub(super) const MARKS: &[&str] = &[
     "marks",
     "log",

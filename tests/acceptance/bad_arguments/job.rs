@@ -2,8 +2,8 @@
 
 use super::Bad;
 use super::good::{
-    ALIKE, ANSWER, ASSEMBLY, BUILT, DECIDE, FINDING, GET_PHOTO, IMPORT, JOB, JOINT, LOG, MARKS,
-    PHOTO, REFINDING, REFIT, REJOINT, REMARKS, REMOVAL, WITHDRAW,
+    ACCOUNT, ALIKE, ANSWER, ASSEMBLY, BUILT, DECIDE, FINDING, GET_PHOTO, IMPORT, JOB, JOINT, LOG,
+    MARKS, PHOTO, REFINDING, REFIT, REJOINT, REMARKS, REMOVAL, WITHDRAW,
 };
 
 pub(super) const TABLE: &[Bad] = &[
@@ -176,6 +176,21 @@ pub(super) const TABLE: &[Bad] = &[
     (DECIDE, &[("reuse", "hold")], 2, "decision.waits_for"),
     (DECIDE, &[("", "--waits-for=part")], 2, "decision.waits_for"),
     (DECIDE, &[("", "--waits-for=rain")], 2, "--waits-for"),
+    (REFIT, &[("", "--with=lock")], 2, "--with"),
+    (
+        REFIT,
+        &[("", "--with=shim:new:0")],
+        2,
+        "refit.fitted_pieces",
+    ),
+    (REFIT, &[("", "--run-on=12")], 2, "refit.run_on_torque"),
+    (ACCOUNT, &[("1", "3")], 4, "nothing was removed"),
+    (ACCOUNT, &[("1", "0")], 2, "account.position"),
+    (ACCOUNT, &[("shim", "ghost")], 2, "ghost"),
+    (ACCOUNT, &[("found", "eaten")], 2, "eaten"),
+    (ACCOUNT, &[("under the bench", "")], 2, "account.reason"),
+    (ACCOUNT, &[("", "--count=0")], 2, "account.count"),
+    (ACCOUNT, &[("plate", "none")], 3, "joints/none"),
     (FINDING, &[("tractor", "none")], 3, "jobs/none"),
     (FINDING, &[("hub", "none")], 3, "assemblies/none"),
     (FINDING, &[("spindle", " ")], 2, "finding.part"),

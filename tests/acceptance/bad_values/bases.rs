@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use crate::support::{JobAt, Shop, fresh_id};
 
 /// Methods that write, in the order in which their bases can be sent one after the other.
-pub(super) const STORY: [&str; 20] = [
+pub(super) const STORY: [&str; 21] = [
     "CreateSpecification",
     "ReviseSpecification",
     "ImportSpecifications",
@@ -23,6 +23,7 @@ pub(super) const STORY: [&str; 20] = [
     "ImportRemovals",
     "LogDecision",
     "LogRefit",
+    "LogPieces",
     "LogFinding",
     "AnswerCounterpart",
     "LogPartWanted",
@@ -39,6 +40,7 @@ pub(super) fn count(method: &MethodDescriptor) -> usize {
     match method.name() {
         "CorrectEntry" => 9,
         "LogFinding" | "AnswerCounterpart" => 4,
+        "LogPieces" => 3,
         "CreateJoint" => 3,
         _ => 1,
     }
@@ -182,6 +184,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         }
         "LogDecision" => json!({"decision": decision(), "etag": position_etag(shop).await}),
         "LogRefit" => json!({"refit": refit()}),
+        "LogPieces" => json!({"account": account(variant)}),
         "LogFinding" => json!({"finding": finding(variant)}),
         "AnswerCounterpart" => json!({"answer": answer(shop, variant).await}),
         "CheckReplacement" => json!({"joint": PLATE, "position": 1, "replacement": fastener()}),
@@ -372,7 +375,25 @@ fn refit() -> Value {
     json!({
         "joint": PLATE, "position": 1, "fitted_part": "FITTED_PART_NEW", "new_part": part(), "tightness": "TIGHTNESS_FINAL",
         "torque_reading": "67 N·m", "tool": "click wrench 2", "note": "first try",
+        "fitted_pieces": [
+            {"small_part": "SMALL_PART_KIND_LOCK", "count": 1, "new": true, "text": "copper"},
+            {"piece": "PIECE_KIND_SHIM", "count": 2},
+        ],
+        "as_it_came_out": true, "run_on_torque": "12 lbf·in",
     })
+}
+
+/// One account for each kind of thing.
+fn account(variant: usize) -> Value {
+    let mut account = json!({
+        "joint": PLATE, "position": 1, "count": 2, "fate": "PIECE_FATE_FOUND", "reason": "under the bench",
+    });
+    match variant {
+        0 => account["piece"] = "PIECE_KIND_SHIM".into(),
+        1 => account["small_part"] = "SMALL_PART_KIND_PIN".into(),
+        _ => account["fastener"] = true.into(),
+    }
+    account
 }
 
 /// One finding for each way of answering it.

@@ -113,6 +113,7 @@ fn restate(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Resu
         | Fact::AssemblyAdded(_)
         | Fact::JointAdded(_)
         | Fact::Marked(_)
+        | Fact::PieceAccounted(_)
         | Fact::PartFound(_)
         | Fact::CounterpartAnswered(_)
         | Fact::PartWanted(_)

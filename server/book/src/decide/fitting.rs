@@ -2,7 +2,7 @@
 
 use super::{joint, position, subject};
 use crate::effective;
-use crate::fact::{Decided, Fact, Refitted, Wanted};
+use crate::fact::{Decided, Fact, PieceAccounted, Refitted, Wanted};
 use crate::job::{Job, Joint, Standing};
 use crate::refusal::Refusal;
 use crate::shop::Shop;
@@ -39,6 +39,20 @@ pub(super) fn refit(job: &Job, refitted: &Refitted, shop: &Shop) -> Result<Vec<F
         });
     }
     Ok(vec![Fact::Refitted(asked_for(joint, refitted, shop))])
+}
+
+pub(super) fn account(job: &Job, accounted: &PieceAccounted) -> Result<Vec<Fact>, Refusal> {
+    let joint = joint(job, &accounted.joint)?;
+    let position = position(joint, accounted.position, "account.position")?;
+    if position.removal().is_none() {
+        return Err(Refusal::State {
+            subject: subject(job, joint, accounted.position),
+            explanation:
+                "nothing was removed; log the removal before saying what became of its pieces"
+                    .into(),
+        });
+    }
+    Ok(vec![Fact::PieceAccounted(accounted.clone())])
 }
 
 /// The refit with what the record asks for now: what is published, else the computed torque.

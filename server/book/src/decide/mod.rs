@@ -96,6 +96,7 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
         Command::ImportRemovals(lines) => removing::import(job, lines),
         Command::LogDecision { decided, etag } => fitting::decide_on(job, decided, etag),
         Command::LogRefit(refitted) => fitting::refit(job, refitted, shop),
+        Command::LogPieces(accounted) => fitting::account(job, accounted),
         Command::LogFinding(found) => finding::log(job, found),
         Command::AnswerCounterpart(answered) => finding::answer(job, answered),
         Command::LogPartWanted(wanted) => part::want(job, wanted),

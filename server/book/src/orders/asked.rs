@@ -41,7 +41,7 @@ pub(super) fn demands(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Dema
     all.extend(
         findings
             .filter(|f| f.found.assembly == *assembly && f.found.verdict == Verdict::Ruined)
-            .map(ruined),
+            .map(|finding| ruined(finding, job.is_mended(finding))),
     );
     let wanted = job.parts.wanted();
     all.extend(
@@ -63,7 +63,7 @@ pub(super) fn demands(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Dema
     all
 }
 
-fn ruined(finding: &Finding) -> Demand {
+fn ruined(finding: &Finding, is_there: bool) -> Demand {
     let found = &finding.found;
     Demand {
         by: By::Finding,
@@ -74,7 +74,7 @@ fn ruined(finding: &Finding) -> Demand {
         quantity: 1,
         why: format!("{}, {}", found.fault.spoken(), found.verdict.spoken()),
         entry: finding.entry,
-        is_there: false,
+        is_there,
     }
 }
 
@@ -108,8 +108,15 @@ fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<De
         let why = removed.condition.spoken().to_owned();
         all.push(ask(By::Removal, what, 1, why, record.entry, is_back));
     }
-    for (by, what, quantity, why) in beside(joint, position, removed, shop) {
-        all.push(ask(by, what, quantity, why, record.entry, is_back));
+    for one in beside(joint, position, removed, shop) {
+        all.push(ask(
+            one.by,
+            one.what,
+            one.quantity,
+            one.why,
+            record.entry,
+            is_back,
+        ));
     }
 }
 
@@ -164,37 +171,59 @@ const USED_ONCE: [&str; 6] = [
     "locking plate",
 ];
 
-/// Nut, washer, lock and pin that a position wants new: what, how many, why.
-fn beside(
+/// A nut, washer, lock or pin that a position wants new.
+pub(crate) struct Beside {
+    pub(crate) by: By,
+    /// Which kind of part satisfies it.
+    pub(crate) part: SmallPart,
+    pub(crate) what: String,
+    pub(crate) quantity: u32,
+    why: String,
+}
+
+/// What a position wants new beside its fastener.
+pub(crate) fn beside(
     joint: &Joint,
     position: &Position,
     removed: &Removed,
     shop: &Shop,
-) -> Vec<(By, String, u32, String)> {
+) -> Vec<Beside> {
     let mut all = Vec::new();
+    let mut ask = |by, part, what, quantity, why: &str| {
+        all.push(Beside {
+            by,
+            part,
+            what,
+            quantity,
+            why: why.to_owned(),
+        });
+    };
     let lock = joint.fact.lock.to_lowercase();
     let locked_once = USED_ONCE.iter().any(|word| lock.contains(word));
     // One wire goes through all of them.
     let wired = lock.contains("wire");
     if locked_once && (!wired || first_out(joint) == Some(position.number)) {
         let what = joint.fact.lock.clone();
-        all.push((By::UsedOnce, what, 1, "used once".into()));
+        let pin = lock.contains("pin") || lock.contains("cotter");
+        let part = if pin { SmallPart::Pin } else { SmallPart::Lock };
+        ask(By::UsedOnce, part, what, 1, "used once");
     }
     let parts = removed.assembled.iter().flat_map(|a| &a.parts);
     for part in parts {
         let once = matches!(part.part, SmallPart::Lock | SmallPart::Pin);
         match part.found {
             _ if once && locked_once => {}
-            _ if once => all.push((
+            _ if once => ask(
                 By::UsedOnce,
+                part.part,
                 words(part, joint, shop),
                 1,
-                "used once".into(),
-            )),
+                "used once",
+            ),
             Presence::Present => {}
             Presence::Missing | Presence::Unfit => {
                 let why = part.found.spoken().to_lowercase();
-                all.push((By::SmallPart, words(part, joint, shop), 1, why));
+                ask(By::SmallPart, part.part, words(part, joint, shop), 1, &why);
             }
         }
     }
@@ -208,7 +237,7 @@ fn beside(
             "" => "sealing washer".to_owned(),
             thread => format!("sealing washer for {thread}"),
         };
-        all.push((By::UsedOnce, what, washers, "used once".into()));
+        ask(By::UsedOnce, SmallPart::Washer, what, washers, "used once");
     }
     all
 }

@@ -2,6 +2,8 @@
 //!
 //! Each rule is one file with its thresholds; [`ALL`] is the table that people read.
 
+mod adds_up;
+mod again;
 mod built;
 mod damage;
 pub(crate) mod finish;
@@ -20,7 +22,9 @@ mod parts;
 pub(crate) mod plated;
 mod reach;
 mod replacement;
+mod ruined;
 mod scene;
+mod small;
 mod specified;
 mod stack;
 mod threads;
@@ -114,7 +118,12 @@ pub const ALL: &[&Rule] = &[
     &damage::UNFIT,
     &heat::HEATED,
     &loose::LOOSE_ON_ARRIVAL,
+    &again::YIELD_BOLT,
+    &again::LOCK_NUT,
+    &small::MISSING_OR_UNFIT,
+    &small::USED_ONCE,
     &hold::ON_HOLD,
+    &ruined::PART_RUINED,
     &other_side::OTHER_SIDE,
     &parts::NOT_ARRIVED,
     &threads::OTHER_THREAD,
@@ -127,6 +136,7 @@ pub const ALL: &[&Rule] = &[
     &fitted::NOT_TIGHT,
     &fitted::READING_OFF,
     &fitted::NOT_REFITTED,
+    &adds_up::DOES_NOT_ADD_UP,
 ];
 
 /// The rule with this id.

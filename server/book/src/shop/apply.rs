@@ -43,6 +43,7 @@ impl Shop {
             | Fact::Removed(_)
             | Fact::Decided(_)
             | Fact::Refitted(_)
+            | Fact::PieceAccounted(_)
             | Fact::PartFound(_)
             | Fact::CounterpartAnswered(_)
             | Fact::PartWanted(_)

@@ -25,7 +25,7 @@ vocabulary! {
 }
 
 vocabulary! {
-    /// What a finding means for the part, mildest first.
+    /// What a finding means for the part, or what was done about it.
     Verdict {
         /// Can be used.
         Usable = "usable", "usable";
@@ -33,5 +33,9 @@ vocabulary! {
         Doubtful = "doubtful", "doubtful";
         /// Cannot be used.
         Ruined = "ruined", "ruined";
+        /// Was repaired and can be used.
+        Repaired = "repaired", "repaired";
+        /// Was replaced by another.
+        Replaced = "replaced", "replaced";
     }
 }

@@ -232,5 +232,6 @@ pub(crate) fn back(position: u16, tightness: Tightness) -> Refitted {
         note: String::new(),
         wanted: None,
         published: None,
+        with: None,
     }
 }

@@ -1,5 +1,6 @@
 //! Each rule: what raises it, what does not, what clears it, and what cannot.
 
+mod adds_up;
 mod damage;
 mod fits;
 mod force;
@@ -10,6 +11,8 @@ mod ordered;
 mod other_side;
 mod published;
 mod replacements;
+mod ruined;
+mod small_parts;
 mod specified;
 mod stacks;
 

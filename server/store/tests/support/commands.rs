@@ -120,6 +120,7 @@ pub(crate) fn log_refit(joint_id: &str, position: PositionNumber, tightness: Tig
         note: String::new(),
         wanted: None,
         published: None,
+        with: None,
     })
 }
 
