@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use crate::support::{JobAt, Shop, fresh_id};
 
 /// Methods that write, in the order in which their bases can be sent one after the other.
-pub(super) const STORY: [&str; 21] = [
+pub(super) const STORY: &[&str] = &[
     "CreateSpecification",
     "ReviseSpecification",
     "ImportSpecifications",
