@@ -203,7 +203,8 @@ order:
   least_torque, greatest_torque    with their units
   unit_confirmed                   yes or no
   note                             in your own words
-What is new is kept, what differs is revised, what is as it was is left alone.";
+What is new is kept, what differs is revised, what is as it was is left alone.
+At most 2,000 lines and 200,000 characters at once.";
 
 const USES: &str = "\
 Examples:

@@ -191,9 +191,15 @@ pub(crate) fn joints(list: &ListJointsResponse) -> String {
 }
 
 fn row(joint: &Joint) -> [String; 5] {
-    let called = match joint.target.as_ref().map(target) {
-        Some(target) => format!("{} ({target})", joint.display_name),
-        None => joint.display_name.clone(),
+    let target = joint.target.as_ref().map(target);
+    let told: Vec<_> = target
+        .into_iter()
+        .chain([published(joint)])
+        .filter(|told| !told.is_empty())
+        .collect();
+    let called = match told.join("; ") {
+        told if told.is_empty() => joint.display_name.clone(),
+        told => format!("{} ({told})", joint.display_name),
     };
     [
         name::id(&joint.name).to_owned(),
@@ -284,7 +290,8 @@ mod tests {
         };
         assert_snapshot!(finish(&joints(&list), Look::default()), @r"
         joint  assembly  class  holes  called
-        hub    left      A      2      Hub to spindle (7/16-20, SAE J429 5, K 0.16)
+        hub    left      A      2      Hub to spindle (7/16-20, SAE J429 5, K 0.16;
+                                       hub-bolts, revision 2)
         ");
     }
 }

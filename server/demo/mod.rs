@@ -4,6 +4,7 @@
 
 mod builds;
 mod child;
+mod manual;
 mod page;
 mod parts;
 mod scribe;

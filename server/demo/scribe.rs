@@ -3,6 +3,7 @@
 use anyhow::Context;
 use clampbook_api::v1::job_service_client::JobServiceClient;
 use clampbook_api::v1::sheet_service_client::SheetServiceClient;
+use clampbook_api::v1::specification_service_client::SpecificationServiceClient;
 use clampbook_api::v1::torque_service_client::TorqueServiceClient;
 use clampbook_api::v1::{self as wire, Removal};
 use clampbook_api::{DEVICE_KEY, PERSON_KEY};
@@ -102,6 +103,22 @@ impl Scribe {
             said_time: None,
         };
         self.jobs().create_joint(self.say(request)).await?;
+        Ok(())
+    }
+
+    pub(super) async fn specification(
+        &self,
+        id: &str,
+        specification: wire::Specification,
+    ) -> anyhow::Result<()> {
+        let request = wire::CreateSpecificationRequest {
+            specification_id: id.into(),
+            specification: Some(specification),
+            request_id: fresh(),
+            said_time: None,
+        };
+        let mut client = SpecificationServiceClient::new(self.channel.clone());
+        client.create_specification(self.say(request)).await?;
         Ok(())
     }
 

@@ -1,6 +1,7 @@
 //! The story: an orchard tractor in a small museum workshop, its front hub and steering joint, left and right.
 
 use super::builds;
+use super::manual::{self, HUB_CAP};
 use super::page::line;
 use super::parts;
 use super::scribe::Scribe;
@@ -20,6 +21,7 @@ pub(super) const JOB: &str = "orchard-tractor";
 pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
     say("Ida opens a job for the orchard tractor and lays out what is to be taken apart.")?;
     lay_out(scribe).await?;
+    say("The manual prints a torque for the hub caps: it stands above anything computed.")?;
     say(
         "She strips the right side, then the left, and logs hole by hole how each fastener came out.",
     )?;
@@ -100,6 +102,7 @@ fn print_flags(flags: &[Flag]) -> io::Result<()> {
 }
 
 async fn lay_out(scribe: &Scribe) -> anyhow::Result<()> {
+    scribe.specification(HUB_CAP, manual::hub_cap()).await?;
     scribe
         .job(
             JOB,
@@ -138,7 +141,7 @@ fn hub_cap(side: &str) -> Joint {
         layout: Layout::Ring.into(),
         criticality: Criticality::C.into(),
         hole_kind: HoleKind::TappedBlind.into(),
-        target: target("1/4-20 UNC", "SAE J429 2", "oiled"),
+        specification: format!("specifications/{HUB_CAP}"),
         ..joint(&format!("{side}-hub"), "cap to hub")
     }
 }

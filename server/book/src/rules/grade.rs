@@ -24,7 +24,7 @@ pub(super) const WEAKER: Rule = Rule {
 };
 
 fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    // A joint that no torque is computed for has no grade to reason with: its maker's procedure decides.
+    // A joint that no torque is computed for has no grade to reason with, unless its maker names one.
     if scene.joint.fact.target.is_none() && scene.grade.is_none() {
         return;
     }
