@@ -113,6 +113,11 @@ impl Check {
         }
     }
 
+    /// How many violations were found so far.
+    pub(crate) fn count(&self) -> usize {
+        self.violations.len()
+    }
+
     /// The violations found.
     pub(crate) fn into_violations(self) -> Vec<Violation> {
         self.violations

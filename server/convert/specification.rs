@@ -13,7 +13,7 @@ use clampbook_book::fact::{
 };
 use clampbook_book::ids::SpecificationId;
 use clampbook_book::refusal::Violation;
-use clampbook_book::shop::{Kept, MOST_STEPS, Stated};
+use clampbook_book::shop::{self, Kept, MOST_STEPS, Shop, Stated};
 use clampbook_engine::Purpose;
 
 /// Keeps a specification.
@@ -45,10 +45,20 @@ pub(crate) fn revise(request: &wire::ReviseSpecificationRequest) -> Result<ShopC
 ///
 /// # Errors
 /// All violations, each naming its line and column.
-pub(crate) fn import(request: &wire::ImportSpecificationsRequest) -> Result<ShopChange, Error> {
+pub(crate) fn import(
+    request: &wire::ImportSpecificationsRequest,
+    shop: &Shop,
+) -> Result<(ShopChange, usize), Error> {
     let mut check = Check::default();
-    let lines = specification_table::read(&mut check, &request.csv);
-    check.shop_change(request, lines.map(ShopCommand::ImportSpecifications))
+    let lines = specification_table::read(&mut check, &request.csv).unwrap_or_default();
+    // Lines that can be read are judged where they are written; if others cannot, what is wrong with any is told at once.
+    if check.count() > 0 {
+        check.extend(shop::wrong_lines(shop, &lines));
+    }
+    let line_count = lines.len();
+    let command = ShopCommand::ImportSpecifications(lines);
+    let change = check.shop_change(request, Some(command))?;
+    Ok((change, line_count))
 }
 
 /// What became of the lines of a file.

@@ -16,7 +16,7 @@ pub(super) struct Columns {
     pub(super) item: &'static str,
 }
 
-/// What each line holds, as `take` reads it.
+/// What each line holds, as `take` reads it; lines that something is wrong with are left out.
 pub(super) fn lines<T>(
     check: &mut Check,
     columns: &Columns,
@@ -61,12 +61,14 @@ pub(super) fn lines<T>(
         match record {
             Ok(record) => {
                 let number = record.position().map_or(0, csv::Position::line);
-                lines.extend(take(Line {
+                let before = check.count();
+                let taken = take(Line {
                     check: &mut *check,
                     header: &header,
                     record: &record,
                     number,
-                }));
+                });
+                lines.extend(taken.filter(|_| check.count() == before));
             }
             Err(error) => check.wrong("csv", torn(&error)),
         }

@@ -7,7 +7,6 @@ use crate::convert::page::{Sizes, jobs_token, of_list};
 use crate::convert::{Check, effective, specification};
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::specification_service_server::SpecificationService;
-use clampbook_book::command::ShopCommand;
 use clampbook_book::effective::Effective;
 use clampbook_book::fact::Fact;
 use tonic::{Request, Response, Status};
@@ -100,12 +99,9 @@ impl Specifications {
         caller: &Caller,
         request: wire::ImportSpecificationsRequest,
     ) -> Result<wire::ImportSpecificationsResponse, Error> {
-        let change = specification::import(&request)?;
-        let line_count = match &change.command {
-            ShopCommand::ImportSpecifications(lines) => lines.len(),
-            _ => 0,
-        };
         let operation = Operation::ImportSpecifications;
+        let shop = self.0.app.shop(caller, operation)?;
+        let (change, line_count) = specification::import(&request, &shop)?;
         if request.validate_only {
             let facts = self.0.app.check_shop(caller, operation, &change)?;
             return Ok(specification::imported(line_count, facts.iter()));

@@ -275,7 +275,9 @@ async fn every_wrong_line_is_named_and_nothing_of_the_file_is_kept() {
         .replace("7/16-20,", "7/16-21,")
         .replace("55 lbf·ft,50", "55 lbf·ft,58")
         .replace("3/8-24", "3/8-23")
-        .replace("90 deg; 90 deg", "900 deg");
+        .replace("90 deg; 90 deg", "900 deg")
+        // What cannot even be read stands beside what is judged.
+        + "drum,Drum,M10,8.8,,,40 stone,,,p. 1,,\n";
     let outcome = shop
         .specifications()
         .import_specifications(request(spoiled))
@@ -287,6 +289,7 @@ async fn every_wrong_line_is_named_and_nothing_of_the_file_is_kept() {
         "line 2, column least_torque: ",
         "line 3, column thread: ",
         "line 4, column steps: item 2: is 900",
+        "line 5, column steps: item 1: ",
     ] {
         assert!(
             whys.iter().any(|why| why.starts_with(words)),

@@ -7,7 +7,7 @@ mod decide;
 mod kept;
 
 pub(crate) use decide::decide;
-pub use decide::{MOST_DEGREES, MOST_STEPS};
+pub use decide::{MOST_DEGREES, MOST_STEPS, wrong_lines};
 pub use kept::{Kept, Stated, Withdrawn};
 
 use crate::entry::Moment;

@@ -10,6 +10,7 @@ use crate::decide::Context;
 use crate::fact::Fact;
 use crate::refusal::Refusal;
 
+pub use specifications::wrong_lines;
 pub use specified::{MOST_DEGREES, MOST_STEPS};
 
 pub(crate) fn decide(command: &ShopCommand, context: &Context<'_>) -> Result<Vec<Fact>, Refusal> {

@@ -54,10 +54,40 @@ const PATH: &str = "specification.";
 
 /// What is new is created, what differs is revised, what is as it was is left alone. One wrong line, and nothing is kept.
 pub(super) fn import(shop: &Shop, lines: &[ImportedSpecification]) -> Result<Vec<Fact>, Refusal> {
+    let wrong = wrong_lines(shop, lines);
+    if !wrong.is_empty() {
+        return Err(Refusal::Invalid(wrong));
+    }
+    let facts: Vec<Fact> = lines
+        .iter()
+        .filter_map(|line| news(shop, &line.stated))
+        .collect();
+    let is_new = |line: &&ImportedSpecification| {
+        let id = &line.stated.specification;
+        shop.specification(id).is_none()
+    };
+    has_room(shop, lines.iter().filter(is_new).count())?;
+    Ok(facts)
+}
+
+/// What a line adds to what is kept; nothing when it is as it was.
+fn news(shop: &Shop, stated: &SpecificationStated) -> Option<Fact> {
+    let Some(kept) = shop.specification(&stated.specification) else {
+        return Some(fact(stated, 1));
+    };
+    let newest = &kept.newest.fact;
+    let again = SpecificationStated {
+        revision: newest.revision,
+        ..stated.clone()
+    };
+    (again != **newest).then(|| fact(stated, newest.revision + 1))
+}
+
+/// All that is wrong with the lines of a file, each named with its column.
+#[must_use]
+pub fn wrong_lines(shop: &Shop, lines: &[ImportedSpecification]) -> Vec<Violation> {
     let mut seen: HashMap<&SpecificationId, u64> = HashMap::new();
     let mut wrong = Vec::new();
-    let mut facts = Vec::new();
-    let mut new = 0;
     for ImportedSpecification { line, stated } in lines {
         let mut column = |one: &Violation| wrong.push(one.without(PATH).in_table(*line));
         let id = &stated.specification;
@@ -69,30 +99,12 @@ pub(super) fn import(shop: &Shop, lines: &[ImportedSpecification]) -> Result<Vec
         for violation in violations(stated, shop.catalogue()) {
             column(&violation);
         }
-        match shop.specification(id) {
-            None => {
-                new += 1;
-                facts.push(fact(stated, 1));
-            }
-            Some(kept) if !kept.is_in_use() => {
-                let why = format!("{id} was withdrawn; use another id");
-                column(&Violation::new("id", why));
-            }
-            Some(kept) => {
-                let newest = &kept.newest.fact;
-                let next = fact(stated, newest.revision + 1);
-                let again = fact(stated, newest.revision);
-                if again != Fact::SpecificationStated(SpecificationStated::clone(newest)) {
-                    facts.push(next);
-                }
-            }
+        if shop.specification(id).is_some_and(|kept| !kept.is_in_use()) {
+            let why = format!("{id} was withdrawn; use another id");
+            column(&Violation::new("id", why));
         }
     }
-    if !wrong.is_empty() {
-        return Err(Refusal::Invalid(wrong));
-    }
-    has_room(shop, new)?;
-    Ok(facts)
+    wrong
 }
 
 fn has_room(shop: &Shop, new: usize) -> Result<(), Refusal> {
