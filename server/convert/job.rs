@@ -14,8 +14,8 @@ use clampbook_book::bounds;
 use clampbook_book::command::{AlikeRemovals, Command, Correction};
 use clampbook_book::fact::{AssemblyAdded, Fact, JobOpened};
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
+use clampbook_book::shop::Shop;
 use clampbook_book::words::TorqueUnit;
-use clampbook_engine::Catalogue;
 
 /// Turns checked parts into a change, with what every changing request carries.
 pub(super) fn change<R: Changing>(
@@ -101,14 +101,14 @@ pub(crate) fn create_assembly(request: &wire::CreateAssemblyRequest) -> Result<C
 /// All violations.
 pub(crate) fn create_joint(
     request: &wire::CreateJointRequest,
-    catalogue: &Catalogue,
+    shop: &Shop,
 ) -> Result<Change, Error> {
     let mut check = Check::default();
     let job = check.job_name("parent", &request.parent);
     let id = check.new_id("joint_id", &request.joint_id, JointId::new);
     let command = check
         .required("joint", request.joint.as_ref())
-        .and_then(|joint| check.joint(job.as_ref(), id, joint, catalogue))
+        .and_then(|joint| check.joint(job.as_ref(), id, joint, shop))
         .map(Command::AddJoint);
     let parts = job.zip(command);
     change(check, request, parts)
@@ -203,7 +203,7 @@ pub(crate) fn log_refit(request: &wire::LogRefitRequest) -> Result<Change, Error
 /// All violations.
 pub(crate) fn correct_entry(
     request: &wire::CorrectEntryRequest,
-    catalogue: &Catalogue,
+    shop: &Shop,
 ) -> Result<Change, Error> {
     use wire::correct_entry_request::Correction as Wanted;
     let mut check = Check::default();
@@ -247,7 +247,7 @@ pub(crate) fn correct_entry(
                 check
                     .joint_name("joint.name", &joint.name)
                     .and_then(|(job, id)| {
-                        let fact = check.joint(Some(&job), Some(id), joint, catalogue)?;
+                        let fact = check.joint(Some(&job), Some(id), joint, shop)?;
                         Some((Some(job), Some(Fact::JointAdded(fact))))
                     })
             }

@@ -2,8 +2,10 @@
 
 use super::Check;
 use clampbook_api::v1 as wire;
+use clampbook_book::effective::{self, NotInForce, not_in_force};
 use clampbook_book::fact::{Followed, JointAdded, Layout, Target};
 use clampbook_book::ids::{AssemblyId, JobId, JointId};
+use clampbook_book::shop::Shop;
 use clampbook_book::target;
 use clampbook_book::{bounds, build};
 use clampbook_engine::{Catalogue, Purpose};
@@ -15,8 +17,9 @@ impl Check {
         job: Option<&JobId>,
         id: Option<JointId>,
         joint: &wire::Joint,
-        catalogue: &Catalogue,
+        shop: &Shop,
     ) -> Option<JointAdded> {
+        let catalogue = shop.catalogue();
         let assembly = self.assembly_of(job, &joint.assembly);
         let display_name = self.required_text(
             "joint.display_name",
@@ -52,6 +55,17 @@ impl Check {
                 purpose,
                 catalogue,
             ));
+        }
+        // What is right in itself is judged where it is written; if not all is, what is wrong with any of it is told at once.
+        if self.count() > 0 {
+            let (target, purpose) = (target.as_ref(), purpose.id());
+            self.extend(specification.as_ref().and_then(|named| {
+                match effective::holds(&named.specification, target, purpose, shop) {
+                    // A correction may leave a withdrawn one as it is.
+                    Ok(_) | Err(NotInForce::Withdrawn(_)) => None,
+                    Err(why) => Some(not_in_force(named, why)),
+                }
+            }));
         }
         Some(JointAdded {
             joint: id?,

@@ -350,5 +350,13 @@ fn what_is_not_for_the_joint_is_refused_by_name() {
     for words in ["joint.specification", "is published for 7/16-20"] {
         assert!(refused.stderr.contains(words), "{refused:?}");
     }
+    // Everything else that is wrong is told with it.
+    let mut more = coarse;
+    more.extend(["--rows", "2"]);
+    let refused = cli(&workshop.0, &more);
+    refused.ends_with(2);
+    for words in ["joint.specification", "joint.row_count"] {
+        assert!(refused.stderr.contains(words), "{refused:?}");
+    }
     assert_eq!(workshop.0.entry_count(), before);
 }

@@ -10,10 +10,12 @@ pub use found::{OnFastener, fasteners, restated};
 pub use uses::{Use, uses};
 pub use whole::{Effective, cautions, of};
 
-use crate::fact::{JointAdded, SpecificationStated, WantedByMaker};
+use crate::fact::{Followed, JointAdded, SpecificationStated, Target, WantedByMaker};
+use crate::ids::SpecificationId;
+use crate::refusal::Violation;
 use crate::shop::{Shop, Withdrawn};
 use crate::target;
-use clampbook_engine::{Answer, Catalogue, compute};
+use clampbook_engine::{Answer, Thread, compute};
 use std::fmt;
 
 /// The value that holds for a joint.
@@ -68,30 +70,37 @@ pub fn named<'s>(
     shop: &'s Shop,
 ) -> Option<Result<&'s SpecificationStated, NotInForce<'s>>> {
     let id = &joint.specification.as_ref()?.specification;
-    let Some(kept) = shop.specification(id) else {
-        return Some(Err(NotInForce::NotKept));
-    };
-    let stated = &*kept.newest.fact;
-    Some(match &kept.withdrawn {
-        Some(withdrawn) => Err(NotInForce::Withdrawn(withdrawn)),
-        None if stated.purpose != joint.purpose => Err(NotInForce::OtherPurpose(&stated.purpose)),
-        None if is_for_other_thread(stated, joint, shop.catalogue()) => {
-            Err(NotInForce::OtherThread(&stated.thread))
-        }
-        None => Ok(stated),
-    })
+    Some(holds(id, joint.target.as_ref(), &joint.purpose, shop))
 }
 
-fn is_for_other_thread(
-    stated: &SpecificationStated,
-    joint: &JointAdded,
-    catalogue: &Catalogue,
-) -> bool {
-    let of = |thread: &str| catalogue.thread(thread).map(|thread| thread.id()).ok();
-    joint
-        .target
-        .as_ref()
-        .is_some_and(|target| of(&target.thread) != of(&stated.thread))
+/// The newest revision of a specification, or why it does not hold for a joint of this target and purpose.
+///
+/// # Errors
+/// Why it does not hold.
+pub fn holds<'s>(
+    id: &SpecificationId,
+    target: Option<&Target>,
+    purpose: &str,
+    shop: &'s Shop,
+) -> Result<&'s SpecificationStated, NotInForce<'s>> {
+    let kept = shop.specification(id).ok_or(NotInForce::NotKept)?;
+    let stated = &*kept.newest.fact;
+    let of = |thread: &str| shop.catalogue().thread(thread).map(Thread::id).ok();
+    match (&kept.withdrawn, target) {
+        (Some(withdrawn), _) => Err(NotInForce::Withdrawn(withdrawn)),
+        _ if stated.purpose != purpose => Err(NotInForce::OtherPurpose(&stated.purpose)),
+        (_, Some(target)) if of(&target.thread) != of(&stated.thread) => {
+            Err(NotInForce::OtherThread(&stated.thread))
+        }
+        _ => Ok(stated),
+    }
+}
+
+/// What is wrong with naming a specification that does not hold, as the contract spells the field.
+#[must_use]
+pub fn not_in_force(named: &Followed, why: NotInForce<'_>) -> Violation {
+    let why = format!("specifications/{} {why}", named.specification);
+    Violation::new("joint.specification", why)
 }
 
 /// The published specification in force for a joint.

@@ -50,7 +50,8 @@ impl Jobs {
         caller: &Caller,
         request: wire::CreateJointRequest,
     ) -> Result<wire::Joint, Error> {
-        let change = requests::create_joint(&request, &self.0.app.catalogue())?;
+        let shop = self.0.app.shop(caller, Operation::CreateJoint)?;
+        let change = requests::create_joint(&request, &shop)?;
         let receipt = self.write(caller, Operation::CreateJoint, change).await?;
         match &first(&receipt)?.fact {
             Fact::JointAdded(added) => {
@@ -200,7 +201,8 @@ impl Jobs {
         caller: &Caller,
         request: wire::CorrectEntryRequest,
     ) -> Result<wire::CorrectEntryResponse, Error> {
-        let change = requests::correct_entry(&request, &self.0.app.catalogue())?;
+        let shop = self.0.app.shop(caller, Operation::CorrectEntry)?;
+        let change = requests::correct_entry(&request, &shop)?;
         let receipt = self.write(caller, Operation::CorrectEntry, change).await?;
         let stored = receipt.entries.first().ok_or_else(nothing_written)?;
         let touched = receipt

@@ -23,8 +23,7 @@ pub(super) fn named(
     match effective::named(added, shop)? {
         Err(NotInForce::Withdrawn(_)) if own.is_some() => {}
         Err(why) => {
-            let why = format!("specifications/{} {why}", said.specification);
-            wrong.push(Violation::new("joint.specification", why));
+            wrong.push(effective::not_in_force(said, why));
             return None;
         }
         Ok(stated) => wrong.extend(untold(added, stated)),
