@@ -101,19 +101,29 @@ fn refitted(refit: &Refit) -> String {
     };
     let what = format!("{part} in, {tightness}{reading}");
     let mut shown = line(&refit.entry, &refit.joint, refit.position, &what);
-    if let Some(wanted) = refit.wanted_torque_nm {
-        let metric = torque(wanted, TorqueUnit::NewtonMetre);
-        let inch = torque(wanted, TorqueUnit::PoundForceFoot);
-        let from = match refit.specification_revision {
-            0 => "COMPUTED, NOT MAKER'S".to_owned(),
-            revision => format!(
-                "PUBLISHED, {} revision {revision}",
-                name::id(&refit.specification)
-            ),
-        };
-        let text = format!("The record asks for {metric} ({inch}), {from}.");
-        shown.push_str(&wrap("  ", 2, &text));
-    }
+    let published = match refit.specification_revision {
+        0 => None,
+        revision => Some(format!(
+            "{} revision {revision}",
+            name::id(&refit.specification)
+        )),
+    };
+    let asked = match (refit.wanted_torque_nm, published) {
+        (Some(wanted), published) => {
+            let metric = torque(wanted, TorqueUnit::NewtonMetre);
+            let inch = torque(wanted, TorqueUnit::PoundForceFoot);
+            let from = match published {
+                Some(published) => format!("PUBLISHED, {published}"),
+                None => "COMPUTED, NOT MAKER'S".to_owned(),
+            };
+            format!("The record asks for {metric} ({inch}), {from}.")
+        }
+        (None, Some(published)) => {
+            format!("The record asks for the steps that are PUBLISHED, {published}.")
+        }
+        (None, None) => return shown,
+    };
+    shown.push_str(&wrap("  ", 2, &asked));
     shown
 }
 
@@ -173,6 +183,32 @@ mod tests {
         assert_snapshot!(printed(refit(&refit_of(Tightness::Final, "44 lbf·ft"))), @r"
         hub position 3: new in, at its final torque, read 44 lbf·ft (entry 9)
           The record asks for 61.0 N·m (45.0 lbf·ft), COMPUTED, NOT MAKER'S.
+        ");
+    }
+
+    #[test]
+    fn a_refit_tells_what_was_published_for_it() {
+        let refit_of = |wanted_torque_nm: Option<f64>| LogRefitResponse {
+            refit: Some(Refit {
+                entry: "jobs/oak/entries/9".to_owned(),
+                joint: HUB.to_owned(),
+                position: 3,
+                fitted_part: FittedPart::Original.into(),
+                tightness: Tightness::Final.into(),
+                wanted_torque_nm,
+                specification: "specifications/hub-bolts".to_owned(),
+                specification_revision: 2,
+                ..Refit::default()
+            }),
+            ..LogRefitResponse::default()
+        };
+        assert_snapshot!(printed(refit(&refit_of(Some(61.0)))), @r"
+        hub position 3: original in, at its final torque (entry 9)
+          The record asks for 61.0 N·m (45.0 lbf·ft), PUBLISHED, hub-bolts revision 2.
+        ");
+        assert_snapshot!(printed(refit(&refit_of(None))), @r"
+        hub position 3: original in, at its final torque (entry 9)
+          The record asks for the steps that are PUBLISHED, hub-bolts revision 2.
         ");
     }
 
