@@ -5,7 +5,7 @@ use super::{Check, Flag, Rule};
 use crate::fact::{FastenerSpec, JointAdded};
 use crate::target;
 use crate::words::Severity;
-use clampbook_engine::{Catalogue, FindingId};
+use clampbook_engine::{Answer, Catalogue, FindingId};
 
 pub(super) const NOT_BAKED: Rule = Rule {
     id: "plated-hard-unbaked",
@@ -22,31 +22,33 @@ fn not_baked(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         flags.push(scene.raise(rule, Severity::Stop, position, cause, vec![entry]));
     };
     let fact = &*scene.joint.fact;
-    if is_unbaked(fact, scene.catalogue) {
+    if scene.answer.as_ref().is_some_and(is_unbaked) {
         raise(0, scene.joint.entry);
     }
     for case in scene.cases() {
         let ordered = case
             .new_part()
             .and_then(|part| with_part(fact, part, scene.catalogue));
-        if ordered.is_some_and(|fact| is_unbaked(&fact, scene.catalogue)) {
+        let answer = ordered
+            .as_ref()
+            .map(|fact| target::answer(fact, scene.catalogue));
+        if answer.flatten().as_ref().is_some_and(is_unbaked) {
             raise(case.position.number, case.record.entry);
         }
     }
 }
 
-fn is_unbaked(fact: &JointAdded, catalogue: &Catalogue) -> bool {
-    target::answer(fact, catalogue).is_some_and(|answer| {
-        let mut found = answer.findings.iter();
-        found.any(|finding| finding.id == FindingId::PlatedHardUnbaked)
-    })
+fn is_unbaked(answer: &Answer<'_>) -> bool {
+    let mut found = answer.findings.iter();
+    found.any(|finding| finding.id == FindingId::PlatedHardUnbaked)
 }
 
 /// The joint asked for in grade and finish of a new part; nothing unless that one says that it is electroplated.
 fn with_part(fact: &JointAdded, part: &FastenerSpec, catalogue: &Catalogue) -> Option<JointAdded> {
+    let condition = electroplated(part.finish(), catalogue)?;
     let mut fact = fact.clone();
     let target = fact.target.as_mut()?;
-    target.condition = electroplated(part.finish(), catalogue)?;
+    target.condition = condition;
     target.grade.clone_from(&part.grade);
     target.nut_grade = None;
     target.baked = part.detail.as_ref().is_some_and(|detail| detail.baked);
