@@ -1,4 +1,5 @@
-//! Any stored text is a fact or not; whatever is one can be applied to any job and to the shop, and written again.
+//! Any stored text is a fact or not; whatever is one can be applied to any job and to the shop, and written again; rules and
+//! sheet can say something of what it adds up to. Texts are lines; `fuzz/seeds/fact` has facts of every kind to begin with.
 
 #![no_main]
 
@@ -6,15 +7,22 @@ use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::fact::Fact;
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
+use clampbook_book::rules;
+use clampbook_book::sheet::{self, Head, Scope};
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
+use clampbook_book::words::TorqueUnit;
 use libfuzzer_sys::fuzz_target;
+use std::sync::LazyLock;
 
-fuzz_target!(|texts: Vec<&str>| {
+/// A shop has a catalogue, which takes longer to make than a text to read.
+static OPENED: LazyLock<Shop> = LazyLock::new(Shop::new);
+
+fuzz_target!(|text: &str| {
     let Some(id) = JobId::new("fuzz") else { return };
     let mut job = Job::new(id.clone());
-    let mut shop = Shop::new();
-    for text in texts {
+    let mut shop = OPENED.clone();
+    for text in text.lines() {
         let Ok(fact) = serde_json::from_str::<Fact>(text) else {
             continue;
         };
@@ -37,5 +45,23 @@ fuzz_target!(|texts: Vec<&str>| {
         job.apply(&entry);
         entry.stream = Stream::Shop;
         shop.apply(&entry);
+    }
+    let flags = rules::flags(&job, &shop);
+    assert!(flags.iter().all(|flag| !flag.cause.is_empty()));
+    let scope = Scope {
+        assembly: None,
+        unit: TorqueUnit::NewtonMetre,
+    };
+    let head = Head {
+        entry: job.last,
+        hash: [0; 32],
+        made: Moment(0),
+    };
+    let sheet = sheet::sheet(&job, &scope, &shop, &head);
+    for row in sheet.joints.iter().flat_map(|joint| &joint.rows) {
+        assert!(
+            !(row.stopped && row.torque_nm.is_some()),
+            "a torque under a stop"
+        );
     }
 });
