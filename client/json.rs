@@ -58,6 +58,7 @@ wire! {
     ListNutGradesResponse
     ListParentMetalsResponse
     ListPartsToOrderResponse
+    ListPositionHistoryResponse
     ListPublishedTargetsResponse
     ListPublishedTorquesResponse
     ListRulesResponse

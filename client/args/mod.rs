@@ -9,6 +9,7 @@ mod decide;
 mod fastener;
 mod finding;
 mod flags;
+mod history;
 mod identify;
 mod jobs;
 mod joints;
@@ -44,6 +45,7 @@ pub(crate) use self::{
     fastener::{FastenerArgs, FitsArgs},
     finding::{FindingArgs, FindingCommand, FoundArgs, ShownArgs},
     flags::FlagsCommand,
+    history::HistoryArgs,
     identify::IdentifyCommand,
     jobs::{AssembliesCommand, JobArgs, JobsCommand},
     joints::{DescribedArgs, JointArgs, JointsCommand, TargetArgs},
@@ -134,6 +136,7 @@ pub(crate) enum Command {
     Sheet(SheetArgs),
     Watch(WatchArgs),
     Entries(EntriesArgs),
+    History(HistoryArgs),
     Completions(ShellArgs),
     Man(ManArgs),
 }

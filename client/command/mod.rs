@@ -10,6 +10,7 @@ mod entries;
 mod file;
 mod finding;
 mod flags;
+mod history;
 mod identify;
 mod jobs;
 mod joints;
@@ -64,6 +65,7 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Flags(command) => flags::run(command, server, out).await,
         Command::Sheet(args) => sheet::run(args, server, out).await,
         Command::Watch(args) => watch::run(args, server, out).await,
+        Command::History(args) => history::run(args, server, out).await,
         Command::Entries(args) => entries::run(args, server, out).await,
         Command::Completions(args) => pages::completions(&args, out),
         Command::Man(args) => pages::man(&args, out),

@@ -4,9 +4,9 @@ use clampbook_api::v1::{
     ExportSpecificationsResponse, ListConditionsResponse, ListEntriesResponse, ListFlagsResponse,
     ListGradesResponse, ListHexPartsResponse, ListJobsResponse, ListJointsResponse,
     ListLookAlikesResponse, ListNutGradesResponse, ListParentMetalsResponse,
-    ListPartsToOrderResponse, ListPublishedTargetsResponse, ListPublishedTorquesResponse,
-    ListRulesResponse, ListSpecificationUsesResponse, ListSpecificationsResponse,
-    ListThreadsResponse, ListWaitsResponse,
+    ListPartsToOrderResponse, ListPositionHistoryResponse, ListPublishedTargetsResponse,
+    ListPublishedTorquesResponse, ListRulesResponse, ListSpecificationUsesResponse,
+    ListSpecificationsResponse, ListThreadsResponse, ListWaitsResponse,
 };
 
 use crate::error::Failure;
@@ -50,6 +50,7 @@ pages! {
     ListParentMetalsResponse parent_metals keeps edition;
     ListPublishedTargetsResponse published_targets keeps edition;
     ListPartsToOrderResponse parts;
+    ListPositionHistoryResponse items;
     ListRulesResponse rules;
     ListSpecificationUsesResponse uses;
     ListSpecificationsResponse specifications;

@@ -1,14 +1,33 @@
 //! Entries of the journal, and times.
 
-use clampbook_api::v1::{Entry, ListEntriesResponse};
+use clampbook_api::v1::{Entry, HistoryItem, ListEntriesResponse, ListPositionHistoryResponse};
 use prost_types::Timestamp;
 use serde_json::Value;
 
 use super::text::{strong, wrap};
+use crate::name;
 
 /// All entries of a job.
 pub(crate) fn entries(list: &ListEntriesResponse) -> String {
     list.entries.iter().map(entry).collect()
+}
+
+/// Everything that was said of one position.
+pub(crate) fn history(list: &ListPositionHistoryResponse) -> String {
+    if list.items.is_empty() {
+        return "Nothing was said of this position yet.\n".to_owned();
+    }
+    list.items.iter().map(item).collect()
+}
+
+fn item(item: &HistoryItem) -> String {
+    let told = item.entry.as_ref().map(entry).unwrap_or_default();
+    let corrected = name::id(&item.corrects);
+    match (corrected, item.withdraws) {
+        ("", _) => told,
+        (number, true) => format!("{told}  TAKES BACK entry {number}\n"),
+        (number, false) => format!("{told}  CORRECTS entry {number}\n"),
+    }
 }
 
 /// One entry: its number, when, who, its place in the whole journal, and the fact.

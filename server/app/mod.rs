@@ -7,6 +7,7 @@ pub(crate) mod catalog;
 pub(crate) mod chart;
 pub(crate) mod effective;
 pub(crate) mod error;
+pub(crate) mod history;
 pub(crate) mod identify;
 pub(crate) mod job;
 pub(crate) mod many;

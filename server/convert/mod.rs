@@ -9,6 +9,7 @@ pub(crate) mod common;
 pub(crate) mod effective;
 pub(crate) mod finding;
 pub(crate) mod fitting;
+pub(crate) mod history;
 pub(crate) mod identify;
 mod import;
 pub(crate) mod job;

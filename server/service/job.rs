@@ -1,6 +1,7 @@
 //! `JobService`.
 
 mod finding;
+mod history;
 mod marking;
 mod ordering;
 mod photo;
@@ -102,5 +103,6 @@ methods! {
     list_flags = ListFlags(ListFlagsRequest) -> ListFlagsResponse;
     list_rules = ListRules(ListRulesRequest) -> ListRulesResponse;
     get_rule = GetRule(GetRuleRequest) -> Rule;
+    list_position_history = ListPositionHistory(ListPositionHistoryRequest) -> ListPositionHistoryResponse;
     list_entries = ListEntries(ListEntriesRequest) -> ListEntriesResponse;
 }

@@ -14,6 +14,7 @@ pub mod effective;
 pub mod entry;
 pub mod fact;
 pub mod findings;
+pub mod history;
 pub mod ids;
 pub mod job;
 pub mod joints;

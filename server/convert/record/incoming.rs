@@ -12,11 +12,7 @@ use wire::removal::LengthSeen as WireLength;
 
 impl Check {
     /// Takes a position number; whether the joint has it is judged against the record.
-    pub(in crate::convert) fn position(
-        &mut self,
-        field: &str,
-        number: i32,
-    ) -> Option<PositionNumber> {
+    pub(crate) fn position(&mut self, field: &str, number: i32) -> Option<PositionNumber> {
         let most = bounds::POSITIONS;
         let position = PositionNumber::try_from(number)
             .ok()

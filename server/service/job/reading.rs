@@ -22,7 +22,7 @@ const FLAGS: Sizes = Sizes {
     default: 200,
     most: 1_000,
 };
-const ENTRIES: Sizes = Sizes {
+pub(super) const ENTRIES: Sizes = Sizes {
     default: 100,
     most: 1_000,
 };

@@ -364,6 +364,24 @@ pub(super) const TABLE: &[Bad] = &[
         "after_sequence",
     ),
     (
+        &["history", "tractor", "plate", "1"],
+        &[("plate", "none")],
+        3,
+        "joints/none",
+    ),
+    (
+        &["history", "tractor", "plate", "1"],
+        &[("1", "5")],
+        3,
+        "position 5",
+    ),
+    (
+        &["history", "tractor", "plate", "1"],
+        &[("1", "0")],
+        2,
+        "position",
+    ),
+    (
         &["entries", "tractor"],
         &[("tractor", "none")],
         3,

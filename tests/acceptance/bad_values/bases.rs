@@ -171,6 +171,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         }
         "CreateJoint" => json!({"parent": JOB, "joint_id": "arm", "joint": arm()}),
         "GetJoint" => json!({"name": PLATE}),
+        "ListPositionHistory" => json!({"joint": PLATE, "position": 1}),
         "ListJoints" | "ListFlags" | "ListEntries" => json!({"parent": JOB}),
         "GetRule" => json!({"name": "rules/odd-length"}),
         "LogMarks" => json!({"marking": marking()}),

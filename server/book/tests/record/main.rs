@@ -6,6 +6,7 @@ mod built;
 mod effective;
 mod folding;
 mod following;
+mod history;
 mod judging;
 mod ordering;
 mod ordering_adds_up;

@@ -1,0 +1,15 @@
+//! `history`: everything about one hole.
+
+use super::Place;
+
+/// Tell everything that was said of one position, oldest first.
+#[derive(Debug, clap::Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct HistoryArgs {
+    #[command(flatten)]
+    pub(crate) place: Place,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  clampbook history orchard-tractor left-hub-bolts 3";
