@@ -56,7 +56,7 @@ impl Check {
     fn stacked(&mut self, field: &str, stack: &[wire::StackedPiece]) -> Vec<Stacked> {
         self.each(field, stack, |check, item, piece| {
             let kind = check.required_word(&format!("{item}.kind"), piece.kind);
-            let count = check.count(&format!("{item}.count"), piece.count);
+            let count = check.alike(&format!("{item}.count"), piece.count);
             let thickness = match piece.thickness.trim() {
                 "" => None,
                 said => check.length(&format!("{item}.thickness"), said),
@@ -85,7 +85,7 @@ impl Check {
     }
 
     /// Takes how many pieces are alike.
-    pub(super) fn count(&mut self, field: &str, said: i32) -> Option<u16> {
+    pub(super) fn alike(&mut self, field: &str, said: i32) -> Option<u16> {
         let count = u16::try_from(said)
             .ok()
             .filter(|count| (1..=bounds::ALIKE).contains(count));

@@ -54,7 +54,7 @@ fn accounted(check: &mut Check, account: &wire::PieceAccount) -> Option<(JobId, 
             None
         }
     };
-    let count = check.count("account.count", account.count);
+    let count = check.alike("account.count", account.count);
     let became = check.required_word("account.fate", account.fate);
     let why = check.required_text("account.reason", &account.reason, bounds::NOTE);
     let (job, joint) = joint?;
@@ -89,7 +89,7 @@ pub(super) fn fitted_with(check: &mut Check, refit: &wire::Refit) -> Option<Box<
                     None
                 }
             };
-            let count = check.count(&format!("{item}.count"), piece.count);
+            let count = check.alike(&format!("{item}.count"), piece.count);
             let said = check.text(&format!("{item}.text"), &piece.text, bounds::SHORT);
             Some(PieceFitted {
                 what: what?,
