@@ -222,9 +222,10 @@ impl Walk {
 /// Reads everything after a place, page by page, until there is no more or nobody wants it; says what is missing at the end.
 fn read_all(
     conn: &Connection,
-    mut last: i64,
+    from: i64,
     pages: &SyncSender<Vec<Read>>,
 ) -> Result<Option<Break>, Fault> {
+    let mut last = from;
     loop {
         let tx = conn.unchecked_transaction()?;
         let mut statement =
@@ -236,7 +237,7 @@ fn read_all(
             page.push(Raw::read(row).map_err(|error| format!("cannot be read: {error}")));
         }
         if page.is_empty() {
-            return missing_at_the_end(&tx, last);
+            return missing_at_the_end(&tx, from == 0, last);
         }
         if pages.send(page).is_err() {
             return Ok(None);
@@ -244,13 +245,20 @@ fn read_all(
     }
 }
 
-/// Whether requests say that there should be more entries.
-fn missing_at_the_end(conn: &Connection, last: i64) -> Result<Option<Break>, Fault> {
-    let promised: i64 = conn.query_row(
-        "SELECT coalesce(max(first_seq + entry_count - 1), 0) FROM requests WHERE entry_count > 0",
-        [],
-        |row| row.get(0),
-    )?;
+/// Whether requests say that there should be more entries: all of them, or the last one after a walk along the end only,
+/// which must not take longer the older the journal is.
+fn missing_at_the_end(
+    conn: &Connection,
+    walked_all: bool,
+    last: i64,
+) -> Result<Option<Break>, Fault> {
+    let promise = if walked_all {
+        "SELECT coalesce(max(first_seq + entry_count - 1), 0) FROM requests WHERE entry_count > 0"
+    } else {
+        "SELECT coalesce((SELECT first_seq + entry_count - 1 FROM requests WHERE entry_count > 0 \
+         ORDER BY key DESC LIMIT 1), 0)"
+    };
+    let promised: i64 = conn.query_row(promise, [], |row| row.get(0))?;
     Ok((promised > last).then(|| Break {
         seq: last + 1,
         what: format!("is missing; requests made entries up to {promised}"),
