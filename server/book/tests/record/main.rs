@@ -10,6 +10,7 @@ mod history;
 mod judging;
 mod ordering;
 mod ordering_adds_up;
+mod photos;
 mod rules;
 mod rules_of_parts;
 mod sheet;

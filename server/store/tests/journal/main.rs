@@ -9,6 +9,7 @@
 mod support;
 
 mod backing_up;
+mod blobs;
 mod child;
 mod committing;
 mod failing;
