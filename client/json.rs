@@ -79,6 +79,7 @@ wire! {
     PlanTighteningResponse
     RestateTorqueResponse
     Rule
+    SearchJobsResponse
     SetWrenchResponse
     Sheet
     Specification

@@ -22,6 +22,7 @@ mod procedure;
 mod published;
 mod refit;
 mod removal;
+mod search;
 mod shared;
 mod sheet;
 mod specs;
@@ -58,6 +59,7 @@ pub(crate) use self::{
     published::RestateArgs,
     refit::RefitArgs,
     removal::{AlikeArgs, ImportArgs, LogArgs, Place, RemovalCommand, SeenArgs},
+    search::SearchArgs,
     shared::{Change, Global},
     sheet::{Form, SheetArgs},
     specs::SpecsCommand,
@@ -137,6 +139,7 @@ pub(crate) enum Command {
     Watch(WatchArgs),
     Entries(EntriesArgs),
     History(HistoryArgs),
+    Search(SearchArgs),
     Completions(ShellArgs),
     Man(ManArgs),
 }

@@ -24,6 +24,7 @@ mod procedure;
 mod published;
 mod refit;
 mod removal;
+mod search;
 mod sheet;
 mod specs;
 mod strength;
@@ -66,6 +67,7 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Sheet(args) => sheet::run(args, server, out).await,
         Command::Watch(args) => watch::run(args, server, out).await,
         Command::History(args) => history::run(args, server, out).await,
+        Command::Search(args) => search::run(args, server, out).await,
         Command::Entries(args) => entries::run(args, server, out).await,
         Command::Completions(args) => pages::completions(&args, out),
         Command::Man(args) => pages::man(&args, out),

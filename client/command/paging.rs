@@ -6,7 +6,7 @@ use clampbook_api::v1::{
     ListLookAlikesResponse, ListNutGradesResponse, ListParentMetalsResponse,
     ListPartsToOrderResponse, ListPositionHistoryResponse, ListPublishedTargetsResponse,
     ListPublishedTorquesResponse, ListRulesResponse, ListSpecificationUsesResponse,
-    ListSpecificationsResponse, ListThreadsResponse, ListWaitsResponse,
+    ListSpecificationsResponse, ListThreadsResponse, ListWaitsResponse, SearchJobsResponse,
 };
 
 use crate::error::Failure;
@@ -56,6 +56,7 @@ pages! {
     ListSpecificationsResponse specifications;
     ListThreadsResponse threads keeps edition;
     ListWaitsResponse waits;
+    SearchJobsResponse places;
 }
 
 impl Page for ExportSpecificationsResponse {

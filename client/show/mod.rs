@@ -21,6 +21,7 @@ pub(crate) mod published;
 pub(crate) mod published_rows;
 mod quantity;
 pub(crate) mod recorded;
+pub(crate) mod search;
 pub(crate) mod specs;
 pub(crate) mod strength;
 pub(crate) mod stretch;

@@ -16,6 +16,7 @@ mod ordering;
 pub(crate) mod photo;
 pub(crate) mod procedure;
 pub(crate) mod published;
+pub(crate) mod search;
 pub(crate) mod sheet;
 pub(crate) mod shop;
 pub(crate) mod strength;

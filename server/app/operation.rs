@@ -91,6 +91,7 @@ operations! {
     ListRules reads;
     GetRule reads;
     ListEntries reads;
+    SearchJobs reads;
     ListPositionHistory reads;
     WatchEntries reads;
     GetSheet reads;

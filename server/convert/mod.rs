@@ -26,6 +26,7 @@ pub(crate) mod pieces;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod record;
+pub(crate) mod search;
 pub(crate) mod sheet;
 pub(crate) mod specification;
 mod specification_table;

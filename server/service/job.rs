@@ -7,6 +7,7 @@ mod ordering;
 mod photo;
 mod pieces;
 mod reading;
+mod search;
 mod writing;
 
 use super::guard::Guard;
@@ -103,6 +104,7 @@ methods! {
     list_flags = ListFlags(ListFlagsRequest) -> ListFlagsResponse;
     list_rules = ListRules(ListRulesRequest) -> ListRulesResponse;
     get_rule = GetRule(GetRuleRequest) -> Rule;
+    search_jobs = SearchJobs(SearchJobsRequest) -> SearchJobsResponse;
     list_position_history = ListPositionHistory(ListPositionHistoryRequest) -> ListPositionHistoryResponse;
     list_entries = ListEntries(ListEntriesRequest) -> ListEntriesResponse;
 }

@@ -28,6 +28,7 @@ mod printed_sheet;
 mod published_torque;
 mod reassembly;
 mod retries;
+mod search;
 mod serving;
 mod specifications;
 mod stacked;

@@ -22,6 +22,7 @@ pub mod orders;
 pub mod photos;
 pub mod refusal;
 pub mod rules;
+pub mod search;
 pub mod sheet;
 pub mod shop;
 pub mod sizes;

@@ -363,6 +363,15 @@ pub(super) const TABLE: &[Bad] = &[
         2,
         "after_sequence",
     ),
+    (&["search"], &[], 2, "machine"),
+    (&["search"], &[("", "--thread=7/16-21")], 2, "thread"),
+    (&["search"], &[("", "--rule=none")], 2, "rule"),
+    (
+        &["search", "--part", "spindle"],
+        &[("", "--kept-in=tin")],
+        2,
+        "part",
+    ),
     (
         &["history", "tractor", "plate", "1"],
         &[("plate", "none")],

@@ -171,6 +171,9 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         }
         "CreateJoint" => json!({"parent": JOB, "joint_id": "arm", "joint": arm()}),
         "GetJoint" => json!({"name": PLATE}),
+        "SearchJobs" => {
+            json!({"machine": "tractor", "thread": "7/16-20", "rule": "not-refitted", "kept_in": "tin", "page_size": 5})
+        }
         "ListPositionHistory" => json!({"joint": PLATE, "position": 1}),
         "ListJoints" | "ListFlags" | "ListEntries" => json!({"parent": JOB}),
         "GetRule" => json!({"name": "rules/odd-length"}),

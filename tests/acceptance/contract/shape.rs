@@ -234,7 +234,7 @@ fn every_list_has_pages() {
 fn whatever_changes_something_can_be_sent_again_and_dated_back() {
     let reads = [
         "List", "Get", "Compute", "Watch", "Render", "Identify", "Plan", "Set", "Check", "Restate",
-        "Compare", "Look", "Fit", "Align", "Export",
+        "Compare", "Look", "Fit", "Align", "Export", "Search",
     ];
     let mut found = Vec::new();
     for method in methods() {

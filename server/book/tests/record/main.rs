@@ -13,6 +13,7 @@ mod ordering_adds_up;
 mod photos;
 mod rules;
 mod rules_of_parts;
+mod search;
 mod sheet;
 mod sheet_published;
 mod shop;
