@@ -27,7 +27,8 @@ pub(crate) enum PhotoCommand {
 pub(crate) struct PhotoArgs {
     /// Id of the job.
     pub(crate) job: String,
-    /// File of the photo: JPEG, PNG or WebP, at most 8 MiB.
+    /// File of the photo: JPEG, PNG or WebP, at most 8 MiB; over a slow link
+    /// give it time with --timeout.
     pub(crate) file: PathBuf,
     /// What it is of: assembly:ID, joint:ID, joint:ID:POSITION or
     /// finding:ENTRY; the machine as a whole when not given.
