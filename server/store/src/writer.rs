@@ -154,12 +154,14 @@ impl Writer {
     fn commit(&mut self, group: Vec<Ticket>) {
         self.unmerged = true;
         let (orders, waiting): (Vec<_>, Vec<_>) =
-            group.into_iter().map(|t| (*t.order, t.answer)).unzip();
+            group.into_iter().map(|t| (t.order, t.answer)).unzip();
         // Dropped before those who wait are.
         let _guard = PanicIsFatal;
+        // What is over is thrown away after everybody has an answer.
+        let mut over = Vec::new();
         let answers = match self.write(&orders) {
             Ok((answers, written)) => {
-                self.arrive(written.jobs, written.at);
+                over = self.arrive(written.jobs, written.at);
                 answers
             }
             Err(error) => {
@@ -175,10 +177,11 @@ impl Writer {
         for (answer, waiting) in answers.into_iter().zip(waiting) {
             let _ = waiting.send(answer);
         }
+        drop((orders, over));
     }
 
     /// Judges and writes all orders in one transaction.
-    fn write(&mut self, orders: &[Order]) -> Result<(Vec<Answer>, Written), CommitError> {
+    fn write(&mut self, orders: &[Box<Order>]) -> Result<(Vec<Answer>, Written), CommitError> {
         let at = self.known_place()?;
         let tx = self
             .conn
@@ -216,11 +219,17 @@ impl Writer {
         Ok(at)
     }
 
-    /// Everybody may see now what is committed.
-    fn arrive(&mut self, jobs: impl IntoIterator<Item = (JobId, Known<Job>)>, at: At) {
-        self.shared
+    /// Everybody may see now what is committed. Gives back the states it takes the place of.
+    fn arrive(
+        &mut self,
+        jobs: impl IntoIterator<Item = (JobId, Known<Job>)>,
+        at: At,
+    ) -> Vec<Known<Job>> {
+        let over = self
+            .shared
             .publish(jobs, at.shop(&self.no_shop), at.head.seq);
         self.at = Some(at);
+        over
     }
 
     fn rebuild(&mut self) -> Result<(), CommitError> {

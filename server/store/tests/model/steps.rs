@@ -4,21 +4,23 @@ use crate::plain::{Expected, PANICS_AT, Plain, buggy_book};
 use crate::promises;
 use crate::support::{
     Gate, Shop, add_assembly, add_joint, add_pasted_joint, create_paste, decide_on, fingerprint,
-    job, let_all_queue_up, log_alike, log_refit, log_removal, open_job, order, revise_paste,
-    shop_order, withdraw, withdraw_paste,
+    job, let_all_queue_up, log_alike, log_finding, log_marks, log_refit, log_removal, open_job,
+    order, part_arrives, revise_paste, shop_order, want_part, withdraw, withdraw_paste,
 };
 use clampbook_book::command::Command;
-use clampbook_book::entry::Moment;
+use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::fact::AssemblyAdded;
 use clampbook_book::ids::{AssemblyId, EntryNumber};
 use clampbook_book::job::etag;
-use clampbook_book::words::Tightness;
+use clampbook_book::words::{Tightness, Verdict};
 use clampbook_store::{CommitError, Order, Receipt, Store, Work};
 use proptest::prelude::{Just, Strategy, any as anything, prop_oneof};
 use proptest::sample::Index;
 
 const JOBS: [&str; 3] = ["hub", "axle", "gearbox"];
 const POSITIONS: u16 = 6;
+/// Two clients that speak at the same time, and may repeat each other's requests.
+const CLIENTS: [(&str, &str); 2] = [("Ada", "bench tablet"), ("Bo", "office")];
 const PASTES: [&str; 2] = ["bench-paste", "pit-paste"];
 
 /// What is done to both.
@@ -39,13 +41,18 @@ pub(crate) enum Step {
 pub(crate) enum Sending {
     /// A new one, and how often it is sent.
     New {
+        client: usize,
         job: usize,
         what: What,
         said: Option<i64>,
         times: usize,
     },
-    /// One that was sent before, perhaps refused, perhaps changed.
-    Again { which: Index, changed: bool },
+    /// One that was sent before, perhaps refused, perhaps changed, perhaps by the other client.
+    Again {
+        client: usize,
+        which: Index,
+        changed: bool,
+    },
 }
 
 /// What a new order says.
@@ -65,6 +72,10 @@ pub(crate) enum What {
         entry: EntryNumber,
         last: EntryNumber,
     },
+    Marks(u16),
+    Finding(Verdict),
+    WantPart(u16),
+    PartArrives(u16),
     Panic,
     /// A joint whose torque rests on a paste of the shop's.
     PastedJoint,
@@ -97,6 +108,10 @@ impl What {
             Self::Decide { position, touched } => decide_on("drum", position, etag(touched)),
             Self::Refit(position, tightness) => log_refit("drum", position, tightness),
             Self::Withdraw { entry, last } => withdraw(entry, etag(last)),
+            Self::Marks(position) => log_marks("drum", position),
+            Self::Finding(verdict) => log_finding(verdict),
+            Self::WantPart(quantity) => want_part(quantity),
+            Self::PartArrives(quantity) => part_arrives(quantity),
             Self::Panic => log_removal("drum", PANICS_AT),
             Self::PastedJoint => add_pasted_joint("pasted", PASTES[0]),
             Self::RemovePasted => log_removal("pasted", 1),
@@ -132,20 +147,28 @@ fn step() -> impl Strategy<Value = Step> {
 }
 
 fn sending() -> impl Strategy<Value = Sending> {
+    let client = 0..CLIENTS.len();
     let new = (
+        client.clone(),
         0..JOBS.len(),
         what(),
         proptest::option::of(0_i64..2_000_000_000),
         1_usize..3,
     )
-        .prop_map(|(job, what, said, times)| Sending::New {
+        .prop_map(|(client, job, what, said, times)| Sending::New {
+            client,
             job,
             what,
             said,
             times,
         });
-    let again = (anything::<Index>(), proptest::bool::weighted(0.2))
-        .prop_map(|(which, changed)| Sending::Again { which, changed });
+    let again = (client, anything::<Index>(), proptest::bool::weighted(0.2)).prop_map(
+        |(client, which, changed)| Sending::Again {
+            client,
+            which,
+            changed,
+        },
+    );
     prop_oneof![4 => new, 1 => again]
 }
 
@@ -161,8 +184,13 @@ fn what() -> impl Strategy<Value = What> {
         1 => Just(What::RemoveRest),
         4 => (position.clone(), number.clone())
             .prop_map(|(position, touched)| What::Decide { position, touched }),
-        2 => (position, proptest::sample::select(Tightness::ALL))
+        2 => (position.clone(), proptest::sample::select(Tightness::ALL))
             .prop_map(|(position, tightness)| What::Refit(position, tightness)),
+        // Position 0 is the joint as a whole.
+        2 => prop_oneof![Just(0), position].prop_map(What::Marks),
+        2 => proptest::sample::select(Verdict::ALL).prop_map(What::Finding),
+        2 => quantity().prop_map(What::WantPart),
+        2 => quantity().prop_map(What::PartArrives),
         3 => (number.clone(), number).prop_map(|(entry, last)| What::Withdraw { entry, last }),
         1 => Just(What::Panic),
         2 => Just(What::PastedJoint),
@@ -173,6 +201,11 @@ fn what() -> impl Strategy<Value = What> {
             .prop_map(|(paste, nut_factor, touched)| What::RevisePaste { paste, nut_factor, touched }),
         1 => (paste(), touched()).prop_map(|(paste, touched)| What::WithdrawPaste { paste, touched }),
     ]
+}
+
+/// None is refused, and so is more than was asked for.
+fn quantity() -> impl Strategy<Value = u16> {
+    0_u16..4
 }
 
 fn paste() -> impl Strategy<Value = usize> {
@@ -271,18 +304,25 @@ impl Bench {
     fn orders(&self, sending: Sending) -> Vec<Order> {
         match sending {
             Sending::New {
+                client,
                 job,
                 what,
                 said,
                 times,
             } => {
                 let mut new = what.order(JOBS[job]);
+                new.caller = caller(client);
                 new.said = said.map(Moment);
                 vec![new; times]
             }
             Sending::Again { .. } if self.sent.is_empty() => Vec::new(),
-            Sending::Again { which, changed } => {
+            Sending::Again {
+                client,
+                which,
+                changed,
+            } => {
                 let mut again = which.get(&self.sent).clone();
+                again.caller = caller(client);
                 if changed {
                     again.work = match again.work {
                         Work::Job(id, _) => Work::Job(id, add_joint("cover", 1)),
@@ -316,6 +356,14 @@ impl Bench {
         let answer = self.store.commit(failed.clone()).await;
         compare(&failed, answer, plain.take(&failed, self.shop.hand.now()));
         self.sent.push(failed);
+    }
+}
+
+fn caller(client: usize) -> Caller {
+    let (person, device) = CLIENTS[client];
+    Caller {
+        person: person.into(),
+        device: device.into(),
     }
 }
 

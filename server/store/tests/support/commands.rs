@@ -3,11 +3,12 @@
 use clampbook_book::command::{AlikeRemovals, Command, Correction, ShopCommand};
 use clampbook_book::fact::{
     AssemblyAdded, ConditionStated, ConditionWithdrawn, Decided, JobOpened, JointAdded, Layout,
-    Refitted, Removed, Target,
+    Mark, Marked, PartArrived, PartFound, PartWanted, Refitted, Removed, Target,
 };
 use clampbook_book::ids::{AssemblyId, ConditionId, EntryNumber, JointId, PositionNumber};
 use clampbook_book::words::{
-    Condition, Criticality, Disposition, HoleKind, Means, Tightness, TorqueUnit,
+    Condition, Criticality, Disposition, Fault, HoleKind, MarkKind, Means, Tightness, TorqueUnit,
+    Verdict,
 };
 
 fn joint(id: &str) -> JointId {
@@ -186,4 +187,52 @@ pub(crate) fn withdraw_paste(id: &str, etag: String) -> ShopCommand {
         },
         etag,
     }
+}
+
+pub(crate) fn log_marks(joint_id: &str, position: PositionNumber) -> Command {
+    Command::LogMarks(Marked {
+        joint: joint(joint_id),
+        position,
+        marks: vec![Mark {
+            what: MarkKind::MatchMarks,
+            said: "punch mark towards the rim".into(),
+        }],
+        note: String::new(),
+    })
+}
+
+pub(crate) fn log_finding(verdict: Verdict) -> Command {
+    Command::LogFinding(PartFound {
+        assembly: assembly("left-hub"),
+        joint: None,
+        part: "spindle".into(),
+        fault: Fault::Wear,
+        verdict,
+        criticality: Some(Criticality::A),
+        cause: String::new(),
+        reading: String::new(),
+        note: String::new(),
+    })
+}
+
+pub(crate) fn want_part(quantity: u16) -> Command {
+    Command::LogPartWanted(PartWanted {
+        assembly: assembly("left-hub"),
+        joint: None,
+        what: "grease seal".into(),
+        quantity,
+        why: "torn".into(),
+        part_number: String::new(),
+        note: String::new(),
+    })
+}
+
+pub(crate) fn part_arrives(quantity: u16) -> Command {
+    Command::LogPartArrival(PartArrived {
+        assembly: assembly("left-hub"),
+        what: "grease seal".into(),
+        quantity,
+        reference: "delivery note 44".into(),
+        note: String::new(),
+    })
 }
