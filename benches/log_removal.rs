@@ -24,6 +24,10 @@ const CONNECTIONS: usize = 4;
 const JOINTS: usize = 200;
 const POSITIONS: usize = 16;
 
+/// The server's own, so that the journal alone is the journal as it is served.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() {
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(1)
@@ -175,9 +179,12 @@ fn by_hand(server: &Path, own: &Path) -> f64 {
     let mut to = Connection::open(own).expect("an own file");
     to.execute_batch(include_str!("../server/store/migrations/0001_journal.sql"))
         .expect("the same schema");
-    to.pragma_update(None, "journal_mode", "WAL").expect("WAL");
-    to.pragma_update(None, "synchronous", "FULL").expect("FULL");
-    to.pragma_update(None, "foreign_keys", "ON").expect("keys");
+    to.execute_batch(
+        "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; PRAGMA recursive_triggers = ON; \
+         PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON; PRAGMA cache_size = -16384; \
+         PRAGMA wal_autocheckpoint = 4000; PRAGMA journal_size_limit = 67108864;",
+    )
+    .expect("the same settings");
     for lane in 1..=LANES as i64 + 1 {
         to.execute(
             "INSERT INTO streams VALUES (?1, ?2)",

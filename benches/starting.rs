@@ -4,7 +4,7 @@ mod support;
 
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
-use support::Server;
+use support::{Server, ms};
 
 const ROUNDS: usize = 40;
 
@@ -62,8 +62,4 @@ fn median(mut measure: impl FnMut() -> Duration) -> Duration {
     let mut times: Vec<Duration> = (0..ROUNDS).map(|_| measure()).collect();
     times.sort_unstable();
     times[ROUNDS / 2]
-}
-
-fn ms(time: Duration) -> f64 {
-    time.as_secs_f64() * 1_000.0
 }

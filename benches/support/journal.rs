@@ -1,11 +1,15 @@
-//! The journal without the network: the same removals through the store itself, 64 at once.
+//! The journal without the network: jobs laid out, stripped and put back through the store itself.
 
-use clampbook_book::command::Command;
+#![allow(dead_code, reason = "each bench uses a part of it")]
+
+use clampbook_book::command::{Command, ImportedRemoval};
 use clampbook_book::decide::judge;
 use clampbook_book::entry::{Caller, Moment};
-use clampbook_book::fact::{AssemblyAdded, JobOpened, JointAdded, Layout, Removed, Target};
+use clampbook_book::fact::{
+    AssemblyAdded, JobOpened, JointAdded, Layout, Refitted, Removed, Target,
+};
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
-use clampbook_book::words::{Condition, Criticality, HoleKind, Means, TorqueUnit};
+use clampbook_book::words::{Condition, Criticality, HoleKind, Means, Tightness, TorqueUnit};
 use clampbook_store::{Options, Order, Store, Work};
 use std::path::Path;
 use std::sync::Arc;
@@ -19,8 +23,7 @@ pub(crate) async fn removals_per_second(
     joints: usize,
     positions: usize,
 ) -> f64 {
-    let clock = Arc::new(|| Moment(1_800_000_000_000_000));
-    let store = Store::open(Options::new(path, Box::new(judge), clock)).expect("a journal");
+    let store = open(path);
     for lane in 0..lanes {
         for command in layout(joints, positions) {
             store.commit(order(lane, command)).await.expect("laid out");
@@ -48,12 +51,36 @@ pub(crate) async fn removals_per_second(
     rate
 }
 
-fn order(lane: usize, command: Command) -> Order {
+/// Opens a journal.
+pub(crate) fn open(path: &Path) -> Store {
+    let clock = Arc::new(|| Moment(1_800_000_000_000_000));
+    Store::open(Options::new(path, Box::new(judge), clock)).expect("a journal")
+}
+
+/// The job with this number.
+pub(crate) fn job(number: usize) -> JobId {
+    JobId::new(&format!("bench-{number}")).expect("a slug")
+}
+
+/// All that is said about a job: laid out, stripped by one import, and so many positions put back; so many entries.
+pub(crate) fn whole_job(
+    joints: usize,
+    positions: usize,
+    back: usize,
+) -> impl Iterator<Item = Command> {
+    let stripped = (0..joints * positions).map(|n| ImportedRemoval {
+        line: n as u64 + 2,
+        removed: removed(n, positions),
+    });
+    layout(joints, positions)
+        .chain([Command::ImportRemovals(stripped.collect())])
+        .chain((0..back).map(move |n| Command::LogRefit(refitted(n, positions))))
+}
+
+/// An order about a job.
+pub(crate) fn order(number: usize, command: Command) -> Order {
     Order {
-        work: Work::Job(
-            JobId::new(&format!("bench-{lane}")).expect("a slug"),
-            command,
-        ),
+        work: Work::Job(job(number), command),
         request: Uuid::now_v7(),
         fingerprint: [7; 32],
         caller: Caller {
@@ -108,7 +135,11 @@ fn layout(joints: usize, positions: usize) -> impl Iterator<Item = Command> {
 }
 
 fn removal(n: usize, positions: usize) -> Command {
-    Command::LogRemoval(Removed {
+    Command::LogRemoval(removed(n, positions))
+}
+
+fn removed(n: usize, positions: usize) -> Removed {
+    Removed {
         joint: plate(n / positions),
         position: PositionNumber::try_from(n % positions).expect("small") + 1,
         condition: Condition::Normal,
@@ -124,7 +155,22 @@ fn removal(n: usize, positions: usize) -> Command {
         kept_in: "bag 2".into(),
         note: String::new(),
         assembled: None,
-    })
+    }
+}
+
+fn refitted(n: usize, positions: usize) -> Refitted {
+    Refitted {
+        joint: plate(n / positions),
+        position: PositionNumber::try_from(n % positions).expect("small") + 1,
+        new_part: None,
+        tightness: Tightness::Final,
+        reading: None,
+        tool: "the long wrench".into(),
+        note: String::new(),
+        wanted: None,
+        published: None,
+        with: None,
+    }
 }
 
 fn plate(n: usize) -> JointId {

@@ -148,3 +148,7 @@ pub(crate) fn median(mut rates: Vec<f64>) -> f64 {
     rates.sort_by(f64::total_cmp);
     rates[rates.len() / 2]
 }
+
+pub(crate) fn ms(time: Duration) -> f64 {
+    time.as_secs_f64() * 1_000.0
+}

@@ -233,7 +233,9 @@ fn joint_view(
                 .iter()
                 .filter(|f| f.position == position.number || f.position == 0)
                 .collect();
-            let stop = mine.iter().find(|f| f.severity == Severity::Stop);
+            // What stops this hole itself says more than what stops all of them.
+            let stop = (mine.iter().filter(|f| f.severity == Severity::Stop))
+                .min_by_key(|f| (f.position == 0, matches!(f.on, On::Assembly(_))));
             Row {
                 position: position.number,
                 label: joint.label(position.number).to_owned(),
