@@ -1,9 +1,12 @@
 //! The sheet as a view: order, stops, odd ones.
 
 use crate::bench::{Bench, NOW, back, inches, sound};
-use clampbook_book::fact::{LengthSeen, Removed};
+use clampbook_book::command::Command;
+use clampbook_book::fact::{LengthSeen, PartFound, Removed};
 use clampbook_book::sheet::{Head, Scope, Sheet, sheet};
-use clampbook_book::words::{Compared, Condition, Criticality, Tightness, TorqueUnit};
+use clampbook_book::words::{
+    Compared, Condition, Criticality, Fault, Tightness, TorqueUnit, Verdict,
+};
 
 pub(crate) fn view(bench: &Bench, unit: TorqueUnit) -> Sheet {
     let scope = Scope {
@@ -54,6 +57,38 @@ fn every_torque_says_that_it_is_computed_and_carries_its_unit() {
         let view = view(&stripped(Criticality::B), unit);
         assert_eq!(view.joints[0].rows[0].torque, shown);
     }
+}
+
+#[test]
+fn what_stops_one_hole_is_told_there_before_what_stops_the_whole_assembly() {
+    let mut bench = Bench::new(Criticality::A);
+    bench.take_out(sound(1)).take_out(Removed {
+        condition: Condition::Seized,
+        ..sound(2)
+    });
+    bench.say(Command::LogFinding(PartFound {
+        assembly: bench.joint().fact.assembly.clone(),
+        joint: None,
+        part: "spindle".into(),
+        fault: Fault::Wear,
+        verdict: Verdict::Ruined,
+        criticality: Some(Criticality::A),
+        cause: String::new(),
+        reading: String::new(),
+        note: String::new(),
+    }));
+    let view = view(&bench, TorqueUnit::NewtonMetre);
+    let told = |position: u16| {
+        let rows = &view.joints[0].rows;
+        let row = rows.iter().find(|row| row.position == position);
+        row.expect("a row").torque.clone()
+    };
+    assert_eq!(told(2), "STOP: seized");
+    assert!(
+        told(1).starts_with("STOP: spindle is ruined"),
+        "{}",
+        told(1)
+    );
 }
 
 #[test]
