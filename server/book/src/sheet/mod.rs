@@ -21,11 +21,11 @@ use crate::effective;
 use crate::entry::Moment;
 use crate::fact::JointAdded;
 use crate::ids::{AssemblyId, EntryNumber, PositionNumber};
-use crate::job::{Job, Joint, Standing};
+use crate::job::{Job, Joint, Position, Standing};
 use crate::rules::{self, Flag, On};
 use crate::shop::Shop;
 use crate::standings::Standings;
-use crate::words::{Compared, Criticality, Severity, TorqueUnit};
+use crate::words::{Compared, Criticality, Means, Severity, TorqueUnit};
 use std::sync::Arc;
 
 /// Cautions that every sheet carries.
@@ -36,6 +36,9 @@ pub const CAUTIONS: [&str; 5] = [
     "Old brake dust may hold asbestos: no compressed air. Brake fluid harms skin, eyes and paint.",
     "Compare with the tablet before use; if different, bin this sheet.",
 ];
+
+/// At a joint that heat was used on; more of it may be needed there.
+const HEAT: &str = "Heat was used here: keep it from fluids, grease, bushings and plated parts; no chlorinated cleaner near hot metal or a flame, its vapour turns into phosgene.";
 
 /// What a sheet is wanted for.
 #[derive(Clone, Debug)]
@@ -304,6 +307,13 @@ fn cautions<'t>(
     let mut cautions: Vec<String> = of_torque.cloned().collect();
     if joint.fact.criticality == Criticality::A {
         cautions.push("Class A: a second pair of eyes checks every position.".into());
+    }
+    let heated = |position: &Position| {
+        let removal = position.removal();
+        removal.is_some_and(|(_, removed)| removed.means.contains(&Means::Heat))
+    };
+    if joint.positions.iter().any(|p| heated(p)) {
+        cautions.push(HEAT.into());
     }
     cautions.extend(
         flags

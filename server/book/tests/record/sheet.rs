@@ -2,10 +2,10 @@
 
 use crate::bench::{Bench, NOW, back, inches, sound};
 use clampbook_book::command::Command;
-use clampbook_book::fact::{LengthSeen, PartFound, Removed};
+use clampbook_book::fact::{Fact, LengthSeen, PartFound, Removed};
 use clampbook_book::sheet::{Head, Scope, Sheet, sheet};
 use clampbook_book::words::{
-    Compared, Condition, Criticality, Fault, Tightness, TorqueUnit, Verdict,
+    Compared, Condition, Criticality, Fault, Means, Tightness, TorqueUnit, Verdict,
 };
 
 pub(crate) fn view(bench: &Bench, unit: TorqueUnit) -> Sheet {
@@ -57,6 +57,27 @@ fn every_torque_says_that_it_is_computed_and_carries_its_unit() {
         let view = view(&stripped(Criticality::B), unit);
         assert_eq!(view.joints[0].rows[0].torque, shown);
     }
+}
+
+#[test]
+fn where_heat_was_used_the_step_says_what_to_keep_it_from() {
+    let mut bench = stripped(Criticality::C);
+    let phosgene = |bench: &Bench| {
+        let view = view(bench, TorqueUnit::NewtonMetre);
+        let cautions = &view.joints[0].cautions;
+        cautions.iter().any(|said| said.contains("phosgene"))
+    };
+    assert!(!phosgene(&bench));
+    bench
+        .correct(
+            bench.job.last,
+            Some(Fact::Removed(Removed {
+                means: vec![Means::Heat],
+                ..sound(4)
+            })),
+        )
+        .expect("it was heated");
+    assert!(phosgene(&bench));
 }
 
 #[test]
