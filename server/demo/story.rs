@@ -41,7 +41,7 @@ pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
         .await?;
     line(format_args!(
         "  right spindle: measured; questions still open there: {}",
-        open.len()
+        open.iter().filter(|flag| flag.rule == "other-side").count()
     ))?;
     refit(scribe).await?;
     say("What is to be ordered follows from all that. Weeks later the bolt and the spindle come:")?;
