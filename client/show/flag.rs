@@ -1,12 +1,12 @@
 //! Flags and the rules that raise them.
 
-use clampbook_api::v1::{Flag, ListFlagsResponse, ListRulesResponse, Rule};
+use clampbook_api::v1::{Disposition, Flag, HoldFor, ListFlagsResponse, ListRulesResponse, Rule};
 
 use super::{
     severity,
     text::{paragraph, strong, table, wrap},
 };
-use crate::name;
+use crate::{args::Word, name};
 
 /// All open flags of a job.
 pub(crate) fn list(list: &ListFlagsResponse) -> String {
@@ -39,6 +39,8 @@ fn alike(one: &Flag, other: &Flag) -> bool {
         &one.assembly,
         &one.cause,
         &one.clears,
+        one.proposed,
+        one.proposed_hold_for,
     ) == (
         &other.rule,
         other.severity,
@@ -46,6 +48,8 @@ fn alike(one: &Flag, other: &Flag) -> bool {
         &other.assembly,
         &other.cause,
         &other.clears,
+        other.proposed,
+        other.proposed_hold_for,
     )
 }
 
@@ -71,7 +75,22 @@ fn group(flag: &Flag, positions: &[i32]) -> String {
     let mut shown = format!("{head}\n");
     shown.push_str(&wrap("  ", 2, &flag.cause));
     shown.push_str(&wrap("  Clears: ", 10, &flag.clears));
+    shown.push_str(&proposed(flag));
     shown
+}
+
+/// What the rule proposes; nothing where it proposes nothing.
+fn proposed(flag: &Flag) -> String {
+    let what = match (flag.proposed(), flag.proposed_hold_for()) {
+        (Disposition::Unspecified, _) => return String::new(),
+        (_, HoldFor::Unspecified) => Disposition::said_of(flag.proposed),
+        _ => format!(
+            "{}, waits for {}",
+            Disposition::said_of(flag.proposed),
+            HoldFor::said_of(flag.proposed_hold_for)
+        ),
+    };
+    format!("  Proposed: {what}\n")
 }
 
 /// One rule explained.
@@ -111,6 +130,7 @@ mod tests {
                 position: 3,
                 cause: "Came out seized, with heat and hammer, at 1.8 times the torque it was specified for.".to_owned(),
                 clears: "Decide on the fastener, and run a new bolt in by hand to depth.".to_owned(),
+                proposed: Disposition::Replace.into(),
                 ..Flag::default()
             },
             Flag {
@@ -131,6 +151,7 @@ mod tests {
           Came out seized, with heat and hammer, at 1.8 times the torque it was
           specified for.
           Clears: Decide on the fastener, and run a new bolt in by hand to depth.
+          Proposed: replace
         NOTE  hub  no-approval
           Nobody approved the computed torque.
           Clears: An approver named in the joint.

@@ -16,7 +16,7 @@ use clampbook_book::fact::{
 };
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, Joint, Position, Standing};
-use clampbook_book::rules::{Flag, On, Rule};
+use clampbook_book::rules::{self, Flag, On, Rule};
 use clampbook_book::standings::Standings;
 use clampbook_book::words::Tightness;
 use clampbook_engine::Purpose;
@@ -298,6 +298,7 @@ pub(crate) fn flag(job: &JobId, flag: &Flag) -> wire::Flag {
         On::Joint(id) => (format!("jobs/{job}/joints/{id}"), String::new()),
         On::Assembly(id) => (String::new(), format!("jobs/{job}/assemblies/{id}")),
     };
+    let (proposed, hold_for) = rules::proposal(flag).unzip();
     wire::Flag {
         rule: flag.rule.into(),
         severity: flag.severity.number(),
@@ -307,6 +308,8 @@ pub(crate) fn flag(job: &JobId, flag: &Flag) -> wire::Flag {
         clears: flag.clears.into(),
         entries: flag.entries.iter().map(|n| entry_name(job, *n)).collect(),
         assembly,
+        proposed: proposed.map_or(0, Word::number),
+        proposed_hold_for: hold_for.flatten().map_or(0, Word::number),
     }
 }
 

@@ -20,6 +20,7 @@ mod other_side;
 mod partner;
 mod parts;
 pub(crate) mod plated;
+mod proposal;
 mod reach;
 mod replacement;
 mod ruined;
@@ -35,6 +36,7 @@ use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint};
 use crate::shop::Shop;
 use crate::words::{Compared, Severity};
+pub use proposal::proposal;
 use scene::Scene;
 
 /// Edition of the rules; a record that quotes a flag quotes this with it.

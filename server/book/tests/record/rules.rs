@@ -9,6 +9,7 @@ mod hold;
 mod lengths;
 mod ordered;
 mod other_side;
+mod proposals;
 mod published;
 mod replacements;
 mod ruined;
