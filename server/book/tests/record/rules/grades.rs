@@ -1,12 +1,15 @@
 //! Is the bolt as strong as the joint asks for?
 
 use super::out;
-use crate::bench::{decision, new_bolt};
-use clampbook_book::fact::{Decided, FastenerSpec};
+use crate::bench::{Bench, decision, new_bolt, sound};
+use crate::sheet::view;
+use clampbook_book::fact::{Decided, FastenerSpec, Removed};
 use clampbook_book::words::Condition;
 use clampbook_book::words::Criticality::{A, B, C};
 use clampbook_book::words::Disposition::{CleanAndReuse, Replace, Reuse};
 use clampbook_book::words::Severity::{Caution, Note, Stop};
+use clampbook_book::words::TorqueUnit;
+use clampbook_engine::Catalogue;
 
 #[test]
 fn an_unknown_grade_stops_class_a_cautions_b_and_is_noted_in_c() {
@@ -16,6 +19,43 @@ fn an_unknown_grade_stops_class_a_cautions_b_and_is_noted_in_c() {
     }
     let odd_words = out(A, |r| r.grade = "strong one".into());
     assert_eq!(odd_words.flag("grade-unknown", 1), Some(Stop));
+}
+
+/// Every thread of the catalogue that a quenched grade has a strength for; those grades all carry a head mark (SAE J429,
+/// ISO 898-1), so that a head without one is not theirs.
+#[test]
+fn an_unmarked_head_under_a_high_grade_never_goes_without_a_stop() {
+    let catalogue = Catalogue::built_in();
+    let mut tried = 0;
+    for name in ["SAE J429 5", "SAE J429 8", "8.8", "10.9", "12.9"] {
+        let grade = catalogue.grade(name).expect("a grade");
+        let sizes = catalogue.threads().iter();
+        for thread in sizes.filter(|thread| grade.strength_at(thread).is_some()) {
+            let mut bench = Bench::with(|joint| {
+                joint.criticality = A;
+                if let Some(target) = &mut joint.target {
+                    target.thread = thread.to_string();
+                    target.grade = name.into();
+                }
+            });
+            bench.take_out(Removed {
+                thread: thread.to_string(),
+                marking: "none".into(),
+                grade: String::new(),
+                ..sound(1)
+            });
+            assert_eq!(
+                bench.flag("grade-unknown", 1),
+                Some(Stop),
+                "{thread} {name}"
+            );
+            let sheet = view(&bench, TorqueUnit::NewtonMetre);
+            let row = sheet.joints[0].rows.iter().find(|row| row.position == 1);
+            assert_eq!(row.expect("a row").torque_nm, None, "{thread} {name}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 100, "{tried}");
 }
 
 #[test]
