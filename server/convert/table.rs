@@ -2,7 +2,7 @@
 //!
 //! What is wrong is noted with line and column, all of it at once.
 
-use super::Check;
+use super::{Check, words};
 use clampbook_book::bounds;
 use csv::StringRecord;
 
@@ -179,17 +179,9 @@ impl Line<'_> {
         all: &[W],
         id: fn(W) -> &'static str,
     ) -> Option<W> {
-        let spelled = said.to_lowercase().replace([' ', '_'], "-");
-        let found = all.iter().copied().find(|word| id(*word) == spelled);
-        if found.is_none() {
-            let allowed: Vec<&str> = all.iter().map(|word| id(*word)).collect();
-            let why = format!(
-                "\"{said}\" is not known; allowed are {}",
-                allowed.join(", ")
-            );
-            self.wrong(column, &why);
-        }
-        found
+        words::spelled(said, all, id)
+            .map_err(|why| self.wrong(column, &why))
+            .ok()
     }
 
     pub(super) fn cell(&self, column: &str) -> &str {

@@ -1,7 +1,7 @@
 //! Marks, stack and small parts from the cells of an import: items between semicolons, what is said of each between colons.
 
 use super::{Check, boxed};
-use crate::convert::words::Word;
+use crate::convert::words::{self, Word};
 use clampbook_api::v1 as wire;
 use clampbook_book::fact::Assembled;
 use clampbook_book::words::{MarkKind, Piece, Presence, SmallPart};
@@ -74,17 +74,10 @@ impl Check {
         all: &[W],
         id: fn(W) -> &'static str,
     ) -> i32 {
-        let spelled = said.to_lowercase().replace([' ', '_'], "-");
-        let found = all.iter().copied().find(|word| id(*word) == spelled);
-        if found.is_none() {
-            let allowed: Vec<&str> = all.iter().map(|word| id(*word)).collect();
-            let why = format!(
-                "\"{said}\" is not known; allowed are {}",
-                allowed.join(", ")
-            );
-            self.wrong(column, why);
-        }
-        found.map(W::number).unwrap_or_default()
+        words::spelled(said, all, id)
+            .map_err(|why| self.wrong(column, why))
+            .map(W::number)
+            .unwrap_or_default()
     }
 }
 
