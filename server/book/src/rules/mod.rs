@@ -198,16 +198,21 @@ pub fn flags_at(job: &Job, joint: &Joint, position: PositionNumber, shop: &Shop)
 /// Open flags on an assembly as a whole and on its other side, and on joints of both that wait for parts as a whole.
 #[must_use]
 pub fn flags_around(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Flag> {
+    let mut flags = job_flags(job, shop);
+    flags.retain(|flag| is_around(job, assembly, flag));
+    flags
+}
+
+/// Whether a flag is one of those of [`flags_around`].
+pub(crate) fn is_around(job: &Job, assembly: &AssemblyId, flag: &Flag) -> bool {
     let other = job.assembly(assembly).and_then(|a| a.counterpart.as_ref());
     let is_here = |on: &AssemblyId| on == assembly || Some(on) == other;
-    let mut flags = job_flags(job, shop);
-    flags.retain(|flag| match &flag.on {
+    match &flag.on {
         On::Assembly(on) => is_here(on),
         On::Joint(on) => {
             flag.position == 0 && job.joint(on).is_some_and(|j| is_here(&j.fact.assembly))
         }
-    });
-    flags
+    }
 }
 
 /// Open flags about parts that have not arrived, on an assembly and on joints of it.

@@ -157,8 +157,8 @@ pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
         .collect();
     joints.sort_by_key(|(first, _)| std::cmp::Reverse(*first));
 
-    let of_assemblies = parts::flags(job, scope, shop);
     let of_job = rules::job_flags(job, shop);
+    let of_assemblies = parts::flags(job, scope, &of_job);
     let mut stops = of_assemblies.clone();
     stops.retain(|(flag, _)| flag.severity == Severity::Stop);
     let mut standings = Standings::default();
@@ -175,10 +175,7 @@ pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
             .cloned()
             .chain(flags.iter().cloned())
             .collect();
-        views.push(SheetJoint {
-            photos: photos::of_joint(job, joint),
-            ..joint_view(joint, &title, &all, scope.unit, shop)
-        });
+        views.push(joint_view(job, joint, &title, &all, scope.unit, shop));
         let open = flags.into_iter().filter(|f| f.severity == Severity::Stop);
         stops.extend(open.map(|flag| (flag, title.clone())));
     }
@@ -215,6 +212,7 @@ fn title(job: &Job, joint: &Joint) -> String {
 }
 
 fn joint_view(
+    job: &Job,
     joint: &Joint,
     title: &str,
     flags: &[Flag],
@@ -274,7 +272,7 @@ fn joint_view(
             _ => Vec::new(),
         },
         cautions: cautions(joint, torque.cautions.iter().filter(|_| any_open), flags),
-        photos: Vec::new(),
+        photos: photos::of_joint(job, joint),
         rows,
     }
 }

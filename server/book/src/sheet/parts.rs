@@ -5,21 +5,17 @@ use crate::findings::Finding;
 use crate::ids::AssemblyId;
 use crate::job::Job;
 use crate::rules::{self, Flag, On};
-use crate::shop::Shop;
 
-/// Stops and the like on assemblies that a sheet tells: on its own assembly and on its other side.
-pub(super) fn flags(job: &Job, scope: &Scope, shop: &Shop) -> Vec<(Flag, String)> {
-    let flags = match &scope.assembly {
-        Some(assembly) => rules::flags_around(job, assembly, shop),
-        None => rules::job_flags(job, shop),
-    };
-    flags
-        .into_iter()
+/// Of the flags that follow from the whole job those on assemblies that a sheet tells: on its own and on its other side.
+pub(super) fn flags(job: &Job, scope: &Scope, of_job: &[Flag]) -> Vec<(Flag, String)> {
+    of_job
+        .iter()
+        .filter(|flag| {
+            let wanted = scope.assembly.as_ref();
+            wanted.is_none_or(|assembly| rules::is_around(job, assembly, flag))
+        })
         .filter_map(|flag| match &flag.on {
-            On::Assembly(on) => {
-                let title = called(job, on);
-                Some((flag, title))
-            }
+            On::Assembly(on) => Some((flag.clone(), called(job, on))),
             On::Joint(_) => None,
         })
         .collect()
