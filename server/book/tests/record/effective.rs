@@ -3,7 +3,7 @@
 use crate::bench::{Bench, sound};
 use crate::following::{bench, followed};
 use crate::shop::say;
-use crate::specifications::{create, plate, revise, said, with_torque, withdraw};
+use crate::specifications::{create, plate, revise, said, turned, with_torque, withdraw};
 use clampbook_book::effective::{Effective, OnFastener, Value, aimed, of};
 use clampbook_book::fact::{JointAdded, Removed, SpecificationStated, SpecifiedStep};
 use clampbook_book::shop::Shop;
@@ -205,16 +205,7 @@ fn another_lubrication_changes_the_load_and_the_torque_that_would_make_the_one_m
 
 #[test]
 fn a_procedure_that_ends_in_an_angle_makes_no_load_that_is_reckoned() {
-    let turned = SpecificationStated {
-        steps: vec![
-            SpecifiedStep::Torque(said("40 lbf·ft")),
-            SpecifiedStep::TurnDegrees(90.0),
-        ],
-        least: None,
-        greatest: None,
-        ..plate()
-    };
-    let bench = in_shop_with(turned, |_| ());
+    let bench = in_shop_with(turned(), |_| ());
     let effective = value(&bench);
     assert!(matches!(effective.value, Value::Published(_)));
     assert!(effective.fasteners.is_empty());

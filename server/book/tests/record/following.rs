@@ -2,10 +2,9 @@
 
 use crate::bench::{Bench, back, sound, torque};
 use crate::shop::say;
-use crate::specifications::{create, id, plate, revise, said, with_torque, withdraw};
+use crate::specifications::{create, id, plate, revise, turned, with_torque, withdraw};
 use clampbook_book::fact::{
-    Fact, Followed, JointAdded, Refitted, Removed, SpecificationStated, SpecifiedStep,
-    WantedByMaker,
+    Fact, Followed, JointAdded, Refitted, Removed, SpecificationStated, WantedByMaker,
 };
 use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
@@ -175,16 +174,7 @@ fn a_refit_keeps_what_was_published_then() {
 #[test]
 fn an_angle_at_the_end_leaves_no_torque_to_ask_for() {
     let mut shop = Shop::new();
-    let stated = SpecificationStated {
-        steps: vec![
-            SpecifiedStep::Torque(said("40 lbf·ft")),
-            SpecifiedStep::TurnDegrees(90.0),
-        ],
-        least: None,
-        greatest: None,
-        ..plate()
-    };
-    say(&mut shop, create(stated));
+    say(&mut shop, create(turned()));
     let mut bench = Bench::in_shop(shop, |joint| joint.specification = followed(0));
     bench.take_out(sound(1)).refit(back(1, Tightness::Final));
     let (published, computed) = asked(&bench);

@@ -42,6 +42,19 @@ pub(crate) fn plate() -> SpecificationStated {
     }
 }
 
+/// The same, tightened to an angle at the end.
+pub(crate) fn turned() -> SpecificationStated {
+    SpecificationStated {
+        steps: vec![
+            SpecifiedStep::Torque(said("40 lbf·ft")),
+            SpecifiedStep::TurnDegrees(90.0),
+        ],
+        least: None,
+        greatest: None,
+        ..plate()
+    }
+}
+
 pub(crate) fn create(stated: SpecificationStated) -> ShopCommand {
     ShopCommand::CreateSpecification(stated)
 }

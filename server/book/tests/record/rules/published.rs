@@ -4,7 +4,7 @@ use super::specified::{cause, with};
 use crate::bench::{Bench, back, decision, new_bolt, sound, torque};
 use crate::following::{anew, bench};
 use crate::shop::say;
-use crate::specifications::{plate, revise, said, with_torque};
+use crate::specifications::{plate, revise, said, turned, with_torque};
 use clampbook_book::fact::{
     Decided, FastenerSpec, JointAdded, Refitted, Removed, SpecificationStated, SpecifiedStep,
 };
@@ -73,16 +73,7 @@ fn a_publication_without_lubrication_has_none_to_differ_from() {
 
 #[test]
 fn steps_that_end_in_an_angle_are_told_without_a_ratio() {
-    let turned = SpecificationStated {
-        steps: vec![
-            SpecifiedStep::Torque(said("40 lbf·ft")),
-            SpecifiedStep::TurnDegrees(90.0),
-        ],
-        least: None,
-        greatest: None,
-        ..plate()
-    };
-    let bench = with(turned, |_| ());
+    let bench = with(turned(), |_| ());
     let why = cause(&bench, "other-lubrication", 0);
     assert!(
         why.contains("published steps") && !why.contains("times"),
