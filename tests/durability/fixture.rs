@@ -28,8 +28,17 @@ const MADE: &str = "YYYY-MM-DD HH:MM UTC";
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_journal_of_schema_1_opens_to_the_same_chain_state_and_sheet() {
-    let fixture = fixtures().join("schema_1.clampbook.db");
-    let expected = fixtures().join("schema_1.expected.txt");
+    opens_to_the_same(1).await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_journal_of_schema_2_opens_to_the_same_chain_state_and_sheet() {
+    opens_to_the_same(2).await;
+}
+
+async fn opens_to_the_same(number: i64) {
+    let fixture = fixtures().join(format!("schema_{number}.clampbook.db"));
+    let expected = fixtures().join(format!("schema_{number}.expected.txt"));
     if blessing() && !fixture.exists() {
         make(&fixture).await;
     }
@@ -38,7 +47,7 @@ async fn a_journal_of_schema_1_opens_to_the_same_chain_state_and_sheet() {
     let folder = tempfile::tempdir().expect("a temporary folder");
     let data = folder.path().join("shop.clampbook");
     fs::copy(&fixture, &data).expect("it can be copied");
-    assert_eq!(schema(&data), 1);
+    assert_eq!(schema(&data), number);
     let server = Server::start(&data);
     let channel = server.connect();
     until("the journal is served as sound", async || {
