@@ -21,6 +21,9 @@ pub(crate) struct DecideArgs {
     /// What was found at the hole.
     #[arg(long, value_name = "CHECK", value_parser = HoleCheck::parser())]
     pub(crate) hole: Option<HoleCheck>,
+    /// How the hole was repaired, for instance "thread insert 7/16-20"; needs --hole repaired.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    pub(crate) hole_repair: String,
     /// What it waits for; needed with hold.
     #[arg(long, value_name = "WHAT", value_parser = HoldFor::parser())]
     pub(crate) waits_for: Option<HoldFor>,
@@ -30,6 +33,12 @@ pub(crate) struct DecideArgs {
     /// Where grade or length is published: parts list, drawing, readings.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) citation: String,
+    /// What is cited shows that the fastener was baked after plating; for plate-and-bake.
+    #[arg(long)]
+    pub(crate) baking_shown: bool,
+    /// Who decided that nothing goes back; needed with leave-out.
+    #[arg(long, value_name = "NAME", default_value = "")]
+    pub(crate) left_out_by: String,
     /// Etag of the position as last read; read just before when not given.
     #[arg(long, value_name = "ETAG")]
     pub(crate) etag: Option<String>,
@@ -46,4 +55,10 @@ Examples:
       --thread 7/16-20 --length \"1-3/4 in\" --grade \"SAE J429 5\" \\
       --hole runs-in-by-hand
   clampbook decide orchard-tractor left-hub-bolts 2 hold --waits-for hardness \\
-      --reason \"no marking, looks old\"";
+      --reason \"no marking, looks old\"
+  clampbook decide orchard-tractor left-hub-bolts 4 plate-and-bake \\
+      --reason \"rusty, threads sound\"
+  clampbook decide orchard-tractor cover 2 make --reason \"no longer made\" \\
+      --thread 5/16-18 --length \"1 in\"
+  clampbook decide orchard-tractor cover 5 leave-out --left-out-by \"Ida Holm\" \\
+      --reason \"the bracket it held is gone\"";

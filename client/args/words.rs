@@ -158,7 +158,16 @@ mod tests {
         assert_eq!(words::<TorqueUnit>(), ["nm", "lbf-ft", "lbf-in", "kgf-m"]);
         assert_eq!(
             words::<Disposition>(),
-            ["reuse", "clean-and-reuse", "replace", "hold"]
+            [
+                "reuse",
+                "clean-and-reuse",
+                "replace",
+                "hold",
+                "chase",
+                "plate-and-bake",
+                "make",
+                "leave-out"
+            ]
         );
         assert_eq!(words::<RemovalCondition>().len(), 12);
     }

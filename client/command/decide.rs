@@ -22,6 +22,9 @@ pub(super) async fn run(args: DecideArgs, server: &Server, out: &Out) -> Result<
             hole_check: args.hole.unwrap_or_default().into(),
             grade_shown: args.grade_shown,
             citation: args.citation,
+            hole_repair: args.hole_repair,
+            baking_shown: args.baking_shown,
+            left_out_by: args.left_out_by,
             reason: args.reason,
             ..Decision::default()
         }),

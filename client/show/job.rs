@@ -45,10 +45,14 @@ fn progress(count: &PositionCount) -> String {
         let loose = format!("{} of {out} IN BUT NOT TIGHT", count.loose_count);
         shown.push_str(&format!("{}\n", stop(&loose)));
     }
+    let left_out = match count.left_out_count {
+        0 => String::new(),
+        number => format!("{number} left out on purpose, "),
+    };
     shown.push_str(&paragraph(
         "Positions",
         &format!(
-            "{} empty, {} in but not tight, {} at their final torque, {} never taken out.",
+            "{} empty, {} in but not tight, {} at their final torque, {left_out}{} never taken out.",
             count.empty_count, count.loose_count, count.final_count, count.in_place_count
         ),
     ));
@@ -127,6 +131,7 @@ mod tests {
                 empty_count: 3,
                 loose_count: 2,
                 final_count: 7,
+                left_out_count: 1,
             }),
             assemblies: vec![
                 assembly(

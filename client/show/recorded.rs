@@ -76,8 +76,20 @@ fn decided(decision: &Decision) -> String {
         HoldFor::Unspecified => String::new(),
         _ => format!(", waits for {}", HoldFor::said_of(decision.waits_for)),
     };
+    let by = match decision.left_out_by.as_str() {
+        "" => String::new(),
+        name => format!(", by {name}"),
+    };
+    let repaired = match decision.hole_repair.as_str() {
+        "" => String::new(),
+        how => format!(", hole repaired: {how}"),
+    };
+    let baked = match decision.baking_shown {
+        true => format!(", baking shown by {}", decision.citation),
+        false => String::new(),
+    };
     let what = format!(
-        "{}{with}{waits}",
+        "{}{with}{waits}{by}{repaired}{baked}",
         Disposition::said_of(decision.disposition)
     );
     line(&decision.entry, &decision.joint, decision.position, &what)

@@ -51,10 +51,28 @@ pub(super) fn fastener_spec(
     field: &str,
     part: &wire::FastenerSpec,
 ) -> Option<FastenerSpec> {
+    described(check, field, part, Check::required_text)
+}
+
+/// The fastener that is to be made: its grade may be unknown.
+pub(super) fn made_spec(
+    check: &mut Check,
+    field: &str,
+    part: &wire::FastenerSpec,
+) -> Option<FastenerSpec> {
+    described(check, field, part, Check::text)
+}
+
+fn described(
+    check: &mut Check,
+    field: &str,
+    part: &wire::FastenerSpec,
+    text: fn(&mut Check, &str, &str, usize) -> String,
+) -> Option<FastenerSpec> {
     let under = |name: &str| format!("{field}.{name}");
     let thread = check.required_text(&under("thread"), &part.thread, bounds::DESIGNATION);
     let length = check.length(&under("length"), &part.length);
-    let grade = check.required_text(&under("grade"), &part.grade, bounds::DESIGNATION);
+    let grade = text(check, &under("grade"), &part.grade, bounds::DESIGNATION);
     let purpose = check.word::<Purpose>(&under("purpose"), part.purpose);
     let detail = FastenerDetail {
         form: check.text(&under("form"), &part.form, bounds::LABEL),

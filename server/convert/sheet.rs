@@ -110,11 +110,7 @@ fn joint(job: &JobId, step: i32, joint: &SheetJoint) -> wire::SheetJoint {
         criticality: joint.fact.criticality.number(),
         passes: joint.passes.clone(),
         cautions: joint.cautions.clone(),
-        rows: joint
-            .rows
-            .iter()
-            .map(|r| row(r, &joint.fact.lock))
-            .collect(),
+        rows: joint.rows.iter().map(row).collect(),
         sources: joint.sources.clone(),
         build: joint.built.as_ref().map(built),
         published: joint.published.as_ref().map(published),
@@ -145,7 +141,7 @@ fn built(built: &Built) -> wire::SheetBuild {
     }
 }
 
-fn row(row: &Row, lock: &str) -> wire::SheetRow {
+fn row(row: &Row) -> wire::SheetRow {
     wire::SheetRow {
         position: row.position.into(),
         label: row.label.clone(),
@@ -155,7 +151,7 @@ fn row(row: &Row, lock: &str) -> wire::SheetRow {
         preparation: row.preparation.clone(),
         torque: row.torque.clone(),
         torque_nm: row.torque_nm,
-        lock: lock.to_owned(),
+        lock: row.lock.clone(),
         state: state(row.standing).into(),
         stopped: row.stopped,
         severity: row.worst.map(Word::number).unwrap_or_default(),

@@ -159,7 +159,11 @@ pairs!(
         Reuse,
         CleanAndReuse,
         Replace,
-        Hold
+        Hold,
+        Chase,
+        PlateAndBake,
+        Make,
+        LeaveOut
     }
 );
 pairs!(
@@ -243,7 +247,9 @@ pairs!(
         SmallPart,
         UsedOnce,
         Finding,
-        Hand
+        Hand,
+        Making,
+        Plating
     }
 );
 pairs!(

@@ -236,7 +236,7 @@ pub struct Decided {
     pub position: PositionNumber,
     /// What is done.
     pub disposition: Disposition,
-    /// The new fastener, for a replacement.
+    /// The new fastener, for a replacement or one that is made.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub replacement: Option<FastenerSpec>,
     /// What was found at the hole.
@@ -253,6 +253,15 @@ pub struct Decided {
     /// What it waits for, on hold.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub waits_for: Option<WaitsFor>,
+    /// How the hole was repaired.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub hole_repair: String,
+    /// Whether what is cited shows that it was baked after plating.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub baking_shown: bool,
+    /// Who decided that nothing goes back.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub left_out_by: String,
 }
 
 impl Decided {
@@ -269,7 +278,16 @@ impl Decided {
             citation: String::new(),
             reason: String::new(),
             waits_for: None,
+            hole_repair: String::new(),
+            baking_shown: false,
+            left_out_by: String::new(),
         }
+    }
+
+    /// Whether another fastener goes in, bought or made.
+    #[must_use]
+    pub const fn is_replacement(&self) -> bool {
+        matches!(self.disposition, Disposition::Replace | Disposition::Make)
     }
 }
 

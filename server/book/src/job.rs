@@ -11,7 +11,7 @@ use crate::joints::Joints;
 use crate::orders::Parts;
 use crate::photos::Photos;
 use crate::standings::Standings;
-use crate::words::{Tightness, TorqueUnit};
+use crate::words::{Disposition, Tightness, TorqueUnit};
 use std::sync::Arc;
 
 /// What the entries of one job add up to.
@@ -107,6 +107,8 @@ pub enum Standing {
     InPlace,
     /// Out and not back in.
     Empty,
+    /// Out, and by decision nothing goes back in.
+    LeftOut,
     /// Back in.
     Fitted(Tightness),
 }
@@ -212,6 +214,9 @@ impl Position {
     /// Where it stands.
     #[must_use]
     pub fn standing(&self) -> Standing {
+        if self.is_left_out() {
+            return Standing::LeftOut;
+        }
         self.records
             .iter()
             .rev()
@@ -221,6 +226,14 @@ impl Position {
                 Saying::Marked(_) | Saying::Decided(_) | Saying::Accounted(_) => None,
             })
             .unwrap_or(Standing::InPlace)
+    }
+
+    /// Whether it is empty on purpose: by the last decision nothing goes in, and nothing did.
+    #[must_use]
+    pub fn is_left_out(&self) -> bool {
+        let decision = self.decision();
+        decision.is_some_and(|(_, decided)| decided.disposition == Disposition::LeaveOut)
+            && self.refit().is_none()
     }
 
     /// How the fastener last came out.
@@ -266,7 +279,12 @@ impl Position {
             .decision()
             .map(|(_, decided)| decided)
             .filter(|decided| !decided.grade_shown.is_empty() && !decided.citation.is_empty());
-        match (self.new_part(), shown) {
+        // The grade of a fastener that was made is what its decision shows, whatever its head is said to be at the refit.
+        let made = self
+            .decision()
+            .filter(|(_, decided)| decided.disposition == Disposition::Make)
+            .and_then(|(_, decided)| decided.replacement.as_ref());
+        match (self.new_part().map(|part| made.unwrap_or(part)), shown) {
             (Some(part), _) => &part.grade,
             (None, Some(decided)) => &decided.grade_shown,
             (None, None) => self.removal().map_or("", |(_, removed)| &removed.grade),

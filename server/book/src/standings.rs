@@ -14,6 +14,8 @@ pub struct Standings {
     pub loose: u32,
     /// Back in, at the final torque.
     pub tight: u32,
+    /// Out, and by decision nothing goes back in.
+    pub left_out: u32,
 }
 
 impl Standings {
@@ -44,6 +46,7 @@ impl Standings {
         match standing {
             Standing::InPlace => &mut self.in_place,
             Standing::Empty => &mut self.empty,
+            Standing::LeftOut => &mut self.left_out,
             Standing::Fitted(Tightness::Started | Tightness::Snug) => &mut self.loose,
             Standing::Fitted(Tightness::Final) => &mut self.tight,
         }

@@ -186,6 +186,14 @@ vocabulary! {
         Replace = "replace", "replace";
         /// Waits until something is known or there.
         Hold = "hold", "hold";
+        /// Its thread is chased and it goes back.
+        Chase = "chase", "chase and reuse";
+        /// Is plated and baked, and goes back.
+        PlateAndBake = "plate-and-bake", "plate and bake";
+        /// Is replaced by one that is made to fit.
+        Make = "make", "make";
+        /// Does not go back, on purpose, and nothing else does.
+        LeaveOut = "leave-out", "leave out";
     }
 }
 

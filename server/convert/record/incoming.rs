@@ -5,9 +5,9 @@ use crate::convert::job::new_part;
 use crate::convert::pieces::fitted_with;
 use clampbook_api::v1 as wire;
 use clampbook_book::bounds;
-use clampbook_book::fact::{Decided, LengthSeen, Refitted, Removed};
+use clampbook_book::fact::{LengthSeen, Refitted, Removed};
 use clampbook_book::ids::{JobId, PositionNumber};
-use clampbook_book::words::{Disposition, HeatColour, Means};
+use clampbook_book::words::{HeatColour, Means};
 use wire::removal::LengthSeen as WireLength;
 
 impl Check {
@@ -102,60 +102,6 @@ pub(in crate::convert) fn removed(
             kept_in,
             note,
             assembled,
-        },
-    ))
-}
-
-pub(in crate::convert) fn decided(
-    check: &mut Check,
-    decision: &wire::Decision,
-) -> Option<(JobId, Decided)> {
-    let joint = check.joint_name("decision.joint", &decision.joint);
-    let position = check.position("decision.position", decision.position);
-    let disposition = check.required_word("decision.disposition", decision.disposition);
-    let replacement = new_part(
-        check,
-        "decision.replacement",
-        decision.replacement.as_ref(),
-        disposition == Some(Disposition::Replace),
-    );
-    let hole_check = check.word("decision.hole_check", decision.hole_check);
-    let grade_shown = check.text(
-        "decision.grade_shown",
-        &decision.grade_shown,
-        bounds::DESIGNATION,
-    );
-    let citation = check.text("decision.citation", &decision.citation, bounds::SENTENCE);
-    if !grade_shown.is_empty() && citation.is_empty() {
-        check.wrong(
-            "decision.citation",
-            "is required with a grade shown: say what shows it",
-        );
-    }
-    let reason = check.required_text("decision.reason", &decision.reason, bounds::NOTE);
-    let waits_for = check.word("decision.waits_for", decision.waits_for);
-    let on_hold = disposition == Some(Disposition::Hold);
-    if on_hold && decision.waits_for == 0 {
-        check.wrong(
-            "decision.waits_for",
-            "is required on hold: measuring, hardness, a crack test or a part",
-        );
-    } else if !on_hold && waits_for.is_some() {
-        check.wrong("decision.waits_for", "is for hold only; leave it out");
-    }
-    let (job, joint) = joint?;
-    Some((
-        job,
-        Decided {
-            joint,
-            position: position?,
-            disposition: disposition?,
-            replacement,
-            hole_check,
-            grade_shown,
-            citation,
-            reason,
-            waits_for,
         },
     ))
 }

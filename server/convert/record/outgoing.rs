@@ -65,6 +65,7 @@ pub(crate) fn count(count: &Standings) -> wire::PositionCount {
         empty_count: int(count.empty),
         loose_count: int(count.loose),
         final_count: int(count.tight),
+        left_out_count: int(count.left_out),
     }
 }
 
@@ -162,6 +163,7 @@ pub(crate) const fn state(standing: Standing) -> wire::PositionState {
     match standing {
         Standing::InPlace => wire::PositionState::InPlace,
         Standing::Empty => wire::PositionState::Empty,
+        Standing::LeftOut => wire::PositionState::LeftOut,
         Standing::Fitted(Tightness::Started) => wire::PositionState::Started,
         Standing::Fitted(Tightness::Snug) => wire::PositionState::Snug,
         Standing::Fitted(Tightness::Final) => wire::PositionState::Final,
@@ -230,6 +232,9 @@ pub(crate) fn decision(
         reason: decided.reason.clone(),
         said: Some(common::said(said)),
         waits_for: decided.waits_for.map(Word::number).unwrap_or_default(),
+        hole_repair: decided.hole_repair.clone(),
+        baking_shown: decided.baking_shown,
+        left_out_by: decided.left_out_by.clone(),
     }
 }
 

@@ -65,10 +65,11 @@ fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] 
         row.preparation.clone(),
         row.torque.clone(),
         number(row.torque_nm),
-        joint.fact.lock.clone(),
+        row.lock.clone(),
         match row.standing {
             Standing::InPlace => "in-place",
             Standing::Empty => "empty",
+            Standing::LeftOut => "left-out",
             Standing::Fitted(tightness) => tightness.id(),
         }
         .into(),

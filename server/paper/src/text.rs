@@ -73,11 +73,15 @@ fn head(page: &mut Page, sheet: &Sheet) {
     page.hanging("Record:  ", "         ", &sheet.name);
     let count = &sheet.standings;
     let out = count.empty + count.loose + count.tight;
+    let left_out = match count.left_out {
+        0 => String::new(),
+        number => format!("; {number} left out on purpose"),
+    };
     page.hanging(
         "",
         "",
         &format!(
-            "{} of {out} positions are back and at final torque; {} in but NOT TORQUED; {} empty.",
+            "{} of {out} positions are back and at final torque; {} in but NOT TORQUED; {} empty{left_out}.",
             count.tight, count.loose, count.empty
         ),
     );
@@ -172,7 +176,7 @@ fn joint_block(page: &mut Page, step: usize, joint: &SheetJoint, sources: &Sourc
     }
     for row in &joint.rows {
         page.line("");
-        row_block(page, row, &joint.fact.lock);
+        row_block(page, row);
     }
     if !joint.sources.is_empty() {
         page.line("");
@@ -180,7 +184,7 @@ fn joint_block(page: &mut Page, step: usize, joint: &SheetJoint, sources: &Sourc
     }
 }
 
-fn row_block(page: &mut Page, row: &Row, lock: &str) {
+fn row_block(page: &mut Page, row: &Row) {
     let odd = match row.odd {
         Some(word) => format!("{} THAN ITS NEIGHBOURS: ", word.spoken().to_uppercase()),
         None => String::new(),
@@ -212,8 +216,8 @@ fn row_block(page: &mut Page, row: &Row, lock: &str) {
     if !row.preparation.is_empty() {
         details.push(format!("prepare: {}", row.preparation));
     }
-    if !lock.is_empty() {
-        details.push(format!("lock: {lock}"));
+    if !row.lock.is_empty() {
+        details.push(format!("lock: {}", row.lock));
     }
     details.push(standing(row.standing));
     page.hanging("      ", "      ", &details.join(" | "));
@@ -223,6 +227,7 @@ fn standing(standing: Standing) -> String {
     match standing {
         Standing::InPlace => "not taken out".into(),
         Standing::Empty => "empty".into(),
+        Standing::LeftOut => "empty on purpose".into(),
         Standing::Fitted(Tightness::Final) => "in, at final torque".into(),
         Standing::Fitted(tightness) => format!("IN BUT NOT TORQUED: {}", tightness.spoken()),
     }

@@ -9,6 +9,7 @@ pub(crate) const APPLICATION_ID: i64 = 0x434C_4D50;
 pub(crate) const MIGRATIONS: &[&str] = &[
     include_str!("../migrations/0001_journal.sql"),
     include_str!("../migrations/0002_blobs.sql"),
+    include_str!("../migrations/0003_left_out.sql"),
 ];
 
 /// What the file says it is.

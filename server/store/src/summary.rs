@@ -68,11 +68,11 @@ pub(crate) fn write(conn: &Connection, known: &Known<Job>) -> Result<(), Fault> 
     });
     conn.prepare_cached(
         "INSERT INTO jobs (stream, display_name, machine, torque_unit, opened, updated, last_n, last_seq, \
-         in_place, empty, loose, tight) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12) \
+         in_place, empty, loose, tight, left_out) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13) \
          ON CONFLICT (stream) DO UPDATE SET display_name = excluded.display_name, machine = excluded.machine, \
          torque_unit = excluded.torque_unit, opened = excluded.opened, updated = excluded.updated, \
          last_n = excluded.last_n, last_seq = excluded.last_seq, in_place = excluded.in_place, \
-         empty = excluded.empty, loose = excluded.loose, tight = excluded.tight",
+         empty = excluded.empty, loose = excluded.loose, tight = excluded.tight, left_out = excluded.left_out",
     )?
     .execute(params![
         stream,
@@ -86,7 +86,8 @@ pub(crate) fn write(conn: &Connection, known: &Known<Job>) -> Result<(), Fault> 
         standings.in_place,
         standings.empty,
         standings.loose,
-        standings.tight
+        standings.tight,
+        standings.left_out
     ])?;
     Ok(())
 }
@@ -112,7 +113,7 @@ pub(crate) fn rebuild(conn: &Connection) -> Result<(), Fault> {
 /// Jobs that were not written since `as_of` stand where the list says; the few others where their entries say.
 const PAGE: &str = "\
 SELECT s.name, j.display_name, j.machine, j.torque_unit, j.opened, j.updated, j.last_n, \
-       j.in_place, j.empty, j.loose, j.tight, p.place \
+       j.in_place, j.empty, j.loose, j.tight, j.left_out, p.place \
 FROM ( \
     SELECT stream, last_seq AS place FROM jobs WHERE last_seq <= ?1 AND last_seq < ?2 \
     UNION ALL \
@@ -150,7 +151,7 @@ pub(crate) fn page(
             });
         }
         jobs.push(summary(row)?);
-        last = row.get(11)?;
+        last = row.get(12)?;
     }
     Ok(JobPage { jobs, next: None })
 }
@@ -175,6 +176,7 @@ fn summary(row: &Row<'_>) -> Result<JobSummary, Fault> {
             empty: row.get(8)?,
             loose: row.get(9)?,
             tight: row.get(10)?,
+            left_out: row.get(11)?,
         },
     })
 }

@@ -7,6 +7,7 @@ use crate::job::{Job, Joint, Standing};
 use crate::refusal::Refusal;
 use crate::shop::Shop;
 use crate::target;
+use crate::words::Disposition;
 use clampbook_engine::Catalogue;
 use clampbook_engine::source::Basis;
 
@@ -26,6 +27,12 @@ pub(super) fn decide_on(job: &Job, decided: &Decided, etag: &str) -> Result<Vec<
             explanation: "nothing was removed; log the removal before deciding on it".into(),
         });
     }
+    if decided.disposition == Disposition::LeaveOut && position.refit().is_some() {
+        return Err(Refusal::State {
+            subject: subject(job, joint, decided.position),
+            explanation: "a fastener is in; log its removal before leaving it out".into(),
+        });
+    }
     Ok(vec![Fact::Decided(decided.clone())])
 }
 
@@ -36,6 +43,15 @@ pub(super) fn refit(job: &Job, refitted: &Refitted, shop: &Shop) -> Result<Vec<F
         return Err(Refusal::State {
             subject: subject(job, joint, refitted.position),
             explanation: "nothing was removed; log the removal before the refit".into(),
+        });
+    }
+    if let Some((record, decided)) = position.decision().filter(|_| position.is_left_out()) {
+        return Err(Refusal::State {
+            subject: subject(job, joint, refitted.position),
+            explanation: format!(
+                "is left out by decision of {} (entry {}); decide anew before anything goes in",
+                decided.left_out_by, record.entry
+            ),
         });
     }
     Ok(vec![Fact::Refitted(asked_for(joint, refitted, shop))])

@@ -69,7 +69,7 @@ fn has_room(job: &Job, joint: &Joint, marked: &Marked, anew: EntryNumber) -> Res
 /// Whether the fastener of a position is still, or again, in it.
 fn is_in(job: &Job, joint: &Joint, position: &Position) -> Result<(), Refusal> {
     match (position.standing(), position.removal()) {
-        (Standing::Empty, Some((removal, _))) => Err(Refusal::State {
+        (Standing::Empty | Standing::LeftOut, Some((removal, _))) => Err(Refusal::State {
             subject: subject(job, joint, position.number),
             explanation: format!(
                 "is empty already, by entry {}; say the marks in a correction of that removal",

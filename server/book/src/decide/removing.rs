@@ -103,7 +103,7 @@ pub(super) fn import(job: &Job, lines: &[ImportedRemoval]) -> Result<Vec<Fact>, 
 }
 
 fn can_come_out(job: &Job, joint: &Joint, position: &Position) -> Result<(), Refusal> {
-    if position.standing() != Standing::Empty {
+    if !matches!(position.standing(), Standing::Empty | Standing::LeftOut) {
         return Ok(());
     }
     let entry = position.removal().map_or(0, |(record, _)| record.entry);

@@ -52,7 +52,7 @@ fn found(joint: &Joint) -> impl Iterator<Item = (PositionNumber, String)> {
     joint
         .positions
         .iter()
-        .filter(|position| position.removal().is_some())
+        .filter(|position| position.removal().is_some() && !position.is_left_out())
         .map(|position| (position.number, position.grade().to_owned()))
 }
 

@@ -3,13 +3,16 @@
 use super::Demand;
 use super::designation::{designation, grade_name, thread_name};
 use crate::effective::aimed;
-use crate::fact::{FastenerSpec, JointAdded, LengthSeen, PartSeen, Removed, SaidLength};
+use crate::fact::{
+    Decided, FastenerSpec, JointAdded, LengthSeen, PartSeen, Refitted, Removed, SaidLength,
+};
 use crate::findings::Finding;
 use crate::ids::{AssemblyId, EntryNumber};
 use crate::job::{Job, Joint, Position};
 use crate::shop::Shop;
 use crate::words::{Condition, Disposition, Presence, SmallPart, Verdict};
 use clampbook_engine::Purpose;
+use std::sync::Arc;
 
 /// What asks for a part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -26,6 +29,10 @@ pub enum By {
     Finding,
     /// Somebody.
     Hand,
+    /// A fastener that is to be made.
+    Making,
+    /// A fastener that is away to be plated and baked.
+    Plating,
 }
 
 /// Everything that asks for parts of an assembly, oldest entry first.
@@ -82,6 +89,9 @@ fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<De
     let Some((record, removed)) = position.removal() else {
         return;
     };
+    if position.is_left_out() {
+        return;
+    }
     let is_back = position.refit().is_some();
     let ask = |by, what, quantity, why: String, entry: EntryNumber, is_there| Demand {
         by,
@@ -96,13 +106,12 @@ fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<De
     };
     let decision = position.decision();
     if let Some((said, decided)) = decision
-        && decided.disposition == Disposition::Replace
-        && let Some(part) = &decided.replacement
+        && let Some((by, what)) = decided_on(joint, position, decided, removed, shop)
     {
-        let fitted = position.refit().is_some_and(|(_, r)| r.new_part.is_some());
-        let what = designation(part, shop.catalogue());
+        let is_new = |refitted: &Refitted| refitted.new_part.is_some();
+        let fitted = (position.refit()).is_some_and(|(_, r)| by == By::Plating || is_new(r));
         let why = decided.reason.clone();
-        all.push(ask(By::Decision, what, 1, why, said.entry, fitted));
+        all.push(ask(by, what, 1, why, said.entry, fitted));
     } else if decision.is_none_or(|(_, d)| d.disposition == Disposition::Hold) && is_gone(removed) {
         let what = like_specified(&joint.fact, removed, shop);
         let why = removed.condition.spoken().to_owned();
@@ -117,6 +126,57 @@ fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<De
             record.entry,
             is_back,
         ));
+    }
+}
+
+/// The fastener that a decision waits for: bought, made, or back from the plater.
+fn decided_on(
+    joint: &Joint,
+    position: &Position,
+    decided: &Decided,
+    removed: &Removed,
+    shop: &Shop,
+) -> Option<(By, String)> {
+    let new = || Some(designation(decided.replacement.as_ref()?, shop.catalogue()));
+    match decided.disposition {
+        Disposition::Replace => Some((By::Decision, new()?)),
+        Disposition::Make => Some((By::Making, format!("{}, to be made", new()?))),
+        Disposition::PlateAndBake => {
+            let found = as_found(&joint.fact, removed, position.grade(), shop);
+            Some((By::Plating, format!("{found}, from plating and baking")))
+        }
+        Disposition::Reuse
+        | Disposition::CleanAndReuse
+        | Disposition::Hold
+        | Disposition::Chase
+        | Disposition::LeaveOut => None,
+    }
+}
+
+/// The fastener that came out, in standard words as far as it is known.
+fn as_found(joint: &JointAdded, removed: &Removed, grade: &str, shop: &Shop) -> String {
+    let specified = joint.target.as_ref().map_or("", |t| t.thread.as_str());
+    let thread = match removed.thread.as_str() {
+        "" => specified,
+        said => said,
+    };
+    if let (Some(LengthSeen::Measured(length)), false) = (&removed.length, thread.is_empty()) {
+        let part = FastenerSpec {
+            thread: thread.into(),
+            length: length.clone(),
+            grade: grade.into(),
+            detail: None,
+        };
+        return designation(&part, shop.catalogue());
+    }
+    let known = [
+        thread_name(thread, shop.catalogue()),
+        grade_name(grade, shop.catalogue()),
+    ];
+    let known: Vec<String> = known.into_iter().filter(|word| !word.is_empty()).collect();
+    match known.join(", ").as_str() {
+        "" => format!("fastener of {}", joint.display_name),
+        known => known.to_owned(),
     }
 }
 
@@ -243,7 +303,8 @@ pub(crate) fn beside(
 }
 
 fn first_out(joint: &Joint) -> Option<u16> {
-    let mut out = joint.positions.iter().filter(|p| p.removal().is_some());
+    let wants = |p: &&Arc<Position>| p.removal().is_some() && !p.is_left_out();
+    let mut out = joint.positions.iter().filter(wants);
     out.next().map(|position| position.number)
 }
 

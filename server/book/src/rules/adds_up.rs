@@ -5,13 +5,13 @@ use crate::fact::Thing;
 use crate::ids::EntryNumber;
 use crate::job::{Job, Joint, Position, Standing};
 use crate::shop::Shop;
-use crate::words::{Condition, Disposition, Presence, Severity, Tightness};
+use crate::words::{Condition, Presence, Severity, Tightness};
 use std::collections::BTreeMap;
 
 pub(super) const DOES_NOT_ADD_UP: Rule = Rule {
     id: "does-not-add-up",
     title: "What came out does not add up with what went back",
-    raised_when: "Of the positions of an assembly that are at their final torque again, more came out than went back, was replaced or is accounted for; counted by kind, with washers, shims, locks and the fasteners themselves: caution.",
+    raised_when: "Of the positions of an assembly that are at their final torque again, more came out than went back, was replaced or is accounted for; counted by kind, with washers, shims, locks and the fasteners themselves: caution. What came out of a position that is left out on purpose is written off by that decision.",
     cleared_by: "The named piece logged with a refit (or that everything went back as it came out), or said to be found, written off or explained.",
     source: "common practice",
     check: Check::Job(does_not_add_up),
@@ -107,7 +107,7 @@ fn went_back(position: &Position) -> Counts {
     let mut back = Counts::new();
     let original = |(_, refitted): (_, &crate::fact::Refitted)| refitted.new_part.is_none();
     let decision = position.decision();
-    let replaced = decision.is_some_and(|(_, d)| d.disposition == Disposition::Replace);
+    let replaced = decision.is_some_and(|(_, d)| d.is_replacement());
     if replaced || position.refit().is_some_and(original) {
         back.insert(Thing::Fastener, 1);
     }

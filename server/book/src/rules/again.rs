@@ -35,7 +35,7 @@ fn yield_bolt(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let (severity, cause) = match (case.position.refit(), decided) {
             (Some((_, refitted)), _) if refitted.new_part.is_some() => continue,
             (Some(_), _) => (Severity::Stop, "tightened past yield before, and in again"),
-            (None, Some(Disposition::Replace | Disposition::Hold)) => continue,
+            (None, Some(Disposition::Replace | Disposition::Make | Disposition::Hold)) => continue,
             (None, Some(_)) => (
                 Severity::Stop,
                 "tightened past yield before, and decided to go in again",

@@ -4,12 +4,12 @@ use super::scene::Scene;
 use super::{Check, Flag, Rule};
 use crate::fact::Refitted;
 use crate::job::Standing;
-use crate::words::{Condition, Severity, Tightness};
+use crate::words::{Condition, Disposition, Severity, Tightness};
 
 pub(super) const NOT_AS_DECIDED: Rule = Rule {
     id: "not-as-decided",
     title: "What went in is not what was decided",
-    raised_when: "A replacement was decided and the original went in, or a missing fastener's original is said to be in: stop.",
+    raised_when: "A replacement was decided, bought or made, and the original went in, or a missing fastener's original is said to be in, or something is in that was decided to be left out: stop.",
     cleared_by: "The decided part fitted, or a new decision.",
     source: "common practice",
     check: Check::Joint(not_as_decided),
@@ -39,7 +39,7 @@ pub(super) const READING_OFF: Rule = Rule {
 pub(super) const NOT_REFITTED: Rule = Rule {
     id: "not-refitted",
     title: "Nothing is back in the hole",
-    raised_when: "The position is empty: note while its joint is apart, caution once another position of the joint is filled.",
+    raised_when: "The position is empty, and not left out by decision: note while its joint is apart, caution once another position of the joint is filled.",
     cleared_by: "A refit logged.",
     source: "common practice",
     check: Check::Joint(not_refitted),
@@ -50,17 +50,23 @@ fn not_as_decided(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Some((record, refitted)) = case.position.refit() else {
             continue;
         };
+        let left_out = case.decided.map(|d| d.disposition) == Some(Disposition::LeaveOut);
         let cannot_go_back =
             case.is_replaced() || case.removed.condition == Condition::MissingBefore;
-        if cannot_go_back && refitted.new_part.is_none() {
-            flags.push(scene.raise(
-                rule,
-                Severity::Stop,
-                case.position.number,
-                "the original is said to be in, where a new part is needed".into(),
-                vec![case.record.entry, record.entry],
-            ));
-        }
+        let cause = if left_out {
+            "something is said to be in, where it was decided to leave the fastener out"
+        } else if cannot_go_back && refitted.new_part.is_none() {
+            "the original is said to be in, where a new part is needed"
+        } else {
+            continue;
+        };
+        flags.push(scene.raise(
+            rule,
+            Severity::Stop,
+            case.position.number,
+            cause.into(),
+            vec![case.record.entry, record.entry],
+        ));
     }
 }
 

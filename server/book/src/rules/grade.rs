@@ -8,8 +8,8 @@ use clampbook_engine::grade::Strength;
 pub(super) const UNKNOWN: Rule = Rule {
     id: "grade-unknown",
     title: "Grade of the fastener is not known",
-    raised_when: "The fastener that is to go back has no grade that the catalogue knows: stop in class A, caution in B, note in C.",
-    cleared_by: "A marked part decided on, or the original's grade shown with a citation of a parts list or of hardness readings.",
+    raised_when: "The fastener that is to go in has no grade that the catalogue knows, as one that is made has unless its decision shows it: stop in class A, caution in B, note in C.",
+    cleared_by: "A marked part decided on, or the original's grade, or that of a fastener that is made, shown with a citation of its marking, a parts list or hardness readings.",
     source: "common practice",
     check: Check::Joint(unknown),
 };

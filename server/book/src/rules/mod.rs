@@ -14,6 +14,7 @@ mod fuse;
 mod grade;
 mod heat;
 mod hold;
+mod left_out;
 mod length;
 mod loose;
 mod other_side;
@@ -138,6 +139,7 @@ pub const ALL: &[&Rule] = &[
     &fitted::NOT_TIGHT,
     &fitted::READING_OFF,
     &fitted::NOT_REFITTED,
+    &left_out::LEFT_OUT,
     &adds_up::DOES_NOT_ADD_UP,
 ];
 

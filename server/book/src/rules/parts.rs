@@ -10,14 +10,16 @@ use crate::words::{Criticality, Severity};
 pub(super) const NOT_ARRIVED: Rule = Rule {
     id: "part-not-arrived",
     title: "Part has not arrived",
-    raised_when: "A part that somebody wants for a joint or a whole assembly has not arrived, or one that was found ruined has no successor yet: stop in class A and B, because nothing else keeps the joint from being closed without it; caution in C. A replacement decided on has not arrived: caution in A and B, note in C, because another rule stops the original from going back.",
-    cleared_by: "The arrival logged, in the number that is wanted, or the replacement fitted; or the entry that wants it withdrawn.",
+    raised_when: "A part that somebody wants for a joint or a whole assembly has not arrived, or one that was found ruined has no successor yet: stop in class A and B, because nothing else keeps the joint from being closed without it; caution in C. A fastener that is away to be plated and baked is not back: stop. A replacement decided on has not arrived or is not made: caution in A and B, note in C, because another rule stops the original from going back.",
+    cleared_by: "The arrival logged, in the number that is wanted, or the replacement fitted, or the plated fastener back in its hole; or the entry that wants it withdrawn.",
     source: "common practice",
     check: Check::Job(not_arrived),
 };
 
 /// Severity by class A, B, C of what nothing else keeps out of sight.
 const UNGUARDED: [Severity; 3] = [Severity::Stop, Severity::Stop, Severity::Caution];
+/// Severity by class A, B, C of a fastener that is out of the house and goes back.
+const AWAY: [Severity; 3] = [Severity::Stop, Severity::Stop, Severity::Stop];
 /// Severity by class A, B, C of a replacement that was decided on.
 const GUARDED: [Severity; 3] = [Severity::Caution, Severity::Caution, Severity::Note];
 
@@ -26,7 +28,8 @@ fn not_arrived(job: &Job, shop: &Shop, rule: &Rule, flags: &mut Vec<Flag>) {
         for demand in line.demands.iter().filter(|demand| !demand.is_there) {
             let by_class = match demand.by {
                 By::Hand | By::Finding => UNGUARDED,
-                By::Decision => GUARDED,
+                By::Decision | By::Making => GUARDED,
+                By::Plating => AWAY,
                 // Other rules say what is missing, and what is used once is looked at when it is closed.
                 By::Removal | By::SmallPart | By::UsedOnce => continue,
             };

@@ -2,16 +2,16 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
-use crate::fact::{FastenerSpec, JointAdded};
+use crate::fact::{Decided, FastenerSpec, JointAdded};
 use crate::target;
-use crate::words::Severity;
+use crate::words::{Disposition, Severity};
 use clampbook_engine::{Answer, Catalogue, FindingId};
 
 pub(super) const NOT_BAKED: Rule = Rule {
     id: "plated-hard-unbaked",
     title: "Hard electroplated fastener was not baked",
-    raised_when: "The joint asks for electroplated fasteners of a grade that is 39 HRC or harder and nobody said that they were baked: stop on the whole joint. A new part's own finish and grade are so: stop at its hole.",
-    cleared_by: "The joint's description corrected: baked, as papers show, or another finish or grade. At one hole: a part decided on that was baked, as its papers show, or has another finish.",
+    raised_when: "The joint asks for electroplated fasteners of a grade that is 39 HRC or harder and nobody said that they were baked: stop on the whole joint. A new part's own finish and grade are so, or the original of such a grade is plated and baked and nothing shows the baking: stop at its hole.",
+    cleared_by: "The joint's description corrected: baked, as papers show, or another finish or grade. At one hole: a part decided on that was baked, as its papers show, or has another finish; for the original the decision with a citation of what shows that it was baked.",
     source: "ASTM F1941 and SAE J1648 (from 40 HRC); 39 HRC is the older threshold, from memory",
     check: Check::Joint(not_baked),
 };
@@ -26,9 +26,10 @@ fn not_baked(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         raise(0, scene.joint.entry);
     }
     for case in scene.cases() {
-        let ordered = case
-            .new_part()
-            .and_then(|part| with_part(fact, part, scene.catalogue));
+        let ordered = match case.new_part() {
+            Some(part) => with_part(fact, part, scene.catalogue),
+            None => case.decided.and_then(|d| sent_out(fact, d, case.grade())),
+        };
         let answer = ordered
             .as_ref()
             .map(|fact| target::answer(fact, scene.catalogue));
@@ -46,14 +47,30 @@ fn is_unbaked(answer: &Answer<'_>) -> bool {
 /// The joint asked for in grade and finish of a new part; nothing unless that one says that it is electroplated.
 fn with_part(fact: &JointAdded, part: &FastenerSpec, catalogue: &Catalogue) -> Option<JointAdded> {
     let condition = electroplated(part.finish(), catalogue)?;
+    let baked = part.detail.as_ref().is_some_and(|detail| detail.baked);
+    plated(fact, &condition, &part.grade, baked)
+}
+
+/// The joint asked for in the grade of an original that is plated and baked; nothing for every other decision.
+fn sent_out(fact: &JointAdded, decided: &Decided, grade: &str) -> Option<JointAdded> {
+    let baked = decided.baking_shown && !decided.citation.is_empty();
+    (decided.disposition == Disposition::PlateAndBake)
+        .then(|| plated(fact, ZINC, grade, baked))
+        .flatten()
+}
+
+fn plated(fact: &JointAdded, condition: &str, grade: &str, baked: bool) -> Option<JointAdded> {
     let mut fact = fact.clone();
     let target = fact.target.as_mut()?;
-    target.condition = condition;
-    target.grade.clone_from(&part.grade);
+    target.condition = condition.into();
+    target.grade = grade.into();
     target.nut_grade = None;
-    target.baked = part.detail.as_ref().is_some_and(|detail| detail.baked);
+    target.baked = baked;
     Some(fact)
 }
+
+/// The usual plating; which one it is does not matter for hydrogen.
+const ZINC: &str = "zinc plated";
 
 /// Coats of zinc that are not electroplated.
 const NOT_PLATED: [&str; 4] = ["flake", "hot", "galvani", "mechanical"];
@@ -69,7 +86,7 @@ pub(crate) fn electroplated(finish: &str, catalogue: &Catalogue) -> Option<Strin
     if NOT_PLATED.iter().any(|other| said.contains(other)) {
         return None;
     }
-    let plated = ["cadmium plated", "zinc plated"].into_iter().find(|name| {
+    let plated = ["cadmium plated", ZINC].into_iter().find(|name| {
         name.split(' ')
             .next()
             .is_some_and(|metal| said.contains(metal))

@@ -8,7 +8,7 @@ use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Joint, Position, Record};
 use crate::shop::Shop;
 use crate::target;
-use crate::words::{Criticality, Disposition, HoleCheck, Severity};
+use crate::words::{Criticality, HoleCheck, Severity};
 use clampbook_engine::{Answer, Catalogue, Grade, Nut, Thread};
 use std::cell::OnceCell;
 
@@ -112,17 +112,21 @@ impl<'a> Scene<'a> {
         position == 0 || self.only.is_none_or(|only| only == position)
     }
 
-    /// Positions that something was removed from, with the removal and the decision on it.
+    /// Positions that something was removed from, with the removal and the decision on it. Where by decision nothing goes in,
+    /// there is nothing to judge but that decision.
     pub(super) fn all_cases(&self) -> impl Iterator<Item = Case<'a>> {
-        self.joint.positions.iter().filter_map(|position| {
-            let (record, removed) = position.removal()?;
-            Some(Case {
-                position,
-                record,
-                removed,
-                decided: position.decision().map(|(_, decided)| decided),
+        let positions = self.joint.positions.iter();
+        positions
+            .filter(|p| !p.is_left_out())
+            .filter_map(|position| {
+                let (record, removed) = position.removal()?;
+                Some(Case {
+                    position,
+                    record,
+                    removed,
+                    decided: position.decision().map(|(_, decided)| decided),
+                })
             })
-        })
     }
 
     /// A flag on the position of a case.
@@ -164,10 +168,9 @@ impl<'a> Scene<'a> {
 }
 
 impl<'a> Case<'a> {
-    /// Whether it was decided to replace the fastener.
+    /// Whether it was decided to replace the fastener, by one that is bought or made.
     pub(super) fn is_replaced(&self) -> bool {
-        self.decided
-            .is_some_and(|d| d.disposition == Disposition::Replace)
+        self.decided.is_some_and(Decided::is_replacement)
     }
 
     /// Whether a sound bolt was shown to run into the hole by hand.

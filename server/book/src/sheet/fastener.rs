@@ -11,8 +11,11 @@ pub(super) fn which(thread: &str, position: &Position) -> String {
     {
         return spec(part);
     }
+    if position.is_left_out() {
+        return "no fastener".into();
+    }
     if let Some((_, decided)) = position.decision()
-        && decided.disposition == Disposition::Replace
+        && decided.is_replacement()
     {
         return decided
             .replacement
@@ -27,9 +30,12 @@ pub(super) fn which(thread: &str, position: &Position) -> String {
 
 /// Whether the original goes back.
 pub(super) fn reuse(position: &Position) -> String {
+    if let Some((_, decided)) = position.decision().filter(|_| position.is_left_out()) {
+        return format!("left out by {}: {}", decided.left_out_by, decided.reason);
+    }
     let word = disposition(position);
     match position.removal() {
-        Some((_, removed)) if word != NEW && !removed.kept_in.is_empty() => {
+        Some((_, removed)) if ![NEW, MADE].contains(&word) && !removed.kept_in.is_empty() => {
             format!("{word}, from {}", removed.kept_in)
         }
         _ => word.to_owned(),
@@ -37,6 +43,7 @@ pub(super) fn reuse(position: &Position) -> String {
 }
 
 const NEW: &str = "new";
+const MADE: &str = "new, made to fit";
 
 fn disposition(position: &Position) -> &'static str {
     let disposition = position.decision().map(|(_, decided)| decided.disposition);
@@ -45,6 +52,10 @@ fn disposition(position: &Position) -> &'static str {
         (Some(Disposition::CleanAndReuse), _) => "original, cleaned",
         (Some(Disposition::Reuse), _) => "original",
         (Some(Disposition::Hold), _) => "on hold",
+        (Some(Disposition::Chase), _) => "original, thread chased",
+        (Some(Disposition::PlateAndBake), _) => "original, plated and baked",
+        (Some(Disposition::Make), _) => MADE,
+        (Some(Disposition::LeaveOut), _) => "decided to be left out",
         (None, Some((_, removed))) if removed.condition == Condition::MissingBefore => NEW,
         (None, Some(_)) => "not decided",
         (None, None) => "",
@@ -52,7 +63,11 @@ fn disposition(position: &Position) -> &'static str {
 }
 
 fn spec(part: &FastenerSpec) -> String {
-    let mut words = format!("{} x {}, {}", part.thread, part.length.said, part.grade);
+    let grade = match part.grade.as_str() {
+        "" => "grade not shown",
+        said => said,
+    };
+    let mut words = format!("{} x {}, {grade}", part.thread, part.length.said);
     let form = part.detail.as_ref().map_or("", |detail| &detail.form);
     for said in [form, part.finish()].into_iter().filter(|s| !s.is_empty()) {
         words.push_str(", ");

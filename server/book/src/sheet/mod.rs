@@ -9,6 +9,7 @@ mod fastener;
 mod parts;
 mod passes;
 mod photos;
+mod preparation;
 mod published;
 mod torque;
 mod waits;
@@ -133,6 +134,8 @@ pub struct Row {
     pub torque: String,
     /// Torque in newton metres.
     pub torque_nm: Option<f64>,
+    /// How it is locked.
+    pub lock: String,
     /// Where it stands.
     pub standing: Standing,
     /// Whether a stop is open.
@@ -249,16 +252,27 @@ fn joint_view(
                 marks: assembled::marks(position),
                 stack: assembled::stack(position),
                 parts: assembled::parts(position),
-                preparation: preparation(&joint.fact),
-                torque: stop.map_or_else(|| torque.shown.clone(), |f| format!("STOP: {}", f.cause)),
-                torque_nm: torque.nm.filter(|_| stop.is_none()),
+                preparation: preparation::of(&joint.fact, position),
+                torque: match stop {
+                    Some(flag) => format!("STOP: {}", flag.cause),
+                    None if position.is_left_out() => "LEFT OUT: no torque".into(),
+                    None => torque.shown.clone(),
+                },
+                torque_nm: torque
+                    .nm
+                    .filter(|_| stop.is_none() && !position.is_left_out()),
+                lock: match position.is_left_out() {
+                    true => String::new(),
+                    false => joint.fact.lock.clone(),
+                },
                 standing: position.standing(),
                 stopped: stop.is_some(),
                 worst: mine.iter().map(|f| f.severity).max(),
             }
         })
         .collect();
-    let any_open = rows.iter().any(|row| !row.stopped);
+    let goes_in = |row: &&Row| row.standing != Standing::LeftOut;
+    let any_open = rows.iter().filter(goes_in).any(|row| !row.stopped);
     let built = built::of(&joint.fact, unit, !any_open, shop.catalogue());
     SheetJoint {
         fact: Arc::clone(&joint.fact),
@@ -268,7 +282,9 @@ fn joint_view(
         published: stated.map(|stated| published::of(stated, unit, !any_open)),
         built,
         passes: match &torque.way {
-            Some(way) if any_open => passes::lines(&joint.fact.layout, rows.len(), way),
+            Some(way) if any_open => {
+                passes::lines(&joint.fact.layout, rows.iter().filter(goes_in).count(), way)
+            }
             _ => Vec::new(),
         },
         cautions: cautions(joint, torque.cautions.iter().filter(|_| any_open), flags),
@@ -286,15 +302,6 @@ fn sources(of_torque: Vec<String>, built: Option<&Built>) -> Vec<String> {
         }
     }
     all
-}
-
-fn preparation(fact: &JointAdded) -> String {
-    let condition = fact.target.as_ref().map_or("", |t| t.condition.as_str());
-    match (fact.preparation.as_str(), condition) {
-        ("", condition) => condition.to_owned(),
-        (said, "") => said.to_owned(),
-        (said, condition) => format!("{said}; {condition}"),
-    }
 }
 
 fn cautions<'t>(

@@ -209,15 +209,9 @@ pub(crate) fn new_bolt() -> FastenerSpec {
 
 pub(crate) fn decision(position: u16, disposition: Disposition) -> Decided {
     Decided {
-        joint: joint_id(),
-        position,
-        disposition,
         replacement: (disposition == Disposition::Replace).then(new_bolt),
-        hole_check: None,
-        grade_shown: String::new(),
-        citation: String::new(),
         reason: "looked at".into(),
-        waits_for: None,
+        ..Decided::new(joint_id(), position, disposition)
     }
 }
 

@@ -166,8 +166,10 @@ async fn a_journal_from_before_there_were_contents_takes_them_and_a_copy_of_it_i
     let head = store.head().await.expect("readable");
     store.stop().await;
     let conn = shop.outsider();
-    conn.execute_batch("DROP TABLE blobs; PRAGMA user_version = 1")
-        .expect("as it was in schema 1");
+    conn.execute_batch(
+        "DROP TABLE blobs; ALTER TABLE jobs DROP COLUMN left_out; PRAGMA user_version = 1",
+    )
+    .expect("as it was in schema 1");
     drop(conn);
     let store = shop.open();
     assert_eq!(store.head().await.expect("readable"), head);
