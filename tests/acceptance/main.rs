@@ -6,6 +6,7 @@
 mod support;
 
 mod all_at_once;
+mod away_made_left_out;
 mod bad_arguments;
 mod bad_values;
 mod building;

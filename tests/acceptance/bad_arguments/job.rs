@@ -176,6 +176,26 @@ pub(super) const TABLE: &[Bad] = &[
     (DECIDE, &[("reuse", "hold")], 2, "decision.waits_for"),
     (DECIDE, &[("", "--waits-for=part")], 2, "decision.waits_for"),
     (DECIDE, &[("", "--waits-for=rain")], 2, "--waits-for"),
+    (DECIDE, &[("reuse", "leave-out")], 2, "decision.left_out_by"),
+    (
+        DECIDE,
+        &[("", "--left-out-by=Ida")],
+        2,
+        "decision.left_out_by",
+    ),
+    (
+        DECIDE,
+        &[("", "--hole-repair=insert")],
+        2,
+        "decision.hole_repair",
+    ),
+    (
+        DECIDE,
+        &[("", "--baking-shown")],
+        2,
+        "decision.baking_shown",
+    ),
+    (DECIDE, &[("reuse", "make")], 2, "decision.replacement"),
     (REFIT, &[("", "--with=lock")], 2, "--with"),
     (
         REFIT,

@@ -38,6 +38,7 @@ const PLATE: &str = "jobs/tractor/joints/plate";
 /// How many good requests there are of a method, each with other fields filled.
 pub(super) fn count(method: &MethodDescriptor) -> usize {
     match method.name() {
+        "LogDecision" => 3,
         "CorrectEntry" => 9,
         "LogFinding" | "AnswerCounterpart" => 4,
         "LogPieces" => 3,
@@ -186,7 +187,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "ImportRemovals" => {
             json!({"parent": JOB, "csv": "joint,position,condition\nplate,4,normal\n"})
         }
-        "LogDecision" => json!({"decision": decision(), "etag": position_etag(shop).await}),
+        "LogDecision" => json!({"decision": decision(variant), "etag": position_etag(shop).await}),
         "LogRefit" => json!({"refit": refit()}),
         "LogPieces" => json!({"account": account(variant)}),
         "LogFinding" => json!({"finding": finding(variant)}),
@@ -367,12 +368,23 @@ async fn entry_of_kind(shop: &Shop, kind: &str) -> String {
     said.expect("the story went that far").name
 }
 
-fn decision() -> Value {
-    json!({
-        "joint": PLATE, "position": 1, "disposition": "DISPOSITION_REPLACE", "replacement": fastener(),
-        "hole_check": "HOLE_CHECK_CHASED", "grade_shown": "SAE J429 5", "citation": "parts book, plate 14",
-        "reason": "bent",
-    })
+/// One decision for each set of fields; what lets a refit follow comes last.
+fn decision(variant: usize) -> Value {
+    match variant {
+        0 => json!({
+            "joint": PLATE, "position": 1, "disposition": "DISPOSITION_LEAVE_OUT", "citation": "service sheet 12",
+            "reason": "the bracket is gone", "left_out_by": "Ida Holm",
+        }),
+        1 => json!({
+            "joint": PLATE, "position": 1, "disposition": "DISPOSITION_PLATE_AND_BAKE", "citation": "certificate 118",
+            "reason": "rusty", "baking_shown": true,
+        }),
+        _ => json!({
+            "joint": PLATE, "position": 1, "disposition": "DISPOSITION_REPLACE", "replacement": fastener(),
+            "hole_check": "HOLE_CHECK_REPAIRED", "hole_repair": "thread insert 7/16-20", "grade_shown": "SAE J429 5",
+            "citation": "parts book, plate 14", "reason": "bent",
+        }),
+    }
 }
 
 fn refit() -> Value {
@@ -449,7 +461,7 @@ async fn correction(shop: &Shop, variant: usize) -> Value {
     let hole = plate(shop).await.positions[0].clone();
     let (entry, part, said) = match variant {
         0 => (hole.removal.map(|r| r.entry), "removal", removal()),
-        1 => (hole.decision.map(|d| d.entry), "decision", decision()),
+        1 => (hole.decision.map(|d| d.entry), "decision", decision(2)),
         2 => (hole.refit.map(|r| r.entry), "refit", refit()),
         3 => (Some(found(shop, 0).await.entry), "finding", finding(0)),
         4 => {
