@@ -129,7 +129,8 @@ async fn the_list_counts_positions_by_standing() {
             in_place: 2,
             empty: 2,
             loose: 1,
-            tight: 1
+            tight: 1,
+            left_out: 0,
         }
     );
     assert_eq!(
@@ -150,7 +151,8 @@ async fn the_list_counts_positions_by_standing() {
             in_place: 3,
             empty: 1,
             loose: 1,
-            tight: 1
+            tight: 1,
+            left_out: 0,
         }
     );
     store.stop().await;

@@ -105,6 +105,9 @@ pub(crate) fn decide_on(joint_id: &str, position: PositionNumber, etag: String) 
             citation: String::new(),
             reason: "sound".into(),
             waits_for: None,
+            hole_repair: String::new(),
+            baking_shown: false,
+            left_out_by: String::new(),
         },
         etag,
     }
