@@ -131,7 +131,7 @@ mod tests {
                 empty_count: 3,
                 loose_count: 2,
                 final_count: 7,
-                left_out_count: 1,
+                left_out_count: 0,
             }),
             assemblies: vec![
                 assembly(
