@@ -19,6 +19,8 @@ use uuid::Uuid;
 const ALONE: usize = 3_000;
 const TOGETHER: usize = 96_000;
 const LANES: usize = 64;
+/// So many that a full group waits while the one before is written, as the rows by hand do.
+const JOURNAL_LANES: usize = 128;
 const CONNECTIONS: usize = 4;
 /// Each lane has a job of its own with so many joints of so many positions, enough for its share of the calls.
 const JOINTS: usize = 200;
@@ -41,15 +43,15 @@ fn main() {
     drop(server);
     let journal = runtime.block_on(journal::removals_per_second(
         &folder.path().join("journal.clampbook"),
-        LANES,
-        TOGETHER / LANES / POSITIONS,
+        JOURNAL_LANES,
+        TOGETHER / JOURNAL_LANES / POSITIONS,
         POSITIONS,
     ));
     let by_hand = by_hand(&data, &folder.path().join("by_hand.db"));
     println!("LogRemoval, 1 in flight: {alone:.0}/s");
     println!("LogRemoval, {LANES} in flight: {together:.0}/s (wanted >= 15000)");
     report(
-        "the journal alone, 64 at once",
+        "the journal alone, in groups of 64",
         journal,
         "the same rows by hand in groups of 64",
         by_hand,

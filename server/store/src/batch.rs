@@ -2,70 +2,29 @@
 //!
 //! Refused orders leave no trace. Nothing here is seen by anybody before the transaction is committed.
 
-use crate::barrier::{Barrier, BarrierPoint};
+use crate::barrier::BarrierPoint;
 use crate::blob;
-use crate::body;
 use crate::cache::Shared;
 use crate::chain::Link;
 use crate::error::{CommitError, Fault};
+use crate::judge::{Draft, Judge, Storable};
 use crate::load::{Known, State, load};
-use crate::open::{At, Clock, Decider};
-use crate::request::{Order, Receipt, Seen, Work, remember};
+use crate::open::At;
+use crate::request::{Order, REMEMBER, Receipt, Seen, Work, remember};
 use crate::row::StoredEntry;
 use crate::summary;
 use clampbook_book::decide::{Asked, Context};
 use clampbook_book::entry::{Entry, Said};
-use clampbook_book::fact::Fact;
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
-use rusqlite::{Connection, params};
+use rusqlite::{CachedStatement, Connection, params};
 use std::collections::HashMap;
-use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
-use uuid::Uuid;
 
 /// The answer to one order.
 pub(crate) type Answer = Result<Receipt, CommitError>;
-
-/// What the writer judges with.
-pub(crate) struct Judge {
-    pub(crate) decider: Decider,
-    pub(crate) clock: Clock,
-    pub(crate) barrier: Option<Barrier>,
-}
-
-impl Judge {
-    pub(crate) fn pass(&self, point: BarrierPoint) {
-        if let Some(barrier) = &self.barrier {
-            barrier.pass(point);
-        }
-    }
-
-    fn judge(
-        &self,
-        order: &Order,
-        asked: Asked<'_>,
-        context: &Context<'_>,
-    ) -> Result<Vec<Fact>, CommitError> {
-        let decided = catch_unwind(AssertUnwindSafe(|| (self.decider)(asked, context)));
-        match decided {
-            Ok(Ok(facts)) => Ok(facts),
-            Ok(Err(refusal)) => Err(CommitError::Refused(refusal)),
-            Err(panic) => {
-                let incident = Uuid::new_v4();
-                let said = panic
-                    .downcast_ref::<String>()
-                    .map(String::as_str)
-                    .or_else(|| panic.downcast_ref::<&str>().copied())
-                    .unwrap_or("no message");
-                tracing::error!(%incident, stream = %order.work.stream(), request = %order.request, panic = said, "judging a request panicked");
-                Err(CommitError::Panicked { incident })
-            }
-        }
-    }
-}
 
 /// What is to be published once it is committed.
 pub(crate) struct Written {
@@ -82,7 +41,12 @@ pub(crate) struct Batch<'w> {
     /// The shop before anything is written about it.
     no_shop: &'w Arc<Shop>,
     touched: HashMap<JobId, Known<Job>>,
+    remember: CachedStatement<'w>,
+    insert: CachedStatement<'w>,
 }
+
+const INSERT: &str = "INSERT INTO entries (seq, stream, n, said, written, person, device, kind, body, request, hash) \
+     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)";
 
 /// An order that was written, now or before, and the state after it.
 struct Done<S> {
@@ -106,23 +70,25 @@ impl<'w> Batch<'w> {
         shared: &'w Shared,
         at: At,
         no_shop: &'w Arc<Shop>,
-    ) -> Self {
-        Self {
+    ) -> Result<Self, Fault> {
+        Ok(Self {
             conn,
             judge,
             shared,
             at,
             no_shop,
             touched: HashMap::new(),
-        }
+            remember: conn.prepare_cached(REMEMBER)?,
+            insert: conn.prepare_cached(INSERT)?,
+        })
     }
 
     /// Takes one order. A fault ends the whole batch; a refusal is the order's own affair.
-    pub(crate) fn take(&mut self, order: &Order) -> Result<Answer, Fault> {
+    pub(crate) fn take(&mut self, order: &Order, draft: Option<Draft>) -> Result<Answer, Fault> {
         let written = (self.judge.clock)();
         let said = Said {
             caller: order.caller.clone(),
-            said: order.said.unwrap_or(written),
+            said: Judge::said(order, written),
             written,
         };
         let shop = self.at.shop(self.no_shop);
@@ -137,9 +103,12 @@ impl<'w> Batch<'w> {
                 let state = before
                     .as_ref()
                     .map_or_else(|| Arc::new(Job::new(id.clone())), |k| k.state.clone());
-                let judged = self
-                    .judge
-                    .judge(order, Asked::OfJob(&state, command), &context);
+                let judged = match draft.and_then(|draft| draft.on(&state, &shop)) {
+                    Some(facts) => Ok(facts),
+                    None => self
+                        .judge
+                        .judge(order, Asked::OfJob(&state, command), &context),
+                };
                 let onto = Onto {
                     stream: Stream::Job(id.clone()),
                     before,
@@ -189,10 +158,13 @@ impl<'w> Batch<'w> {
         order: &Order,
         onto: Onto<S>,
         said: &Said,
-        judged: Result<Vec<Fact>, CommitError>,
+        judged: Result<Storable, CommitError>,
     ) -> Result<Result<Done<S>, CommitError>, Fault> {
         let name = onto.stream.to_string();
-        let storable = judged.and_then(|facts| storable(&name, onto.state.last(), said, facts));
+        let storable = judged.and_then(|facts| {
+            room_for(&name, onto.state.last(), said, facts.len())?;
+            Ok(facts)
+        });
         // A request that was written before gets its first answer, whatever would be said of it now. One that is not
         // refused need not be looked up: its id is unique, and writing it again fails.
         let (facts, before) = match (storable, onto.before) {
@@ -204,7 +176,15 @@ impl<'w> Batch<'w> {
             },
         };
         let first_seq = self.at.head.seq + 1;
-        match remember(self.conn, order, before.stream, first_seq, facts.len())? {
+        let remembered = remember(
+            self.conn,
+            &mut self.remember,
+            order,
+            before.stream,
+            first_seq,
+            facts.len(),
+        )?;
+        match remembered {
             Some(request) => self
                 .write(order, (request, &name, &onto.stream), &before, said, facts)
                 .map(Ok),
@@ -279,12 +259,8 @@ impl<'w> Batch<'w> {
         (request, name, stream): (i64, &str, &Stream),
         before: &Known<S>,
         said: &Said,
-        facts: Vec<(Fact, String)>,
+        facts: Storable,
     ) -> Result<Done<S>, Fault> {
-        let mut insert = self.conn.prepare_cached(
-            "INSERT INTO entries (seq, stream, n, said, written, person, device, kind, body, request, hash) \
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
-        )?;
         let mut next = S::clone(&before.state);
         let mut entries = Vec::with_capacity(facts.len());
         for (fact, body) in facts {
@@ -301,7 +277,7 @@ impl<'w> Batch<'w> {
                 body: &body,
             };
             self.at.head = self.at.head.then(&link);
-            insert.execute(params![
+            self.insert.execute(params![
                 self.at.head.seq,
                 before.stream,
                 link.number,
@@ -347,26 +323,15 @@ impl<'w> Batch<'w> {
     }
 }
 
-/// The facts with their bodies, if all of them can be stored so that they are read the same for ever.
-fn storable(
-    stream: &str,
-    last: EntryNumber,
-    said: &Said,
-    facts: Vec<Fact>,
-) -> Result<Vec<(Fact, String)>, CommitError> {
+/// So many facts can be written of this caller, and numbered.
+fn room_for(stream: &str, last: EntryNumber, said: &Said, facts: usize) -> Result<(), CommitError> {
     let broken = |detail| CommitError::Broken { detail };
     if said.caller.person.is_empty() {
         return Err(broken("the caller has no name".into()));
     }
     let room = EntryNumber::MAX - last;
-    if facts.len() as u64 > u64::from(room) {
+    if facts as u64 > u64::from(room) {
         return Err(broken(format!("{stream} is full")));
     }
-    facts
-        .into_iter()
-        .map(|fact| {
-            let body = body::encode(&fact).map_err(broken)?;
-            Ok((fact, body))
-        })
-        .collect()
+    Ok(())
 }

@@ -12,6 +12,7 @@ mod body;
 mod cache;
 mod chain;
 mod error;
+mod judge;
 mod load;
 mod migrate;
 mod open;

@@ -25,8 +25,8 @@ use std::sync::Arc;
 /// Entries of the chain that are verified before the journal is opened.
 const VERIFIED_AT_OPENING: i64 = 1_000;
 
-/// Judges a command on the states that its facts will be applied to.
-pub type Decider = Box<dyn Fn(Asked<'_>, &Context<'_>) -> Result<Vec<Fact>, Refusal> + Send>;
+/// Judges a command on the states that its facts will be applied to. Pure: it may be asked more than once about an order.
+pub type Decider = Box<dyn Fn(Asked<'_>, &Context<'_>) -> Result<Vec<Fact>, Refusal> + Send + Sync>;
 
 /// Tells the server's time.
 pub type Clock = Arc<dyn Fn() -> Moment + Send + Sync>;

@@ -9,7 +9,7 @@ use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
-use rusqlite::{Connection, OptionalExtension, params};
+use rusqlite::{Connection, OptionalExtension, Statement, params};
 use std::sync::Arc;
 use uuid::Uuid;
 
@@ -105,25 +105,25 @@ impl Seen {
     }
 }
 
+/// How an order is remembered.
+pub(crate) const REMEMBER: &str = "INSERT INTO requests (id, fingerprint, stream, first_seq, entry_count) VALUES (?1, ?2, ?3, ?4, ?5) \
+     ON CONFLICT (id) DO NOTHING";
+
 /// Remembers an order and gives its key; nothing when its request id is there already.
 pub(crate) fn remember(
     conn: &Connection,
+    statement: &mut Statement<'_>,
     order: &Order,
     stream: i64,
     first_seq: i64,
     entry_count: usize,
 ) -> Result<Option<i64>, Fault> {
-    let written = conn
-        .prepare_cached(
-            "INSERT INTO requests (id, fingerprint, stream, first_seq, entry_count) VALUES (?1, ?2, ?3, ?4, ?5) \
-             ON CONFLICT (id) DO NOTHING",
-        )?
-        .execute(params![
-            order.request.as_bytes(),
-            order.fingerprint,
-            stream,
-            first_seq,
-            entry_count as i64
-        ])?;
+    let written = statement.execute(params![
+        order.request.as_bytes(),
+        order.fingerprint,
+        stream,
+        first_seq,
+        entry_count as i64
+    ])?;
     Ok((written == 1).then(|| conn.last_insert_rowid()))
 }

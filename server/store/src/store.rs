@@ -6,6 +6,7 @@ use crate::blob;
 use crate::cache::Shared;
 use crate::chain::Head;
 use crate::error::{BackupError, CommitError, OpenError, ReadError};
+use crate::judge::Judge;
 use crate::load::{last_number, load};
 use crate::open::{Options, opened};
 use crate::read::{Readers, entries_after, entries_of};
@@ -30,6 +31,7 @@ use tokio::task::spawn_blocking;
 pub struct Store {
     queue: SyncSender<Task>,
     shared: Arc<Shared>,
+    judge: Arc<Judge>,
     readers: Arc<Readers>,
 }
 
@@ -50,13 +52,21 @@ impl Store {
         let opened = opened(&options)?;
         let path = opened.path.clone();
         let shared = opened.shared.clone();
-        let queue = writer::start(options, opened).map_err(|error| OpenError::File {
-            path: path.clone(),
-            detail: format!("its writer cannot be started: {error}"),
+        let judge = Arc::new(Judge {
+            decider: options.decider,
+            clock: options.clock,
+            barrier: options.barrier,
+        });
+        let queue = writer::start(options.queue, judge.clone(), opened).map_err(|error| {
+            OpenError::File {
+                path: path.clone(),
+                detail: format!("its writer cannot be started: {error}"),
+            }
         })?;
         Ok(Self {
             queue,
             shared,
+            judge,
             readers: Arc::new(Readers::new(path)),
         })
     }
@@ -67,9 +77,11 @@ impl Store {
     /// Nothing was written, except for [`CommitError::OutcomeUnknown`].
     pub async fn commit(&self, order: Order) -> Result<Receipt, CommitError> {
         let (answer, answered) = oneshot::channel::<Answer>();
+        let draft = self.judge.draft(&order, &self.shared);
         self.queue
             .try_send(Task::Commit(Ticket {
                 order: Box::new(order),
+                draft,
                 answer,
             }))
             .map_err(|error| match error {

@@ -1,11 +1,12 @@
 //! The writer: one thread that owns the one writing connection, takes waiting orders in groups and answers them.
 
 use crate::barrier::BarrierPoint;
-use crate::batch::{Answer, Batch, Judge, Written};
+use crate::batch::{Answer, Batch, Written};
 use crate::cache::Shared;
 use crate::error::{CommitError, Fault};
+use crate::judge::{Draft, Judge};
 use crate::load::Known;
-use crate::open::{At, Opened, Options};
+use crate::open::{At, Opened};
 use crate::request::Order;
 use crate::settings::is_failed_sync;
 use crate::{summary, verify};
@@ -44,22 +45,23 @@ pub(crate) enum Task {
 /// An order and who waits for its answer. Whoever hangs up does not undo the order.
 pub(crate) struct Ticket {
     pub(crate) order: Box<Order>,
+    pub(crate) draft: Option<Draft>,
     pub(crate) answer: oneshot::Sender<Answer>,
 }
 
 /// Starts the writer and gives its queue.
-pub(crate) fn start(options: Options, opened: Opened) -> std::io::Result<SyncSender<Task>> {
-    let (queue, tasks) = sync_channel(options.queue);
+pub(crate) fn start(
+    queue: usize,
+    judge: Arc<Judge>,
+    opened: Opened,
+) -> std::io::Result<SyncSender<Task>> {
+    let (queue, tasks) = sync_channel(queue);
     let writer = Writer {
         conn: opened.conn,
         at: Some(opened.at),
         no_shop: opened.no_shop,
         shared: opened.shared,
-        judge: Judge {
-            decider: options.decider,
-            clock: options.clock,
-            barrier: options.barrier,
-        },
+        judge,
         unmerged: true,
         _lock: opened.lock,
     };
@@ -91,7 +93,7 @@ struct Writer {
     at: Option<At>,
     no_shop: Arc<Shop>,
     shared: Arc<Shared>,
-    judge: Judge,
+    judge: Arc<Judge>,
     /// Whether the write-ahead log may hold something that is not in the file yet.
     unmerged: bool,
     _lock: File,
@@ -108,21 +110,11 @@ impl Writer {
             };
             match task {
                 Task::Commit(first) => {
-                    if crowded {
-                        thread::sleep(GATHERING);
-                    }
                     let mut group = vec![first];
-                    // Content takes long to write; whoever comes after it need not wait for more of it.
-                    let carries = |ticket: &Ticket| ticket.order.blob.is_some();
-                    while group.len() < GROUP
-                        && put_back.is_none()
-                        && !group.last().is_some_and(carries)
-                    {
-                        match tasks.try_recv() {
-                            Ok(Task::Commit(ticket)) => group.push(ticket),
-                            Ok(other) => put_back = Some(other),
-                            Err(_) => break,
-                        }
+                    put_back = gather(&mut group, tasks);
+                    if crowded && put_back.is_none() && has_room(&group) {
+                        thread::sleep(GATHERING);
+                        put_back = gather(&mut group, tasks);
                     }
                     crowded = group.len() > 1;
                     self.commit(group);
@@ -153,13 +145,17 @@ impl Writer {
 
     fn commit(&mut self, group: Vec<Ticket>) {
         self.unmerged = true;
-        let (orders, waiting): (Vec<_>, Vec<_>) =
-            group.into_iter().map(|t| (t.order, t.answer)).unzip();
+        let (mut orders, mut drafts, mut waiting) = (Vec::new(), Vec::new(), Vec::new());
+        for ticket in group {
+            orders.push(ticket.order);
+            drafts.push(ticket.draft);
+            waiting.push(ticket.answer);
+        }
         // Dropped before those who wait are.
         let _guard = PanicIsFatal;
         // What is over is thrown away after everybody has an answer.
         let mut over = Vec::new();
-        let answers = match self.write(&orders) {
+        let answers = match self.write(&orders, drafts) {
             Ok((answers, written)) => {
                 over = self.arrive(written.jobs, written.at);
                 answers
@@ -181,17 +177,21 @@ impl Writer {
     }
 
     /// Judges and writes all orders in one transaction.
-    fn write(&mut self, orders: &[Box<Order>]) -> Result<(Vec<Answer>, Written), CommitError> {
+    fn write(
+        &mut self,
+        orders: &[Box<Order>],
+        drafts: Vec<Option<Draft>>,
+    ) -> Result<(Vec<Answer>, Written), CommitError> {
         let at = self.known_place()?;
         let tx = self
             .conn
             .transaction_with_behavior(TransactionBehavior::Immediate)
             .map_err(Fault::from)?;
         self.judge.pass(BarrierPoint::AfterBegin);
-        let mut batch = Batch::new(&tx, &self.judge, &self.shared, at, &self.no_shop);
+        let mut batch = Batch::new(&tx, &self.judge, &self.shared, at, &self.no_shop)?;
         let mut answers = Vec::with_capacity(orders.len());
-        for order in orders {
-            answers.push(batch.take(order)?);
+        for (order, draft) in orders.iter().zip(drafts) {
+            answers.push(batch.take(order, draft)?);
         }
         let written = batch.finish()?;
         self.judge.pass(BarrierPoint::BeforeCommit);
@@ -269,4 +269,22 @@ impl Writer {
             }
         }
     }
+}
+
+/// Takes what waits into the group as long as there is room; gives back a task that is no order.
+fn gather(group: &mut Vec<Ticket>, tasks: &Receiver<Task>) -> Option<Task> {
+    while has_room(group) {
+        match tasks.try_recv() {
+            Ok(Task::Commit(ticket)) => group.push(ticket),
+            Ok(other) => return Some(other),
+            Err(_) => break,
+        }
+    }
+    None
+}
+
+/// Content takes long to write; whoever comes after it need not wait for more of it.
+fn has_room(group: &[Ticket]) -> bool {
+    let carries = |ticket: &Ticket| ticket.order.blob.is_some();
+    group.len() < GROUP && !group.last().is_some_and(carries)
 }

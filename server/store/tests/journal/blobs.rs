@@ -1,13 +1,15 @@
 //! Contents that entries name: there with the entry or not at all, each once, and looked at.
 
-use crate::support::{Shop, job, lay_out, log_removal, order};
+use crate::support::{Gate, Shop, job, lay_out, let_all_queue_up, log_removal, open_job, order};
 use clampbook_book::command::Command;
 use clampbook_book::fact::{PhotoAdded, PhotoOf};
 use clampbook_book::ids::AssemblyId;
 use clampbook_book::words::MediaType;
-use clampbook_store::{Blob, CommitError, Order, ReadError, Store};
+use clampbook_store::{Blob, CommitError, Order, ReadError, Receipt, Store};
 use std::fs;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, OnceLock};
+use tokio::sync::watch::Receiver;
+use tokio::task::JoinHandle;
 
 /// The store does not ask what a content is; the book's hash of it is what counts.
 fn content(number: u8) -> Arc<[u8]> {
@@ -184,4 +186,61 @@ async fn a_journal_from_before_there_were_contents_takes_them_and_a_copy_of_it_i
         name.to_string_lossy().contains(".schema-1-")
     });
     assert_eq!(copies.count(), 1);
+}
+
+#[tokio::test]
+async fn a_content_ends_its_group() {
+    let shop = Shop::new();
+    let gate = Gate::default();
+    // How far the journal reached when the writer took each order: the same within a group.
+    let reached = Arc::new(Mutex::new(Vec::new()));
+    let last_seq = Arc::new(OnceLock::new());
+    let mut options = shop.options();
+    options.clock = {
+        let (clock, reached, last_seq) = (options.clock, reached.clone(), last_seq.clone());
+        gate.before(Arc::new(move || {
+            if std::thread::current().name() == Some("store-writer")
+                && let Some(seq) = last_seq.get().map(|watch: &Receiver<i64>| *watch.borrow())
+            {
+                reached.lock().expect("nobody panicked").push(seq);
+            }
+            clock()
+        }))
+    };
+    let store = Store::open(options).expect("the journal opens");
+    lay_out(&store, "hub", 4).await;
+    last_seq.set(store.last_seq()).expect("it is set once");
+
+    for with_content in [true, false] {
+        gate.shut();
+        let opener = log_removal("drum", if with_content { 1 } else { 3 });
+        let mut waiting = vec![give(&store, order("hub", opener))];
+        gate.reached().await;
+        let middle = match with_content {
+            true => photo("hub", PhotoOf::Job, 1),
+            false => order("hub", log_removal("drum", 4)),
+        };
+        let last = order("other", open_job());
+        for order in [middle, last] {
+            waiting.push(give(&store, order));
+        }
+        let_all_queue_up().await;
+        gate.open();
+        for answer in waiting {
+            let _ = answer.await.expect("the task ends");
+        }
+        let reached = std::mem::take(&mut *reached.lock().expect("nobody panicked"));
+        let before = reached[0];
+        let expected = match with_content {
+            true => [before, before + 1, before + 2],
+            false => [before, before + 1, before + 1],
+        };
+        assert_eq!(reached, expected);
+    }
+    store.stop().await;
+}
+
+fn give(store: &Store, order: Order) -> JoinHandle<Result<Receipt, CommitError>> {
+    let store = store.clone();
+    tokio::spawn(async move { store.commit(order).await })
 }

@@ -12,6 +12,7 @@ mod backing_up;
 mod blobs;
 mod child;
 mod committing;
+mod drafting;
 mod failing;
 mod guarding;
 mod killing;

@@ -1,7 +1,7 @@
 //! Queueing: orders that wait together, orders nobody waits for any more, and too many of them.
 
 use crate::support::{
-    Gate, Shop, after, book, job, lay_out, let_all_queue_up, log_removal, order, withdraw,
+    Gate, Shop, after, job, lay_out, let_all_queue_up, log_removal, order, withdraw,
 };
 use clampbook_store::{CommitError, Store};
 
@@ -84,7 +84,7 @@ async fn a_queue_that_is_full_says_so_and_takes_nothing() {
     let gate = Gate::default();
     let mut options = shop.options();
     options.queue = 3;
-    options.decider = gate.before(book());
+    options.clock = gate.before(options.clock);
     let store = Store::open(options).expect("the journal opens");
     lay_out(&store, "hub", 20).await;
 
@@ -118,6 +118,6 @@ async fn a_queue_that_is_full_says_so_and_takes_nothing() {
 
 fn gated(shop: &Shop, gate: &Gate) -> Store {
     let mut options = shop.options();
-    options.decider = gate.before(book());
+    options.clock = gate.before(options.clock);
     Store::open(options).expect("the journal opens")
 }

@@ -369,7 +369,8 @@ fn caller(client: usize) -> Caller {
 
 fn open(shop: &Shop, gate: &Gate, most_pages: Option<u32>) -> Store {
     let mut options = shop.options();
-    options.decider = gate.before(buggy_book());
+    options.decider = buggy_book();
+    options.clock = gate.before(options.clock);
     options.most_pages = most_pages;
     // So few that jobs are put out of memory all the time.
     options.cached_jobs = 2;

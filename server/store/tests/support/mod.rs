@@ -16,7 +16,8 @@ use clampbook_store::{Clock, Decider, Options, Order, Receipt, Store, Work, veri
 use rusqlite::Connection;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicI64, Ordering};
-use std::sync::{Arc, Condvar, Mutex, PoisonError};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
 use tempfile::TempDir;
 use uuid::Uuid;
 
@@ -46,35 +47,54 @@ pub(crate) fn book() -> Decider {
     Box::new(judge)
 }
 
-/// A gate that judgement waits at while it is shut, so that orders gather behind it.
+/// A gate that the writer waits at while it is shut, before it takes an order, so that orders gather behind it.
 #[derive(Clone, Default)]
-pub(crate) struct Gate(Arc<(Mutex<bool>, Condvar)>);
+pub(crate) struct Gate(Arc<(Mutex<Passage>, Condvar)>);
+
+#[derive(Default)]
+struct Passage {
+    shut: bool,
+    waiting: bool,
+}
 
 impl Gate {
     pub(crate) fn shut(&self) {
-        self.set(true);
+        self.passage().shut = true;
     }
 
     pub(crate) fn open(&self) {
-        self.set(false);
-    }
-
-    fn set(&self, shut: bool) {
-        *self.0.0.lock().unwrap_or_else(PoisonError::into_inner) = shut;
+        self.passage().shut = false;
         self.0.1.notify_all();
     }
 
-    fn pass(&self) {
-        let shut = self.0.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let _open = self.0.1.wait_while(shut, |shut| *shut);
+    /// The writer stands before it.
+    pub(crate) async fn reached(&self) {
+        while !self.passage().waiting {
+            tokio::time::sleep(Duration::from_millis(1)).await;
+        }
     }
 
-    /// Judgement behind this gate.
-    pub(crate) fn before(&self, judge: Decider) -> Decider {
+    fn passage(&self) -> MutexGuard<'_, Passage> {
+        self.0.0.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn pass(&self) {
+        let mut passage = self.passage();
+        passage.waiting = true;
+        let mut through = (self.0.1)
+            .wait_while(passage, |passage| passage.shut)
+            .unwrap_or_else(PoisonError::into_inner);
+        through.waiting = false;
+    }
+
+    /// A clock that the writer finds behind this gate; whoever else looks at it need not wait.
+    pub(crate) fn before(&self, clock: Clock) -> Clock {
         let gate = self.clone();
-        Box::new(move |asked, context| {
-            gate.pass();
-            judge(asked, context)
+        Arc::new(move || {
+            if std::thread::current().name() == Some("store-writer") {
+                gate.pass();
+            }
+            clock()
         })
     }
 }

@@ -1,0 +1,78 @@
+//! Drafting: who judges an order, and that a judgement that was overtaken does not count.
+
+use crate::support::{Gate, Shop, after, job, lay_out, let_all_queue_up, log_removal, order};
+use clampbook_book::decide::judge;
+use clampbook_store::{Options, Store};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering::SeqCst};
+
+/// A journal, and how often its writer judged.
+fn counted(shop: &Shop, gate: &Gate) -> (Store, Arc<AtomicUsize>) {
+    let count = Arc::new(AtomicUsize::new(0));
+    let mut options: Options = shop.options();
+    options.clock = gate.before(options.clock);
+    let judged = count.clone();
+    options.decider = Box::new(move |asked, context| {
+        if std::thread::current().name() == Some("store-writer") {
+            judged.fetch_add(1, SeqCst);
+        }
+        judge(asked, context)
+    });
+    (Store::open(options).expect("the journal opens"), count)
+}
+
+#[tokio::test]
+async fn the_writer_judges_only_what_was_overtaken_or_refused() {
+    let shop = Shop::new();
+    let gate = Gate::default();
+    let (store, judged) = counted(&shop, &gate);
+    lay_out(&store, "hub", 4).await;
+    lay_out(&store, "other", 4).await;
+
+    judged.store(0, SeqCst);
+    for removal in [
+        order("hub", log_removal("drum", 1)),
+        order("hub", log_removal("drum", 2)),
+    ] {
+        store.commit(removal).await.expect("it is written");
+    }
+    assert_eq!(judged.load(SeqCst), 0, "nothing came in between");
+    let again = store.commit(order("hub", log_removal("drum", 2))).await;
+    again.expect_err("it is out already");
+    assert_eq!(judged.load(SeqCst), 1, "a refusal is the writer's");
+
+    gate.shut();
+    judged.store(0, SeqCst);
+    let orders = [("hub", 3), ("other", 3), ("hub", 3), ("hub", 4)];
+    let waiting: Vec<_> = orders
+        .map(|(job, position)| {
+            let store = store.clone();
+            tokio::spawn(async move {
+                store
+                    .commit(order(job, log_removal("drum", position)))
+                    .await
+            })
+        })
+        .into_iter()
+        .collect();
+    let_all_queue_up().await;
+    gate.open();
+    let mut last = Vec::new();
+    for answer in waiting {
+        let answer = answer.await.expect("the task ends");
+        last.push(answer.ok().map(|receipt| after(&receipt).last));
+    }
+    assert_eq!(last, [Some(6), Some(4), None, Some(7)]);
+    assert_eq!(
+        judged.load(SeqCst),
+        2,
+        "the last two of the hub were overtaken"
+    );
+    let hub = store
+        .job(&job("hub"))
+        .await
+        .expect("readable")
+        .expect("it exists");
+    assert_eq!(hub.last, 7);
+    store.stop().await;
+}
