@@ -34,8 +34,8 @@ fuzz_target!(|text: &str| {
             number,
             said: Said {
                 caller: Caller {
-                    person: String::new(),
-                    device: String::new(),
+                    person: "".into(),
+                    device: "".into(),
                 },
                 said: Moment(0),
                 written: Moment(0),

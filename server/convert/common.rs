@@ -174,8 +174,8 @@ pub(crate) fn timestamp(moment: Moment) -> Timestamp {
 /// Who said something and when.
 pub(crate) fn said(said: &Said) -> wire::Said {
     wire::Said {
-        person: said.caller.person.clone(),
-        device: said.caller.device.clone(),
+        person: said.caller.person.to_string(),
+        device: said.caller.device.to_string(),
         said_time: Some(timestamp(said.said)),
         write_time: Some(timestamp(said.written)),
     }

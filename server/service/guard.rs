@@ -83,16 +83,10 @@ impl Guard {
                 .get(key)
                 .and_then(|value| value.to_str().ok())
                 .unwrap_or_default();
-            let name = percent_decode_str(given)
-                .decode_utf8_lossy()
-                .trim()
-                .to_owned();
-            wrong.extend(bounds::text(key, &name, bounds::SHORT));
-            if name.is_empty() {
-                otherwise.to_owned()
-            } else {
-                name
-            }
+            let said = percent_decode_str(given).decode_utf8_lossy();
+            let name = said.trim();
+            wrong.extend(bounds::text(key, name, bounds::SHORT));
+            if name.is_empty() { otherwise } else { name }.into()
         };
         let who = entry::Caller {
             person: named(PERSON_KEY, LOCAL_PERSON),

@@ -68,6 +68,8 @@ impl Job {
         };
         self.touch(&joint, number, touched, |records| {
             let at = records.partition_point(|r| r.entry < place);
+            // Most positions are spoken of once or twice: no room is kept for more.
+            records.reserve_exact(1);
             records.insert(at, record);
         });
     }

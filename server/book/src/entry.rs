@@ -4,6 +4,7 @@ use crate::fact::Fact;
 use crate::ids::EntryNumber;
 use crate::stream::Stream;
 use serde::{Deserialize, Serialize};
+use std::sync::Arc;
 
 /// A moment, in microseconds since 1970-01-01T00:00:00Z.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -14,9 +15,9 @@ pub struct Moment(pub i64);
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Caller {
     /// The person, by name.
-    pub person: String,
+    pub person: Arc<str>,
     /// The device spoken on.
-    pub device: String,
+    pub device: Arc<str>,
 }
 
 /// Who said something and when.

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 use std::fmt;
+use std::sync::Arc;
 
 /// Longest slug, in characters.
 pub const SLUG_LENGTH: usize = 63;
@@ -29,7 +30,7 @@ macro_rules! slug {
         $(#[doc = $doc])+
         #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
         #[serde(transparent)]
-        pub struct $name(Box<str>);
+        pub struct $name(Arc<str>);
 
         impl $name {
             /// Takes `text` if it is a slug.

@@ -101,8 +101,8 @@ impl Raw {
                 number: self.number,
                 said: Said {
                     caller: Caller {
-                        person: self.person,
-                        device: self.device,
+                        person: self.person.into(),
+                        device: self.device.into(),
                     },
                     said: self.said,
                     written: self.written,

@@ -185,8 +185,8 @@ fn say(position: &mut Position, added: EntryNumber, saying: Saying) {
     let last = position.records.last();
     let nobody = || Said {
         caller: Caller {
-            person: String::new(),
-            device: String::new(),
+            person: "".into(),
+            device: "".into(),
         },
         said: Moment(0),
         written: Moment(0),

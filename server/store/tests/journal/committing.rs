@@ -162,7 +162,7 @@ async fn a_fact_that_cannot_be_stored_is_not_written() {
         "{error}"
     );
     let mut nameless = order("hub", log_removal("drum", 1));
-    nameless.caller.person = String::new();
+    nameless.caller.person = "".into();
     let error = store.commit(nameless).await.expect_err("nobody said it");
     assert!(error.to_string().contains("no name"), "{error}");
     assert_eq!(*store.last_seq().borrow(), 3);
