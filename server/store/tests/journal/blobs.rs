@@ -16,7 +16,7 @@ fn content(number: u8) -> Arc<[u8]> {
     vec![number; 10_000].into()
 }
 
-fn photo(job_id: &str, of: PhotoOf, number: u8) -> Order {
+pub(crate) fn photo(job_id: &str, of: PhotoOf, number: u8) -> Order {
     let blob = Blob::new(content(number));
     let added = PhotoAdded {
         of,
@@ -31,13 +31,13 @@ fn photo(job_id: &str, of: PhotoOf, number: u8) -> Order {
     }
 }
 
-fn kept(shop: &Shop) -> i64 {
+pub(crate) fn kept(shop: &Shop) -> i64 {
     let conn = shop.outsider();
     conn.query_row("SELECT count(*) FROM blobs", [], |row| row.get(0))
         .expect("a count")
 }
 
-async fn holds(store: &Store, number: u8) -> bool {
+pub(crate) async fn holds(store: &Store, number: u8) -> bool {
     let hash = Blob::new(content(number)).hash();
     let found = store.blob(hash).await.expect("it can be read");
     assert!(
