@@ -1,15 +1,16 @@
 //! Contents that entries name: there with the entry or not at all, each once, and looked at.
 
-use crate::support::{Gate, Shop, job, lay_out, let_all_queue_up, log_removal, open_job, order};
+use crate::support::{
+    Gate, Shop, give, is_writer, job, lay_out, let_all_queue_up, log_removal, open_job, order,
+};
 use clampbook_book::command::Command;
 use clampbook_book::fact::{PhotoAdded, PhotoOf};
 use clampbook_book::ids::AssemblyId;
 use clampbook_book::words::MediaType;
-use clampbook_store::{Blob, CommitError, Order, ReadError, Receipt, Store};
+use clampbook_store::{Blob, CommitError, Order, ReadError, Store};
 use std::fs;
 use std::sync::{Arc, Mutex, OnceLock};
 use tokio::sync::watch::Receiver;
-use tokio::task::JoinHandle;
 
 /// The store does not ask what a content is; the book's hash of it is what counts.
 fn content(number: u8) -> Arc<[u8]> {
@@ -112,12 +113,7 @@ async fn photos_that_come_together_with_others_are_all_answered() {
         0 => photo("hub", PhotoOf::Job, number),
         _ => order("hub", log_removal("drum", number.into())),
     });
-    let waiting: Vec<_> = orders
-        .map(|order| {
-            let store = store.clone();
-            tokio::spawn(async move { store.commit(order).await })
-        })
-        .collect();
+    let waiting: Vec<_> = orders.map(|order| give(&store, order)).collect();
     for answer in waiting {
         answer.await.expect("the task ends").expect("it is written");
     }
@@ -199,7 +195,7 @@ async fn a_content_ends_its_group() {
     options.clock = {
         let (clock, reached, last_seq) = (options.clock, reached.clone(), last_seq.clone());
         gate.before(Arc::new(move || {
-            if std::thread::current().name() == Some("store-writer")
+            if is_writer()
                 && let Some(seq) = last_seq.get().map(|watch: &Receiver<i64>| *watch.borrow())
             {
                 reached.lock().expect("nobody panicked").push(seq);
@@ -238,9 +234,4 @@ async fn a_content_ends_its_group() {
         assert_eq!(reached, expected);
     }
     store.stop().await;
-}
-
-fn give(store: &Store, order: Order) -> JoinHandle<Result<Receipt, CommitError>> {
-    let store = store.clone();
-    tokio::spawn(async move { store.commit(order).await })
 }

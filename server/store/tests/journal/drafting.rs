@@ -1,6 +1,8 @@
 //! Drafting: who judges an order, and that a judgement that was overtaken does not count.
 
-use crate::support::{Gate, Shop, after, job, lay_out, let_all_queue_up, log_removal, order};
+use crate::support::{
+    Gate, Shop, after, give, is_writer, job, lay_out, let_all_queue_up, log_removal, order,
+};
 use clampbook_book::decide::judge;
 use clampbook_store::{Options, Store};
 use std::sync::Arc;
@@ -13,7 +15,7 @@ fn counted(shop: &Shop, gate: &Gate) -> (Store, Arc<AtomicUsize>) {
     options.clock = gate.before(options.clock);
     let judged = count.clone();
     options.decider = Box::new(move |asked, context| {
-        if std::thread::current().name() == Some("store-writer") {
+        if is_writer() {
             judged.fetch_add(1, SeqCst);
         }
         judge(asked, context)
@@ -44,17 +46,8 @@ async fn the_writer_judges_only_what_was_overtaken_or_refused() {
     gate.shut();
     judged.store(0, SeqCst);
     let orders = [("hub", 3), ("other", 3), ("hub", 3), ("hub", 4)];
-    let waiting: Vec<_> = orders
-        .map(|(job, position)| {
-            let store = store.clone();
-            tokio::spawn(async move {
-                store
-                    .commit(order(job, log_removal("drum", position)))
-                    .await
-            })
-        })
-        .into_iter()
-        .collect();
+    let waiting =
+        orders.map(|(job, position)| give(&store, order(job, log_removal("drum", position))));
     let_all_queue_up().await;
     gate.open();
     let mut last = Vec::new();

@@ -1,7 +1,7 @@
 //! Queueing: orders that wait together, orders nobody waits for any more, and too many of them.
 
 use crate::support::{
-    Gate, Shop, after, job, lay_out, let_all_queue_up, log_removal, order, withdraw,
+    Gate, Shop, after, give, job, lay_out, let_all_queue_up, log_removal, order, withdraw,
 };
 use clampbook_store::{CommitError, Store};
 
@@ -26,10 +26,7 @@ async fn a_refused_order_does_not_disturb_its_group() {
     ];
     let waiting: Vec<_> = orders
         .into_iter()
-        .map(|order| {
-            let store = store.clone();
-            tokio::spawn(async move { store.commit(order).await })
-        })
+        .map(|order| give(&store, order))
         .collect();
     let_all_queue_up().await;
     gate.open();
@@ -65,10 +62,7 @@ async fn an_order_whose_caller_hangs_up_is_still_written() {
     lay_out(&store, "hub", 2).await;
     let removal = order("hub", log_removal("drum", 1));
     gate.shut();
-    let sender = tokio::spawn({
-        let (store, removal) = (store.clone(), removal.clone());
-        async move { store.commit(removal).await }
-    });
+    let sender = give(&store, removal.clone());
     let_all_queue_up().await;
     sender.abort();
     assert!(sender.await.expect_err("it was cut off").is_cancelled());
@@ -90,14 +84,7 @@ async fn a_queue_that_is_full_says_so_and_takes_nothing() {
 
     gate.shut();
     let waiting: Vec<_> = (1..=12)
-        .map(|position| {
-            let store = store.clone();
-            tokio::spawn(async move {
-                store
-                    .commit(order("hub", log_removal("drum", position)))
-                    .await
-            })
-        })
+        .map(|position| give(&store, order("hub", log_removal("drum", position))))
         .collect();
     let_all_queue_up().await;
     gate.open();

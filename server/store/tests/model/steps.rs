@@ -4,8 +4,8 @@ use crate::plain::{Expected, PANICS_AT, Plain, buggy_book};
 use crate::promises;
 use crate::support::{
     Gate, Shop, add_assembly, add_joint, add_pasted_joint, create_paste, decide_on, fingerprint,
-    job, let_all_queue_up, log_alike, log_finding, log_marks, log_refit, log_removal, open_job,
-    order, part_arrives, revise_paste, shop_order, want_part, withdraw, withdraw_paste,
+    give, job, let_all_queue_up, log_alike, log_finding, log_marks, log_refit, log_removal,
+    open_job, order, part_arrives, revise_paste, shop_order, want_part, withdraw, withdraw_paste,
 };
 use clampbook_book::command::Command;
 use clampbook_book::entry::{Caller, Moment};
@@ -275,10 +275,7 @@ impl Bench {
         self.gate.shut();
         let waiting: Vec<_> = orders
             .iter()
-            .map(|order| {
-                let (store, order) = (self.store.clone(), order.clone());
-                tokio::spawn(async move { store.commit(order).await })
-            })
+            .map(|order| give(&self.store, order.clone()))
             .collect();
         let_all_queue_up().await;
         self.gate.open();

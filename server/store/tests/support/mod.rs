@@ -12,13 +12,16 @@ use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
 use clampbook_book::stream::Stream;
-use clampbook_store::{Clock, Decider, Options, Order, Receipt, Store, Work, verify_file};
+use clampbook_store::{
+    Clock, CommitError, Decider, Options, Order, Receipt, Store, Work, verify_file,
+};
 use rusqlite::Connection;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicI64, Ordering};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 use tempfile::TempDir;
+use tokio::task::JoinHandle;
 use uuid::Uuid;
 
 pub(crate) use commands::*;
@@ -91,12 +94,23 @@ impl Gate {
     pub(crate) fn before(&self, clock: Clock) -> Clock {
         let gate = self.clone();
         Arc::new(move || {
-            if std::thread::current().name() == Some("store-writer") {
+            if is_writer() {
                 gate.pass();
             }
             clock()
         })
     }
+}
+
+/// Whether this is the thread that writes the journal.
+pub(crate) fn is_writer() -> bool {
+    std::thread::current().name() == Some("store-writer")
+}
+
+/// Gives an order in a task of its own.
+pub(crate) fn give(store: &Store, order: Order) -> JoinHandle<Result<Receipt, CommitError>> {
+    let store = store.clone();
+    tokio::spawn(async move { store.commit(order).await })
 }
 
 /// Lets every task that can run on this one thread run, in the order they were spawned.
