@@ -143,19 +143,13 @@ impl Writer {
         tasks.recv().ok()
     }
 
-    fn commit(&mut self, group: Vec<Ticket>) {
+    fn commit(&mut self, mut group: Vec<Ticket>) {
         self.unmerged = true;
-        let (mut orders, mut drafts, mut waiting) = (Vec::new(), Vec::new(), Vec::new());
-        for ticket in group {
-            orders.push(ticket.order);
-            drafts.push(ticket.draft);
-            waiting.push(ticket.answer);
-        }
         // Dropped before those who wait are.
         let _guard = PanicIsFatal;
         // What is over is thrown away after everybody has an answer.
         let mut over = Vec::new();
-        let answers = match self.write(&orders, drafts) {
+        let answers = match self.write(&mut group) {
             Ok((answers, written)) => {
                 over = self.arrive(written.jobs, written.at);
                 answers
@@ -166,22 +160,22 @@ impl Writer {
                     // The shop is not read from the file again but by the writer. If that fails, the next order tries anew.
                     let _ = self.known_place();
                 }
-                vec![Err(error); orders.len()]
+                vec![Err(error); group.len()]
             }
         };
         self.judge.pass(BarrierPoint::BeforeAnswer);
-        for (answer, waiting) in answers.into_iter().zip(waiting) {
-            let _ = waiting.send(answer);
-        }
+        let answered = group.into_iter().zip(answers);
+        let orders: Vec<_> = answered
+            .map(|(ticket, answer)| {
+                let _ = ticket.answer.send(answer);
+                ticket.order
+            })
+            .collect();
         drop((orders, over));
     }
 
     /// Judges and writes all orders in one transaction.
-    fn write(
-        &mut self,
-        orders: &[Box<Order>],
-        drafts: Vec<Option<Draft>>,
-    ) -> Result<(Vec<Answer>, Written), CommitError> {
+    fn write(&mut self, group: &mut [Ticket]) -> Result<(Vec<Answer>, Written), CommitError> {
         let at = self.known_place()?;
         let tx = self
             .conn
@@ -189,9 +183,9 @@ impl Writer {
             .map_err(Fault::from)?;
         self.judge.pass(BarrierPoint::AfterBegin);
         let mut batch = Batch::new(&tx, &self.judge, &self.shared, at, &self.no_shop)?;
-        let mut answers = Vec::with_capacity(orders.len());
-        for (order, draft) in orders.iter().zip(drafts) {
-            answers.push(batch.take(order, draft)?);
+        let mut answers = Vec::with_capacity(group.len());
+        for ticket in group {
+            answers.push(batch.take(&ticket.order, ticket.draft.take())?);
         }
         let written = batch.finish()?;
         self.judge.pass(BarrierPoint::BeforeCommit);
