@@ -49,4 +49,13 @@ impl FastenerSpec {
     pub fn finish(&self) -> &str {
         self.detail.as_ref().map_or("", |detail| &detail.finish)
     }
+
+    /// Its grade for people; only one that is made may be without.
+    #[must_use]
+    pub fn grade_said(&self) -> &str {
+        match self.grade.as_str() {
+            "" => "grade not shown",
+            said => said,
+        }
+    }
 }

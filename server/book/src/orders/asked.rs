@@ -12,7 +12,6 @@ use crate::job::{Job, Joint, Position};
 use crate::shop::Shop;
 use crate::words::{Condition, Disposition, Presence, SmallPart, Verdict};
 use clampbook_engine::Purpose;
-use std::sync::Arc;
 
 /// What asks for a part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -303,9 +302,9 @@ pub(crate) fn beside(
 }
 
 fn first_out(joint: &Joint) -> Option<u16> {
-    let wants = |p: &&Arc<Position>| p.removal().is_some() && !p.is_left_out();
-    let mut out = joint.positions.iter().filter(wants);
-    out.next().map(|position| position.number)
+    let wants = |p: &Position| p.removal().is_some() && !p.is_left_out();
+    let mut positions = joint.positions.iter();
+    positions.find(|p| wants(p)).map(|p| p.number)
 }
 
 /// A small part in words: what was said of it, or for which thread it is.

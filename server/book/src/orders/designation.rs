@@ -15,10 +15,7 @@ pub fn designation(part: &FastenerSpec, catalogue: &Catalogue) -> String {
         || part.length.said.clone(),
         |thread| in_words(part.length.mm, thread.system()),
     );
-    let grade = match part.grade.as_str() {
-        "" => "grade not shown".to_owned(),
-        said => grade_name(said, catalogue),
-    };
+    let grade = grade_name(part.grade_said(), catalogue);
     let detail = part.detail.as_deref();
     let form = detail.map_or("", |detail| &detail.form);
     let mut words = match (thread.map(Thread::system), form) {

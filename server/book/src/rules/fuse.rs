@@ -24,11 +24,7 @@ fn other_fuse(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         };
         let grade = original_grade(&case);
         let thread = case.removed.thread.as_str();
-        let new_thread = part.thread.as_str();
-        let new_grade = match part.grade.as_str() {
-            "" => "grade not shown",
-            said => said,
-        };
+        let (new_grade, new_thread) = (part.grade_said(), part.thread.as_str());
         let cause = if grade.is_empty() || thread.is_empty() {
             format!(
                 "whether {new_thread} {new_grade} is the same part cannot be said: grade or thread of the bolt that came out is not known"

@@ -63,10 +63,7 @@ fn disposition(position: &Position) -> &'static str {
 }
 
 fn spec(part: &FastenerSpec) -> String {
-    let grade = match part.grade.as_str() {
-        "" => "grade not shown",
-        said => said,
-    };
+    let grade = part.grade_said();
     let mut words = format!("{} x {}, {grade}", part.thread, part.length.said);
     let form = part.detail.as_ref().map_or("", |detail| &detail.form);
     for said in [form, part.finish()].into_iter().filter(|s| !s.is_empty()) {

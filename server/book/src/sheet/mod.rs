@@ -240,6 +240,7 @@ fn joint_view(
             // What stops this hole itself says more than what stops all of them.
             let stop = (mine.iter().filter(|f| f.severity == Severity::Stop))
                 .min_by_key(|f| (f.position == 0, matches!(f.on, On::Assembly(_))));
+            let left_out = position.is_left_out();
             Row {
                 position: position.number,
                 label: joint.label(position.number).to_owned(),
@@ -255,13 +256,11 @@ fn joint_view(
                 preparation: preparation::of(&joint.fact, position),
                 torque: match stop {
                     Some(flag) => format!("STOP: {}", flag.cause),
-                    None if position.is_left_out() => "LEFT OUT: no torque".into(),
+                    None if left_out => "LEFT OUT: no torque".into(),
                     None => torque.shown.clone(),
                 },
-                torque_nm: torque
-                    .nm
-                    .filter(|_| stop.is_none() && !position.is_left_out()),
-                lock: match position.is_left_out() {
+                torque_nm: torque.nm.filter(|_| stop.is_none() && !left_out),
+                lock: match left_out {
                     true => String::new(),
                     false => joint.fact.lock.clone(),
                 },
