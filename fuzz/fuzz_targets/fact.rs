@@ -29,7 +29,6 @@ fuzz_target!(|text: &str| {
         assert!(serde_json::to_string(&fact).is_ok());
         let number = job.last + 1;
         let mut entry = Entry {
-            seq: i64::from(number),
             stream: Stream::Job(id.clone()),
             number,
             said: Said {

@@ -36,7 +36,7 @@ impl App {
                 .await?;
             let more = page.len() == PAGE as usize;
             for stored in page {
-                cursor = stored.entry.seq;
+                cursor = stored.seq;
                 if !deliver(stored).await {
                     return Ok(());
                 }

@@ -34,8 +34,6 @@ pub struct Said {
 /// A fact in its place.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Entry {
-    /// Place in the whole file.
-    pub seq: i64,
     /// What it is about.
     pub stream: Stream,
     /// Place in that stream.

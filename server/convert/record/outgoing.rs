@@ -334,7 +334,7 @@ pub(crate) fn entry(stored: &StoredEntry) -> wire::Entry {
     let entry = &stored.entry;
     wire::Entry {
         name: format!("{}/entries/{}", entry.stream, entry.number),
-        sequence: entry.seq,
+        sequence: stored.seq,
         kind: entry.fact.kind().into(),
         body: stored.body.to_string(),
         said: Some(common::said(&entry.said)),

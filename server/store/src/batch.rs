@@ -7,15 +7,14 @@ use crate::blob;
 use crate::cache::Shared;
 use crate::chain::Link;
 use crate::error::{CommitError, Fault};
-use crate::judge::{Draft, Judge, Storable};
-use crate::load::{Known, State, load};
+use crate::judge::{Draft, Judge};
+use crate::load::{Known, load};
 use crate::open::At;
-use crate::request::{Order, REMEMBER, Receipt, Seen, Work, remember};
+use crate::request::{Given, Order, REMEMBER, Receipt, Seen, Work, remember};
 use crate::row::StoredEntry;
 use crate::summary;
-use clampbook_book::decide::{Asked, Context};
-use clampbook_book::entry::{Entry, Said};
-use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_book::decide::Asked;
+use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
@@ -55,14 +54,6 @@ struct Done<S> {
     known: Known<S>,
 }
 
-/// What an order is to be written onto.
-struct Onto<S> {
-    stream: Stream,
-    /// The stream, if there is one yet.
-    before: Option<Known<S>>,
-    state: Arc<S>,
-}
-
 impl<'w> Batch<'w> {
     pub(crate) fn new(
         conn: &'w Connection,
@@ -84,135 +75,110 @@ impl<'w> Batch<'w> {
     }
 
     /// Takes one order. A fault ends the whole batch; a refusal is the order's own affair.
-    pub(crate) fn take(&mut self, order: &Order, draft: Option<Draft>) -> Result<Answer, Fault> {
-        let written = (self.judge.clock)();
-        let said = Said {
-            caller: order.caller.clone(),
-            said: Judge::said(order, written),
-            written,
-        };
+    pub(crate) fn take(&mut self, given: &Given) -> Result<Answer, Fault> {
+        let Given { order, ahead } = given;
+        let now = (self.judge.clock)();
         let shop = self.at.shop(self.no_shop);
-        let context = Context {
-            now: written,
-            said: said.said,
-            shop: &shop,
-        };
         match &order.work {
             Work::Job(id, command) => {
                 let before = self.known(id)?;
-                let state = before
+                let on = before
                     .as_ref()
                     .map_or_else(|| Arc::new(Job::new(id.clone())), |k| k.state.clone());
-                let judged = match draft.and_then(|draft| draft.on(&state, &shop)) {
-                    Some(facts) => Ok(facts),
-                    None => self
-                        .judge
-                        .judge(order, Asked::OfJob(&state, command), &context),
+                let done = match ahead {
+                    Some(draft) if draft.holds(&on, &shop, now) => {
+                        self.settle(order, before, Ok(draft))?
+                    }
+                    _ => {
+                        let asked = Asked::OfJob(&on, command);
+                        let draft = self.judge.judge(order, &on, asked, &shop, now);
+                        self.settle(order, before, draft.as_ref())?
+                    }
                 };
-                let onto = Onto {
-                    stream: Stream::Job(id.clone()),
-                    before,
-                    state,
-                };
-                let done = match self.settle(order, onto, &said, judged)? {
-                    Ok(done) => done,
-                    Err(error) => return Ok(Err(error)),
-                };
-                let job = done.known.state.clone();
-                if !done.replayed {
-                    self.touched.insert(id.clone(), done.known);
-                }
-                Ok(Ok(Receipt {
-                    replayed: done.replayed,
-                    entries: done.entries,
-                    job: Some(job),
-                    shop,
+                Ok(done.map(|done| {
+                    let job = done.known.state.clone();
+                    if !done.replayed {
+                        self.touched.insert(id.clone(), done.known);
+                    }
+                    Receipt {
+                        replayed: done.replayed,
+                        entries: done.entries,
+                        job: Some(job),
+                        shop,
+                    }
                 }))
             }
             Work::Shop(command) => {
-                let judged = self.judge.judge(order, Asked::OfShop(command), &context);
-                let onto = Onto {
-                    stream: Stream::Shop,
-                    before: self.at.shop.clone(),
-                    state: shop,
-                };
-                let done = match self.settle(order, onto, &said, judged)? {
-                    Ok(done) => done,
-                    Err(error) => return Ok(Err(error)),
-                };
-                let shop = done.known.state.clone();
-                self.at.shop = Some(done.known);
-                Ok(Ok(Receipt {
-                    replayed: done.replayed,
-                    entries: done.entries,
-                    job: None,
-                    shop,
+                let asked = Asked::OfShop(command);
+                let draft = self.judge.judge(order, &shop, asked, &shop, now);
+                let done = self.settle(order, self.at.shop.clone(), draft.as_ref())?;
+                Ok(done.map(|done| {
+                    let shop = done.known.state.clone();
+                    self.at.shop = Some(done.known);
+                    Receipt {
+                        replayed: done.replayed,
+                        entries: done.entries,
+                        job: None,
+                        shop,
+                    }
                 }))
             }
         }
     }
 
     /// Writes what was judged, or finds that it was written before.
-    fn settle<S: State>(
+    fn settle<S>(
         &mut self,
         order: &Order,
-        onto: Onto<S>,
-        said: &Said,
-        judged: Result<Storable, CommitError>,
+        before: Option<Known<S>>,
+        judged: Result<&Draft<S>, &CommitError>,
     ) -> Result<Result<Done<S>, CommitError>, Fault> {
-        let name = onto.stream.to_string();
-        let storable = judged.and_then(|facts| {
-            room_for(&name, onto.state.last(), said, facts.len())?;
-            Ok(facts)
-        });
         // A request that was written before gets its first answer, whatever would be said of it now. One that is not
         // refused need not be looked up: its id is unique, and writing it again fails.
-        let (facts, before) = match (storable, onto.before) {
-            (Ok(facts), Some(known)) => (facts, known),
-            (storable, before) => match (Seen::find(self.conn, &order.request)?, storable) {
-                (Some(seen), _) => return self.again(order, &name, before, &seen),
-                (None, Err(error)) => return Ok(Err(error)),
-                (None, Ok(facts)) => (facts, self.new_stream(&name, onto.state)?),
+        let (draft, before) = match (judged, before) {
+            (Ok(draft), Some(known)) => (draft, known),
+            (judged, before) => match (Seen::find(self.conn, &order.request)?, judged) {
+                (Some(seen), _) => return self.again(order, before, &seen),
+                (None, Err(error)) => return Ok(Err(error.clone())),
+                (None, Ok(draft)) => (draft, self.new_stream(draft)?),
             },
         };
-        let first_seq = self.at.head.seq + 1;
         let remembered = remember(
             self.conn,
             &mut self.remember,
             order,
             before.stream,
-            first_seq,
-            facts.len(),
+            self.at.head.seq + 1,
+            draft.entries.len(),
         )?;
         match remembered {
-            Some(request) => self
-                .write(order, (request, &name, &onto.stream), &before, said, facts)
-                .map(Ok),
+            Some(request) => self.write(order, request, &before, draft).map(Ok),
             None => {
                 let seen = Seen::find(self.conn, &order.request)?.ok_or_else(|| {
                     Fault::Damaged(format!("request {} is there and is not", order.request))
                 })?;
-                self.again(order, &name, Some(before), &seen)
+                self.again(order, Some(before), &seen)
             }
         }
     }
 
-    fn new_stream<S>(&self, name: &str, state: Arc<S>) -> Result<Known<S>, Fault> {
+    fn new_stream<S>(&self, draft: &Draft<S>) -> Result<Known<S>, Fault> {
         let stream = self
             .conn
             .prepare_cached("INSERT INTO streams (name) VALUES (?1)")?
-            .insert([name])?;
+            .insert([&draft.stream])?;
         Ok(Known {
             stream,
             seq: 0,
-            state,
+            state: draft.on.clone(),
         })
     }
 
     /// Writes the list that follows from the entries.
     pub(crate) fn finish(self) -> Result<Written, Fault> {
+        let mut line = self.conn.prepare_cached(summary::WRITE)?;
         for known in self.touched.values().filter(|known| known.state.last > 0) {
-            summary::write(self.conn, known)?;
+            summary::write(&mut line, known)?;
         }
         Ok(Written {
             jobs: self.touched,
@@ -224,11 +190,10 @@ impl<'w> Batch<'w> {
     fn again<S>(
         &self,
         order: &Order,
-        name: &str,
         known: Option<Known<S>>,
         seen: &Seen,
     ) -> Result<Result<Done<S>, CommitError>, Fault> {
-        if seen.fingerprint != order.fingerprint || seen.stream != name {
+        if seen.fingerprint != order.fingerprint || seen.stream != order.work.stream().to_string() {
             return Ok(Err(CommitError::RequestReused));
         }
         let known = known
@@ -253,28 +218,27 @@ impl<'w> Batch<'w> {
         }
     }
 
-    fn write<S: State>(
+    fn write<S>(
         &mut self,
         order: &Order,
-        (request, name, stream): (i64, &str, &Stream),
+        request: i64,
         before: &Known<S>,
-        said: &Said,
-        facts: Storable,
+        draft: &Draft<S>,
     ) -> Result<Done<S>, Fault> {
-        let mut next = S::clone(&before.state);
-        let mut entries = Vec::with_capacity(facts.len());
-        for (fact, body) in facts {
+        let mut entries = Vec::with_capacity(draft.entries.len());
+        for (entry, body) in &draft.entries {
+            let said = &entry.said;
             let link = Link {
-                stream: name,
-                number: next.last() + 1,
+                stream: &draft.stream,
+                number: entry.number,
                 said: said.said,
                 written: said.written,
                 person: &said.caller.person,
                 device: &said.caller.device,
-                kind: fact.kind(),
+                kind: entry.fact.kind(),
                 request: &order.request,
                 fingerprint: &order.fingerprint,
-                body: &body,
+                body,
             };
             self.at.head = self.at.head.then(&link);
             self.insert.execute(params![
@@ -290,19 +254,12 @@ impl<'w> Batch<'w> {
                 request,
                 self.at.head.hash
             ])?;
-            let entry = Arc::new(Entry {
-                seq: self.at.head.seq,
-                stream: stream.clone(),
-                number: link.number,
-                said: said.clone(),
-                fact,
-            });
-            next.apply(&entry);
             entries.push(StoredEntry {
-                entry,
+                seq: self.at.head.seq,
+                entry: entry.clone(),
                 request: order.request,
                 hash: self.at.head.hash,
-                body: body.into(),
+                body: body.clone(),
             });
             self.judge.pass(BarrierPoint::AfterInsert);
         }
@@ -313,25 +270,10 @@ impl<'w> Batch<'w> {
             replayed: false,
             known: Known {
                 stream: before.stream,
-                seq: entries
-                    .last()
-                    .map_or(before.seq, |e: &StoredEntry| e.entry.seq),
-                state: Arc::new(next),
+                seq: entries.last().map_or(before.seq, |stored| stored.seq),
+                state: draft.next.clone(),
             },
             entries,
         })
     }
-}
-
-/// So many facts can be written of this caller, and numbered.
-fn room_for(stream: &str, last: EntryNumber, said: &Said, facts: usize) -> Result<(), CommitError> {
-    let broken = |detail| CommitError::Broken { detail };
-    if said.caller.person.is_empty() {
-        return Err(broken("the caller has no name".into()));
-    }
-    let room = EntryNumber::MAX - last;
-    if facts as u64 > u64::from(room) {
-        return Err(broken(format!("{stream} is full")));
-    }
-    Ok(())
 }

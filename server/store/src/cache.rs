@@ -39,22 +39,20 @@ impl Shared {
     }
 
     /// The writer's: these are the states now, and the journal reaches to `last_seq`. States first, so that whoever is
-    /// woken by the number finds them. Gives back the states that these take the place of.
+    /// woken by the number finds them.
     pub(crate) fn publish(
         &self,
         jobs: impl IntoIterator<Item = (JobId, Known<Job>)>,
         shop: Arc<Shop>,
         last_seq: i64,
-    ) -> Vec<Known<Job>> {
+    ) {
         *self.shop.write().unwrap_or_else(PoisonError::into_inner) = shop;
         let mut cache = self.lock();
-        let over = jobs
-            .into_iter()
-            .filter_map(|(id, known)| cache.put(id, known))
-            .collect();
+        for (id, known) in jobs {
+            cache.put(id, known);
+        }
         drop(cache);
         self.last_seq.send_replace(last_seq);
-        over
     }
 
     /// The writer's: what is committed of jobs is not known any more.

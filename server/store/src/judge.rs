@@ -1,27 +1,28 @@
-//! Judging an order, so that what follows from it can be stored: by the writer on the state it writes onto, or before that
-//! by whoever gives the order.
+//! Judging an order and drafting what is to be written: by the writer on the state it writes onto, or before that by whoever
+//! gives the order.
 //!
-//! The second is a **draft**. It is made on the giver's thread on what is committed just then, and the writer takes it as it
-//! is when nothing else was said meanwhile. Otherwise, and for everything that is refused, the writer judges anew. So orders
-//! are judged side by side and only written one after the other.
+//! Whoever gives an order drafts on their own thread, on what is committed just then, and the writer takes that draft when
+//! nothing else was said meanwhile. Otherwise, and for everything that is refused, the writer judges anew. So orders are
+//! judged side by side and only written one after the other.
 
 use crate::barrier::{Barrier, BarrierPoint};
 use crate::body;
 use crate::cache::Shared;
 use crate::error::CommitError;
+use crate::load::State;
 use crate::open::{Clock, Decider};
 use crate::request::{Order, Work};
 use clampbook_book::decide::{Asked, Context};
-use clampbook_book::entry::Moment;
-use clampbook_book::fact::Fact;
+use clampbook_book::entry::{Entry, Moment, Said};
+use clampbook_book::ids::EntryNumber;
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use uuid::Uuid;
 
-/// Facts with their bodies.
-pub(crate) type Storable = Vec<(Fact, String)>;
+/// How long a draft may wait for the writer, in microseconds, because its entries say when they were written.
+const FRESH: i64 = 1_000_000;
 
 /// What orders are judged with.
 pub(crate) struct Judge {
@@ -30,18 +31,26 @@ pub(crate) struct Judge {
     pub(crate) barrier: Option<Barrier>,
 }
 
-/// What follows from an order about a job, as long as job and shop are these.
+/// What follows from an order, as long as what it is about and the shop are these.
 #[derive(Debug)]
-pub(crate) struct Draft {
-    job: Arc<Job>,
+pub(crate) struct Draft<S> {
+    pub(crate) on: Arc<S>,
     shop: Arc<Shop>,
-    facts: Storable,
+    written: Moment,
+    /// Name of the stream.
+    pub(crate) stream: String,
+    /// The entries with their bodies.
+    pub(crate) entries: Vec<(Arc<Entry>, Arc<str>)>,
+    /// What is so after them.
+    pub(crate) next: Arc<S>,
 }
 
-impl Draft {
-    /// The facts, if nothing was said since.
-    pub(crate) fn on(self, job: &Arc<Job>, shop: &Arc<Shop>) -> Option<Storable> {
-        (Arc::ptr_eq(&self.job, job) && Arc::ptr_eq(&self.shop, shop)).then_some(self.facts)
+impl<S> Draft<S> {
+    /// Whether it can be written as it is: nothing was said since, and it was made just now.
+    pub(crate) fn holds(&self, on: &Arc<S>, shop: &Arc<Shop>, now: Moment) -> bool {
+        Arc::ptr_eq(&self.on, on)
+            && Arc::ptr_eq(&self.shop, shop)
+            && (self.written.0..=self.written.0.saturating_add(FRESH)).contains(&now.0)
     }
 }
 
@@ -52,62 +61,96 @@ impl Judge {
         }
     }
 
-    /// The moment an order is said at, when it is written at this one.
-    pub(crate) fn said(order: &Order, written: Moment) -> Moment {
-        order.said.unwrap_or(written)
-    }
-
     /// Judges an order on what is committed. Nothing when it is to be left to the writer.
-    pub(crate) fn draft(&self, order: &Order, shared: &Shared) -> Option<Draft> {
+    pub(crate) fn ahead(&self, order: &Order, shared: &Shared) -> Option<Draft<Job>> {
         let Work::Job(id, command) = &order.work else {
             return None;
         };
         let (job, shop) = (shared.get(id)?.state, shared.shop());
-        let judged = catch_unwind(AssertUnwindSafe(|| {
-            let now = (self.clock)();
-            let context = Context {
-                now,
-                said: Self::said(order, now),
-                shop: &shop,
-            };
-            storable((self.decider)(Asked::OfJob(&job, command), &context).ok()?).ok()
+        let asked = Asked::OfJob(&job, command);
+        let drafted = catch_unwind(AssertUnwindSafe(|| {
+            self.draft(order, &job, asked, &shop, (self.clock)())
         }));
-        let facts = judged.ok().flatten()?;
-        Some(Draft { job, shop, facts })
+        drafted.ok()?.ok()
     }
 
-    /// Judges an order on the state that its facts will be applied to.
-    pub(crate) fn judge(
+    /// Judges an order on the state that is written onto.
+    pub(crate) fn judge<S: State>(
         &self,
         order: &Order,
+        on: &Arc<S>,
         asked: Asked<'_>,
-        context: &Context<'_>,
-    ) -> Result<Storable, CommitError> {
-        let decided = catch_unwind(AssertUnwindSafe(|| (self.decider)(asked, context)));
-        match decided {
-            Ok(Ok(facts)) => storable(facts),
-            Ok(Err(refusal)) => Err(CommitError::Refused(refusal)),
-            Err(panic) => {
-                let incident = Uuid::new_v4();
-                let said = panic
-                    .downcast_ref::<String>()
-                    .map(String::as_str)
-                    .or_else(|| panic.downcast_ref::<&str>().copied())
-                    .unwrap_or("no message");
-                tracing::error!(%incident, stream = %order.work.stream(), request = %order.request, panic = said, "judging a request panicked");
-                Err(CommitError::Panicked { incident })
-            }
+        shop: &Arc<Shop>,
+        now: Moment,
+    ) -> Result<Draft<S>, CommitError> {
+        let drafted = catch_unwind(AssertUnwindSafe(|| self.draft(order, on, asked, shop, now)));
+        drafted.unwrap_or_else(|panic| {
+            let incident = Uuid::new_v4();
+            let said = panic
+                .downcast_ref::<String>()
+                .map(String::as_str)
+                .or_else(|| panic.downcast_ref::<&str>().copied())
+                .unwrap_or("no message");
+            tracing::error!(%incident, stream = %order.work.stream(), request = %order.request, panic = said, "judging a request panicked");
+            Err(CommitError::Panicked { incident })
+        })
+    }
+
+    fn draft<S: State>(
+        &self,
+        order: &Order,
+        on: &Arc<S>,
+        asked: Asked<'_>,
+        shop: &Arc<Shop>,
+        written: Moment,
+    ) -> Result<Draft<S>, CommitError> {
+        let said = Said {
+            caller: order.caller.clone(),
+            said: order.said.unwrap_or(written),
+            written,
+        };
+        let context = Context {
+            now: written,
+            said: said.said,
+            shop,
+        };
+        let facts = (self.decider)(asked, &context).map_err(CommitError::Refused)?;
+        let stream = order.work.stream();
+        let name = stream.to_string();
+        room_for(&name, on.last(), &said, facts.len())?;
+        let mut next = S::clone(on);
+        let mut entries = Vec::with_capacity(facts.len());
+        for fact in facts {
+            let body = body::encode(&fact).map_err(|detail| CommitError::Broken { detail })?;
+            let entry = Entry {
+                stream: stream.clone(),
+                number: next.last() + 1,
+                said: said.clone(),
+                fact,
+            };
+            next.apply(&entry);
+            entries.push((Arc::new(entry), body.into()));
         }
+        Ok(Draft {
+            on: on.clone(),
+            shop: shop.clone(),
+            written,
+            stream: name,
+            entries,
+            next: Arc::new(next),
+        })
     }
 }
 
-/// The facts with their bodies, if all of them can be stored so that they are read the same for ever.
-fn storable(facts: Vec<Fact>) -> Result<Storable, CommitError> {
-    facts
-        .into_iter()
-        .map(|fact| match body::encode(&fact) {
-            Ok(body) => Ok((fact, body)),
-            Err(detail) => Err(CommitError::Broken { detail }),
-        })
-        .collect()
+/// So many facts can be written of this caller, and numbered.
+fn room_for(stream: &str, last: EntryNumber, said: &Said, facts: usize) -> Result<(), CommitError> {
+    let broken = |detail| CommitError::Broken { detail };
+    if said.caller.person.is_empty() {
+        return Err(broken("the caller has no name".into()));
+    }
+    let room = EntryNumber::MAX - last;
+    if facts as u64 > u64::from(room) {
+        return Err(broken(format!("{stream} is full")));
+    }
+    Ok(())
 }

@@ -90,7 +90,6 @@ pub(crate) fn fold<S: State>(
         last = row.get(0)?;
         let text = row.get_ref(6)?.as_str().map_err(rusqlite::Error::from)?;
         state.apply(&Entry {
-            seq: last,
             stream: stream.clone(),
             number: row.get(1)?,
             said: Said {

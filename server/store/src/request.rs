@@ -2,6 +2,7 @@
 
 use crate::blob::Blob;
 use crate::error::Fault;
+use crate::judge::Draft;
 use crate::row::{StoredEntry, entries, select_entries};
 use clampbook_book::command::{Command, ShopCommand};
 use clampbook_book::entry::{Caller, Moment};
@@ -28,6 +29,14 @@ pub struct Order {
     pub said: Option<Moment>,
     /// Content that the facts to be written name by its hash, to be kept with them.
     pub blob: Option<Blob>,
+}
+
+/// An order as it is given to the writer, and what its giver made of it.
+#[derive(Debug)]
+pub(crate) struct Given {
+    pub(crate) order: Order,
+    /// Judged ahead; nothing when it is left to the writer.
+    pub(crate) ahead: Option<Draft<Job>>,
 }
 
 /// What is wanted, and about what.

@@ -15,6 +15,8 @@ use uuid::Uuid;
 /// An entry with what the journal keeps beside it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StoredEntry {
+    /// Its place in the whole file.
+    pub seq: i64,
     /// The entry.
     pub entry: Arc<Entry>,
     /// The request that made it.
@@ -95,8 +97,8 @@ impl Raw {
     fn stored(self) -> Result<StoredEntry, Fault> {
         let fact = body::decode(&self.body).map_err(|error| damaged(self.seq, &error))?;
         Ok(StoredEntry {
+            seq: self.seq,
             entry: Arc::new(Entry {
-                seq: self.seq,
                 stream: stream(&self.stream)?,
                 number: self.number,
                 said: Said {

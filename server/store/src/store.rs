@@ -1,7 +1,6 @@
 //! The store as its users see it: a handle that can be cloned and used from any task.
 
 use crate::backup::{Backup, backup_file};
-use crate::batch::Answer;
 use crate::blob;
 use crate::cache::Shared;
 use crate::chain::Head;
@@ -10,7 +9,7 @@ use crate::judge::Judge;
 use crate::load::{last_number, load};
 use crate::open::{Options, opened};
 use crate::read::{Readers, entries_after, entries_of};
-use crate::request::{Order, Receipt};
+use crate::request::{Given, Order, Receipt};
 use crate::row::StoredEntry;
 use crate::summary::{self, JobPage, JobsAfter};
 use crate::verify::{self, Verification};
@@ -76,20 +75,18 @@ impl Store {
     /// # Errors
     /// Nothing was written, except for [`CommitError::OutcomeUnknown`].
     pub async fn commit(&self, order: Order) -> Result<Receipt, CommitError> {
-        let (answer, answered) = oneshot::channel::<Answer>();
-        let draft = self.judge.draft(&order, &self.shared);
+        let (answer, answered) = oneshot::channel();
+        let ahead = self.judge.ahead(&order, &self.shared);
+        let given = Box::new(Given { order, ahead });
         self.queue
-            .try_send(Task::Commit(Ticket {
-                order: Box::new(order),
-                draft,
-                answer,
-            }))
+            .try_send(Task::Commit(Ticket { given, answer }))
             .map_err(|error| match error {
                 TrySendError::Full(_) => CommitError::Full,
                 TrySendError::Disconnected(_) => CommitError::Stopped,
             })?;
         // An order that the writer leaves unanswered was still in the queue when it stopped.
-        answered.await.unwrap_or(Err(CommitError::Stopped))
+        let (answer, _given) = answered.await.map_err(|_| CommitError::Stopped)?;
+        answer
     }
 
     /// The state of a job as committed; nothing when nothing was ever written about it.

@@ -9,7 +9,7 @@ use clampbook_book::job::Job;
 use clampbook_book::standings::Standings;
 use clampbook_book::stream::Stream;
 use clampbook_book::words::TorqueUnit;
-use rusqlite::{Connection, Row, params};
+use rusqlite::{Connection, Row, Statement, params};
 
 /// A job as it stands in the list.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,8 +51,17 @@ pub struct JobsAfter {
     pub place: i64,
 }
 
-/// Writes the job's line of the list.
-pub(crate) fn write(conn: &Connection, known: &Known<Job>) -> Result<(), Fault> {
+/// How the job's line of the list is written.
+pub(crate) const WRITE: &str = "\
+INSERT INTO jobs (stream, display_name, machine, torque_unit, opened, updated, last_n, last_seq, \
+in_place, empty, loose, tight, left_out) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13) \
+ON CONFLICT (stream) DO UPDATE SET display_name = excluded.display_name, machine = excluded.machine, \
+torque_unit = excluded.torque_unit, opened = excluded.opened, updated = excluded.updated, \
+last_n = excluded.last_n, last_seq = excluded.last_seq, in_place = excluded.in_place, \
+empty = excluded.empty, loose = excluded.loose, tight = excluded.tight, left_out = excluded.left_out";
+
+/// Writes the job's line of the list with a statement made of [`WRITE`].
+pub(crate) fn write(statement: &mut Statement<'_>, known: &Known<Job>) -> Result<(), Fault> {
     let Known {
         stream,
         seq,
@@ -66,15 +75,7 @@ pub(crate) fn write(conn: &Connection, known: &Known<Job>) -> Result<(), Fault> 
             o.said.written,
         )
     });
-    conn.prepare_cached(
-        "INSERT INTO jobs (stream, display_name, machine, torque_unit, opened, updated, last_n, last_seq, \
-         in_place, empty, loose, tight, left_out) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13) \
-         ON CONFLICT (stream) DO UPDATE SET display_name = excluded.display_name, machine = excluded.machine, \
-         torque_unit = excluded.torque_unit, opened = excluded.opened, updated = excluded.updated, \
-         last_n = excluded.last_n, last_seq = excluded.last_seq, in_place = excluded.in_place, \
-         empty = excluded.empty, loose = excluded.loose, tight = excluded.tight, left_out = excluded.left_out",
-    )?
-    .execute(params![
+    statement.execute(params![
         stream,
         name,
         machine,
@@ -99,12 +100,13 @@ pub(crate) fn rebuild(conn: &Connection) -> Result<(), Fault> {
         .prepare("SELECT key, name FROM streams ORDER BY key")?
         .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
         .collect::<rusqlite::Result<Vec<(i64, String)>>>()?;
+    let mut line = conn.prepare_cached(WRITE)?;
     for (key, name) in streams {
         let stream = row::stream(&name)?;
         let Stream::Job(id) = &stream else { continue };
         let known = fold(conn, key, &stream, Job::new(id.clone()))?;
         if known.state.last > 0 {
-            write(conn, &known)?;
+            write(&mut line, &known)?;
         }
     }
     Ok(())

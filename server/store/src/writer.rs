@@ -4,10 +4,10 @@ use crate::barrier::BarrierPoint;
 use crate::batch::{Answer, Batch, Written};
 use crate::cache::Shared;
 use crate::error::{CommitError, Fault};
-use crate::judge::{Draft, Judge};
+use crate::judge::Judge;
 use crate::load::Known;
 use crate::open::{At, Opened};
-use crate::request::Order;
+use crate::request::Given;
 use crate::settings::is_failed_sync;
 use crate::{summary, verify};
 use clampbook_book::ids::JobId;
@@ -44,10 +44,12 @@ pub(crate) enum Task {
 
 /// An order and who waits for its answer. Whoever hangs up does not undo the order.
 pub(crate) struct Ticket {
-    pub(crate) order: Box<Order>,
-    pub(crate) draft: Option<Draft>,
-    pub(crate) answer: oneshot::Sender<Answer>,
+    pub(crate) given: Box<Given>,
+    pub(crate) answer: oneshot::Sender<Answered>,
 }
+
+/// The answer with what was given, which goes back so that throwing it away is its giver's work.
+pub(crate) type Answered = (Answer, Box<Given>);
 
 /// Starts the writer and gives its queue.
 pub(crate) fn start(
@@ -143,15 +145,13 @@ impl Writer {
         tasks.recv().ok()
     }
 
-    fn commit(&mut self, mut group: Vec<Ticket>) {
+    fn commit(&mut self, group: Vec<Ticket>) {
         self.unmerged = true;
         // Dropped before those who wait are.
         let _guard = PanicIsFatal;
-        // What is over is thrown away after everybody has an answer.
-        let mut over = Vec::new();
-        let answers = match self.write(&mut group) {
+        let answers = match self.write(&group) {
             Ok((answers, written)) => {
-                over = self.arrive(written.jobs, written.at);
+                self.arrive(written.jobs, written.at);
                 answers
             }
             Err(error) => {
@@ -164,18 +164,13 @@ impl Writer {
             }
         };
         self.judge.pass(BarrierPoint::BeforeAnswer);
-        let answered = group.into_iter().zip(answers);
-        let orders: Vec<_> = answered
-            .map(|(ticket, answer)| {
-                let _ = ticket.answer.send(answer);
-                ticket.order
-            })
-            .collect();
-        drop((orders, over));
+        for (ticket, answer) in group.into_iter().zip(answers) {
+            let _ = ticket.answer.send((answer, ticket.given));
+        }
     }
 
     /// Judges and writes all orders in one transaction.
-    fn write(&mut self, group: &mut [Ticket]) -> Result<(Vec<Answer>, Written), CommitError> {
+    fn write(&mut self, group: &[Ticket]) -> Result<(Vec<Answer>, Written), CommitError> {
         let at = self.known_place()?;
         let tx = self
             .conn
@@ -185,7 +180,7 @@ impl Writer {
         let mut batch = Batch::new(&tx, &self.judge, &self.shared, at, &self.no_shop)?;
         let mut answers = Vec::with_capacity(group.len());
         for ticket in group {
-            answers.push(batch.take(&ticket.order, ticket.draft.take())?);
+            answers.push(batch.take(&ticket.given)?);
         }
         let written = batch.finish()?;
         self.judge.pass(BarrierPoint::BeforeCommit);
@@ -213,17 +208,11 @@ impl Writer {
         Ok(at)
     }
 
-    /// Everybody may see now what is committed. Gives back the states it takes the place of.
-    fn arrive(
-        &mut self,
-        jobs: impl IntoIterator<Item = (JobId, Known<Job>)>,
-        at: At,
-    ) -> Vec<Known<Job>> {
-        let over = self
-            .shared
+    /// Everybody may see now what is committed.
+    fn arrive(&mut self, jobs: impl IntoIterator<Item = (JobId, Known<Job>)>, at: At) {
+        self.shared
             .publish(jobs, at.shop(&self.no_shop), at.head.seq);
         self.at = Some(at);
-        over
     }
 
     fn rebuild(&mut self) -> Result<(), CommitError> {
@@ -279,6 +268,6 @@ fn gather(group: &mut Vec<Ticket>, tasks: &Receiver<Task>) -> Option<Task> {
 
 /// Content takes long to write; whoever comes after it need not wait for more of it.
 fn has_room(group: &[Ticket]) -> bool {
-    let carries = |ticket: &Ticket| ticket.order.blob.is_some();
+    let carries = |ticket: &Ticket| ticket.given.order.blob.is_some();
     group.len() < GROUP && !group.last().is_some_and(carries)
 }

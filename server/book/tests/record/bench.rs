@@ -94,7 +94,6 @@ impl Bench {
         };
         for fact in decide(&self.job, command, &context)? {
             let entry = Entry {
-                seq: self.entries.len() as i64 + 1,
                 stream: Stream::Job(self.job.id.clone()),
                 number: self.job.last + 1,
                 said: Said {

@@ -50,7 +50,6 @@ pub(crate) fn judged(
 
 pub(crate) fn entry(shop: &Shop, fact: Fact) -> Entry {
     Entry {
-        seq: i64::from(shop.last) + 1,
         stream: Stream::Shop,
         number: shop.last + 1,
         said: Said {

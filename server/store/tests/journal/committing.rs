@@ -23,7 +23,7 @@ async fn a_receipt_holds_what_was_written_and_the_job_after_it() {
         panic!("one removal is one entry: {receipt:?}");
     };
     let entry = &stored.entry;
-    assert_eq!((entry.seq, entry.number), (4, 4));
+    assert_eq!((stored.seq, entry.number), (4, 4));
     assert_eq!(entry.said.said, Moment(1_789_999_000_000_000));
     assert_eq!(entry.said.written, shop.hand.now());
     assert_eq!(entry.said.caller, removal.caller);

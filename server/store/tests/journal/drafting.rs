@@ -24,6 +24,34 @@ fn counted(shop: &Shop, gate: &Gate) -> (Store, Arc<AtomicUsize>) {
 }
 
 #[tokio::test]
+async fn a_judgement_that_waited_too_long_does_not_count() {
+    let shop = Shop::new();
+    let gate = Gate::default();
+    let (store, judged) = counted(&shop, &gate);
+    lay_out(&store, "hub", 4).await;
+    let ahead = shop.hand.now().0;
+    for (position, now, times) in [
+        (1, ahead + 1_000_000, 0),
+        (2, ahead + 2_000_001, 1),
+        (3, 5, 1),
+    ] {
+        gate.shut();
+        judged.store(0, SeqCst);
+        let waiting = give(&store, order("hub", log_removal("drum", position)));
+        let_all_queue_up().await;
+        shop.hand.set(now);
+        gate.open();
+        let receipt = waiting.await.expect("the task ends").expect("written");
+        let written = receipt.entries[0].entry.said.written.0;
+        assert_eq!(judged.load(SeqCst), times, "position {position}");
+        let expected = if times == 0 { ahead } else { now };
+        assert_eq!(written, expected, "position {position}");
+        assert_eq!(after(&receipt).updated.0, expected, "position {position}");
+    }
+    store.stop().await;
+}
+
+#[tokio::test]
 async fn the_writer_judges_only_what_was_overtaken_or_refused() {
     let shop = Shop::new();
     let gate = Gate::default();

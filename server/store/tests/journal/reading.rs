@@ -18,7 +18,7 @@ async fn entries_are_read_page_by_page() {
     let numbers = |entries: Vec<clampbook_store::StoredEntry>| {
         entries
             .iter()
-            .map(|e| (e.entry.stream.to_string(), e.entry.number, e.entry.seq))
+            .map(|e| (e.entry.stream.to_string(), e.entry.number, e.seq))
             .collect::<Vec<_>>()
     };
     let hub = |n, seq| ("jobs/hub".to_owned(), n, seq);
@@ -72,7 +72,7 @@ async fn whoever_watches_sees_every_entry_in_order() {
                     if page.is_empty() {
                         break;
                     }
-                    seen.extend(page.iter().map(|e| e.entry.seq));
+                    seen.extend(page.iter().map(|e| e.seq));
                 }
                 if (seen.len() as i64) < total {
                     last_seq.changed().await.expect("the store lives");

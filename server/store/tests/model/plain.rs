@@ -30,10 +30,10 @@ pub(crate) fn buggy_book() -> Decider {
 /// What is expected of an order.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Expected {
-    /// These entries, made by an earlier sending or not.
+    /// These entries with their places in the file, made by an earlier sending or not.
     Written {
         replayed: bool,
-        entries: Vec<Entry>,
+        entries: Vec<(i64, Entry)>,
         job: Option<Box<Job>>,
         shop: Box<Shop>,
     },
@@ -67,7 +67,7 @@ impl Plain {
     /// The job as all its entries add up, from the first.
     pub(crate) fn job(&self, id: &JobId) -> Job {
         let mut job = Job::new(id.clone());
-        for entry in self.of(&Stream::Job(id.clone())) {
+        for (_, entry) in self.of(&Stream::Job(id.clone())) {
             job.apply(entry);
         }
         job
@@ -76,16 +76,16 @@ impl Plain {
     /// The shop as all its entries add up, from the first.
     pub(crate) fn shop(&self) -> Shop {
         let mut shop = self.no_shop.clone();
-        for entry in self.of(&Stream::Shop) {
+        for (_, entry) in self.of(&Stream::Shop) {
             shop.apply(entry);
         }
         shop
     }
 
-    /// Entries of a stream.
-    pub(crate) fn of(&self, stream: &Stream) -> impl Iterator<Item = &Entry> {
-        let all = self.entries.iter().map(|(entry, _)| entry);
-        all.filter(move |entry| entry.stream == *stream)
+    /// Entries of a stream with their places in the file.
+    pub(crate) fn of(&self, stream: &Stream) -> impl Iterator<Item = (i64, &Entry)> {
+        let all = (1..).zip(self.entries.iter().map(|(entry, _)| entry));
+        all.filter(move |(_, entry)| entry.stream == *stream)
     }
 
     /// Jobs, the one written last first.
@@ -143,7 +143,6 @@ impl Plain {
         let first = self.entries.len();
         for (fact, number) in facts.into_iter().zip(last + 1..) {
             let entry = Entry {
-                seq: self.entries.len() as i64 + 1,
                 stream: stream.clone(),
                 number,
                 said: Said {
@@ -174,10 +173,10 @@ impl Plain {
         }
     }
 
-    fn made(&self, range: &Range<usize>) -> Vec<Entry> {
-        self.entries[range.clone()]
-            .iter()
-            .map(|(entry, _)| entry.clone())
+    fn made(&self, range: &Range<usize>) -> Vec<(i64, Entry)> {
+        (range.start as i64 + 1..)
+            .zip(&self.entries[range.clone()])
+            .map(|(seq, (entry, _))| (seq, entry.clone()))
             .collect()
     }
 }

@@ -398,7 +398,11 @@ fn compare(order: &Order, answer: Result<Receipt, CommitError>, expected: Expect
             },
         ) => {
             assert_eq!(receipt.replayed, replayed, "{order:?}");
-            let made: Vec<_> = receipt.entries.iter().map(|e| (*e.entry).clone()).collect();
+            let made: Vec<_> = receipt
+                .entries
+                .iter()
+                .map(|e| (e.seq, (*e.entry).clone()))
+                .collect();
             assert_eq!(made, entries);
             assert_eq!(receipt.job.as_deref(), job.as_deref(), "{order:?}");
             assert_eq!(*receipt.shop, *shop, "{order:?}");
