@@ -43,7 +43,7 @@ async fn a_photo_comes_back_as_it_was_sent_and_is_told_where_it_belongs() {
         .finding
         .expect("a finding");
     let hub = format!("{}/assemblies/hub", job.name);
-    let picture = long_png(1_000_000);
+    let picture = long_png(7, 1_000_000);
     let sent = messages(&plate.name, 3, &picture, 300_000);
     let photo = job.sends_photo(sent).await.expect("it is kept");
     assert_eq!(
@@ -150,7 +150,7 @@ async fn the_largest_photo_fits_and_what_is_no_photo_leaves_nothing() {
     let shop = Shop::open();
     let job = shop.job("tractor").await;
     let name = job.name.clone();
-    let largest = long_png(MOST);
+    let largest = long_png(7, MOST);
     let photo = job
         .sends_photo(messages(&name, 0, &largest, 1_000_000))
         .await;
@@ -170,7 +170,7 @@ async fn the_largest_photo_fits_and_what_is_no_photo_leaves_nothing() {
     fn photo_of(sent: &mut [AddPhotoRequest]) -> &mut clampbook_api::v1::Photo {
         sent[0].photo.as_mut().expect("the first says it")
     }
-    let too_large = messages(&name, 0, &long_png(MOST + 1), 1_000_000);
+    let too_large = messages(&name, 0, &long_png(7, MOST + 1), 1_000_000);
     for (sent, fields) in [
         (Vec::new(), &["photo"][..]),
         (too_large, &["photo.size_bytes"]),
@@ -278,7 +278,7 @@ async fn a_stream_that_breaks_off_leaves_nothing() {
     let shop = Shop::open();
     let job = shop.job("tractor").await;
     let count = shop.server.entry_count();
-    let mut sent = messages(&job.name, 0, &long_png(500_000), 100_000);
+    let mut sent = messages(&job.name, 0, &long_png(7, 500_000), 100_000);
     sent.truncate(3);
     // Two chunks, then silence; whoever waits for the answer hangs up.
     let silent = tokio_stream::StreamExt::chain(tokio_stream::iter(sent), tokio_stream::pending());

@@ -1,5 +1,6 @@
 //! Requests of a strip-down: how each is sent, what it must leave in the journal, and what of its answer never changes.
 
+use crate::photo::Photo;
 use clampbook_api::v1::job_service_client::JobServiceClient;
 use clampbook_api::{reason, v1 as wire};
 use serde_json::{Value, json};
@@ -19,6 +20,7 @@ pub(crate) enum Ask {
     Import(wire::ImportRemovalsRequest),
     Decision(wire::LogDecisionRequest),
     Correction(wire::CorrectEntryRequest),
+    Photo(Photo),
 }
 
 /// What of an answer must be the same whenever the request is sent again.
@@ -28,7 +30,7 @@ pub(crate) struct Answer {
     pub(crate) entries: Vec<String>,
     pub(crate) etag: String,
     /// All else, without the flags that are open now.
-    content: String,
+    pub(crate) content: String,
 }
 
 impl Ask {
@@ -43,6 +45,7 @@ impl Ask {
             Self::Import(r) => &r.request_id,
             Self::Decision(r) => &r.request_id,
             Self::Correction(r) => &r.request_id,
+            Self::Photo(r) => &r.request_id,
         }
     }
 
@@ -98,6 +101,7 @@ impl Ask {
                     content: format!("{entry:?}"),
                 }
             }
+            Self::Photo(r) => r.send(channel).await?,
         })
     }
 
@@ -169,6 +173,7 @@ impl Ask {
                     json!({"v": 1, "kind": "corrected", "replaces": replaces, "with": with, "reason": r.reason}),
                 ]
             }
+            Self::Photo(r) => vec![r.body()],
         }
     }
 }
@@ -191,7 +196,7 @@ fn imported(line: &str) -> Value {
 }
 
 /// The last part of a resource name.
-fn id_of(name: &str) -> &str {
+pub(crate) fn id_of(name: &str) -> &str {
     name.rsplit('/').next().unwrap_or(name)
 }
 

@@ -95,6 +95,12 @@ pub(crate) fn examine(entries: &[Entry], earlier: &[Entry], records: &[Record]) 
             found.absent += 1;
             continue;
         };
+        let half = record.answer.is_none() && !record.whole;
+        assert!(
+            !half,
+            "{:?} is kept, though half of it was sent",
+            record.ask
+        );
         found.present += usize::from(record.answer.is_none());
         assert_whole(record, own);
         let last = last_of_lane.insert(record.lane, own[0].sequence);
@@ -135,8 +141,7 @@ fn assert_whole(record: &Record, entries: &[Entry]) {
 
 /// Asserts that the file is sound as a database.
 pub(crate) fn assert_sound(data: &Path) {
-    let conn = Connection::open_with_flags(data, OpenFlags::SQLITE_OPEN_READ_ONLY)
-        .expect("the journal opens");
+    let conn = reader(data);
     let integrity: String = conn
         .query_row("PRAGMA integrity_check", [], |row| row.get(0))
         .expect("integrity is checked");
@@ -146,4 +151,9 @@ pub(crate) fn assert_sound(data: &Path) {
         .and_then(|mut check| check.exists([]))
         .expect("references are checked");
     assert!(!dangling, "references lead nowhere");
+}
+
+/// Opens the file beside its server.
+pub(crate) fn reader(data: &Path) -> Connection {
+    Connection::open_with_flags(data, OpenFlags::SQLITE_OPEN_READ_ONLY).expect("the journal opens")
 }

@@ -3,7 +3,7 @@
 //! The disk is full as far as the server can see: the system lets none of its files grow.
 
 use crate::ask::{Ask, says};
-use crate::check::{all_entries, examine};
+use crate::check::all_entries;
 use crate::crew::Crew;
 use crate::dice::Dice;
 use crate::outside::Outside;
@@ -35,8 +35,7 @@ async fn a_full_disk_refuses_writing_until_there_is_room_and_nothing_else() {
         assert!(status.code() == Code::Unavailable && said, "{status:?}");
     }
     let channel = server.connect();
-    let entries = all_entries(&channel).await;
-    let found = examine(&entries, &[], &ledger.records());
+    let (entries, found) = outside.examine(&channel, &ledger.records()).await;
     assert_eq!(found.present, 0, "what was refused was not kept");
     for record in ledger.records().iter().filter(|r| r.answer.is_none()) {
         let mut ask: Ask = record.ask.clone();

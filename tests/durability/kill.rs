@@ -1,5 +1,6 @@
 //! Kill: the process ends at every place of the writer and at any moment, with requests in flight.
 
+use crate::ask::Ask;
 use crate::check::Found;
 use crate::crew::Crew;
 use crate::dice::Dice;
@@ -87,12 +88,15 @@ async fn kill_at(outside: &mut Outside, round: usize, point: BarrierPoint) {
     })
     .await;
 
-    let in_flight = crew.ledger.in_flight();
-    assert!(in_flight > 0, "{}: nobody waits", point.name());
+    // Whoever else sends a photo has to wait as well.
+    until("a photo is in flight", async || {
+        crew.ledger.in_flight(is_photo) > 0
+    })
+    .await;
     crew.ledger.goes_down();
     server.kill();
     let ledger = crew.ends().await;
-    let unanswered_correction = ledger.has_unanswered_correction();
+    let unanswered_correction = ledger.in_flight(is_correction) > 0;
     let found = outside.look_through(&ledger).await;
     assert_telling(point, found, unanswered_correction);
 }
@@ -112,17 +116,26 @@ fn assert_telling(point: BarrierPoint, found: Found, unanswered_correction: bool
     }
 }
 
-/// Kills at a moment that nobody chose, and says how many were in flight.
+/// Kills at a moment that nobody chose, with photos that are sent by half, and says how many others were in flight.
 async fn kill_now(outside: &mut Outside, round: usize) -> usize {
     let server = Server::start(&outside.data());
-    let crew = Crew::begin(&server, round, &mut outside.dice).await;
+    let mut crew = Crew::begin(&server, round, &mut outside.dice).await;
+    crew.photos_break_off(&mut outside.dice).await;
     crew.acknowledged(outside.dice.between(0, 40)).await;
     let moment = outside.dice.between(0, 5_000);
     tokio::time::sleep(Duration::from_micros(moment as u64)).await;
     crew.ledger.goes_down();
-    let in_flight = crew.ledger.in_flight();
+    let in_flight = crew.ledger.in_flight(|_| true);
     server.kill();
     let ledger = crew.ends().await;
     outside.look_through(&ledger).await;
     in_flight
+}
+
+fn is_photo(ask: &Ask) -> bool {
+    matches!(ask, Ask::Photo(_))
+}
+
+fn is_correction(ask: &Ask) -> bool {
+    matches!(ask, Ask::Correction(_))
 }

@@ -37,7 +37,7 @@ pub(crate) struct Bare {
 }
 
 /// The call was cut off.
-struct CutOff;
+pub(crate) struct CutOff;
 
 impl Lane {
     /// Goes on until everything is out or a call is cut off.
@@ -144,7 +144,7 @@ impl Lane {
     }
 
     /// Says something, and writes down that it is said and that it is acknowledged.
-    async fn tell(&mut self, mut ask: Ask) -> Result<Answer, CutOff> {
+    pub(crate) async fn tell(&mut self, mut ask: Ask) -> Result<Answer, CutOff> {
         let place = self.ledger.sent(self.number, ask.clone());
         match ask.insist(&self.channel).await {
             Ok(answer) => {
@@ -168,7 +168,7 @@ impl Lane {
         }
     }
 
-    fn joint_name(&self) -> String {
+    pub(crate) fn joint_name(&self) -> String {
         format!("jobs/{}/joints/{}", self.job, self.joint)
     }
 

@@ -12,6 +12,8 @@ pub(crate) struct Record {
     /// Who asked; each asks one thing after the other.
     pub(crate) lane: usize,
     pub(crate) ask: Ask,
+    /// Whether all of it was sent; what was not must not be kept.
+    pub(crate) whole: bool,
     /// The first answer; nothing while there is none.
     pub(crate) answer: Option<Answer>,
 }
@@ -46,10 +48,20 @@ impl Ledger {
 
     /// Writes down what is about to be sent, and gives its place.
     pub(crate) fn sent(&self, lane: usize, ask: Ask) -> usize {
+        self.write_down(lane, ask, true)
+    }
+
+    /// Writes down what is about to be sent and broken off.
+    pub(crate) fn broken_off(&self, lane: usize, ask: Ask) {
+        self.write_down(lane, ask, false);
+    }
+
+    fn write_down(&self, lane: usize, ask: Ask, whole: bool) -> usize {
         let mut records = self.records.lock().expect("no lane panicked");
         records.push(Record {
             lane,
             ask,
+            whole,
             answer: None,
         });
         records.len() - 1
@@ -96,17 +108,11 @@ impl Ledger {
         reached.expect("the ledger is here");
     }
 
-    /// How many are sent and not answered.
-    pub(crate) fn in_flight(&self) -> usize {
+    /// How many of a kind are sent and not answered.
+    pub(crate) fn in_flight(&self, kind: impl Fn(&Ask) -> bool) -> usize {
         let records = self.records.lock().expect("no lane panicked");
-        records.iter().filter(|r| r.answer.is_none()).count()
-    }
-
-    /// Whether somebody waits for the answer to a correction.
-    pub(crate) fn has_unanswered_correction(&self) -> bool {
-        let records = self.records.lock().expect("no lane panicked");
-        let unanswered = |r: &Record| r.answer.is_none() && matches!(r.ask, Ask::Correction(_));
-        records.iter().any(unanswered)
+        let waits = |r: &&Record| r.whole && r.answer.is_none() && kind(&r.ask);
+        records.iter().filter(waits).count()
     }
 
     /// Everything in it.

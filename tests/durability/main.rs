@@ -3,8 +3,12 @@
 //! The oracle is outside of the process under test: every request and every acknowledgement is kept here, in the ledger,
 //! and after each blow the journal is compared with it entry by entry.
 
+#[path = "../support/picture.rs"]
+mod picture;
+
 mod ask;
 mod check;
+mod contents;
 mod crew;
 mod damage;
 mod dice;
@@ -16,6 +20,8 @@ mod lane;
 mod ledger;
 mod outside;
 mod parts;
+mod photo;
+mod photographer;
 mod server;
 mod stop;
 mod story;

@@ -1,6 +1,8 @@
 //! What is known of a journal outside of it, over all its rounds, and how it is looked through after a blow.
 
+use crate::ask::Ask;
 use crate::check::{Found, all_entries, assert_sound, examine};
+use crate::contents::{assert_given_out, assert_kept};
 use crate::crew::Crew;
 use crate::dice::Dice;
 use crate::ledger::{Ledger, Record};
@@ -91,19 +93,30 @@ impl Outside {
     pub(crate) async fn look_through_at(&mut self, server: &Server, ledger: &Ledger) -> Found {
         let channel = server.connect();
         let mut records = ledger.records();
-        let entries = all_entries(&channel).await;
-        let found = examine(&entries, &self.history, &records);
+        let (_, found) = self.examine(&channel, &records).await;
 
         records = say_again(&channel, records).await;
-        let entries = all_entries(&channel).await;
-        let left = examine(&entries, &self.history, &records);
+        let (entries, left) = self.examine(&channel, &records).await;
         assert_eq!(left, Found::default(), "now everything is acknowledged");
+        assert_given_out(&channel, &entries[self.history.len()..], &records).await;
 
         assert_verified(&self.data(), Some(entries.len()));
         assert_sound(&self.data());
         self.history = entries;
         self.told.append(&mut records);
         found
+    }
+
+    /// Reads everything, and compares it with what is known and with what was asked since.
+    pub(crate) async fn examine(
+        &self,
+        channel: &Channel,
+        records: &[Record],
+    ) -> (Vec<Entry>, Found) {
+        let entries = all_entries(channel).await;
+        let found = examine(&entries, &self.history, records);
+        assert_kept(&self.data(), &entries);
+        (entries, found)
     }
 
     /// Goes on with a fresh round after what is left of the journal.
@@ -162,6 +175,9 @@ async fn say_one_again(channel: &Channel, record: &mut Record) {
         None => {
             let again = ask.send(channel).await.expect("a third time");
             assert_eq!(again, answer, "another answer to {ask:?}");
+            if let Ask::Photo(photo) = ask {
+                photo.assert_only_this_content(channel).await;
+            }
             record.answer = Some(answer);
         }
     }

@@ -4,7 +4,7 @@
 //! That acknowledged requests are missing then cannot be known from the file alone; the chain head on a printed sheet
 //! tells it. What must never come about is a half request or a broken chain.
 
-use crate::check::{all_entries, examine};
+use crate::check::all_entries;
 use crate::crew::Crew;
 use crate::dice::Dice;
 use crate::ledger::Ledger;
@@ -69,13 +69,12 @@ async fn killed_with_a_log() -> (Outside, Vec<Entry>, Ledger) {
 
 async fn assert_whole_requests_are_left(copy: &mut Outside, full: &[Entry], ledger: &Ledger) {
     let server = Server::start(&copy.data());
-    let left = all_entries(&server.connect()).await;
+    let (left, _) = copy.examine(&server.connect(), &ledger.records()).await;
     assert!(
         left.len() >= copy.history.len(),
         "what was in the file is there"
     );
     assert_eq!(left, full[..left.len()], "what is left is as it was");
-    examine(&left, &copy.history, &ledger.records());
     server.kill();
     copy.goes_on_from(left).await;
 }

@@ -9,6 +9,7 @@
 
 pub(crate) mod cli;
 pub(crate) mod photo;
+pub(crate) mod picture;
 pub(crate) mod refusal;
 pub(crate) mod server;
 pub(crate) mod shop;
