@@ -131,7 +131,7 @@ mod tests {
                 empty_count: 3,
                 loose_count: 2,
                 final_count: 7,
-                left_out_count: 0,
+                left_out_count: 1,
             }),
             assemblies: vec![
                 assembly(
@@ -146,8 +146,8 @@ mod tests {
         assert_snapshot!(finish(&job(&example), Look::default()), @r"
         oak: Orchard tractor
         2 of 12 IN BUT NOT TIGHT
-        Positions    3 empty, 2 in but not tight, 7 at their final torque, 4 never taken
-                     out.
+        Positions    3 empty, 2 in but not tight, 7 at their final torque, 1 left out on
+                     purpose, 4 never taken out.
         Machine      Orchard tractor of the museum workshop
         Opened       2026-11-25 07:00:00Z
         Last entry   -
@@ -156,5 +156,17 @@ mod tests {
         left-hub  right-hub    Left front hub
         pump      -            Pump
         ");
+    }
+
+    #[test]
+    fn holes_left_out_are_told_only_where_there_are_any() {
+        let told = |left_out_count| {
+            progress(&PositionCount {
+                left_out_count,
+                ..PositionCount::default()
+            })
+        };
+        assert!(!told(0).contains("left out"), "{}", told(0));
+        assert!(told(2).contains(" 2 left out "), "{}", told(2));
     }
 }
