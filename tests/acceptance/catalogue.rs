@@ -3,12 +3,11 @@
 use clampbook_api::reason;
 use clampbook_api::v1::{
     Basis, FitLengthRequest, GetRuleRequest, GetThreadRequest, GripLayer, GripStack,
-    ListConditionsRequest, ListEntriesRequest, ListFlagsRequest, ListGradesRequest,
-    ListHexPartsRequest, ListJobsRequest, ListJointsRequest, ListNutGradesRequest,
+    ListConditionsRequest, ListGradesRequest, ListHexPartsRequest, ListNutGradesRequest,
     ListParentMetalsRequest, ListPublishedTargetsRequest, ListRulesRequest, ListThreadsRequest,
     RemovalCondition, Source,
 };
-use tonic::{Code, Status};
+use tonic::Code;
 
 use crate::support::{Refusal, Shop};
 
@@ -52,8 +51,9 @@ macro_rules! adds_up {
     }};
 }
 
-// Here, since it reads pages too.
+// Here, since they read pages too.
 mod names;
+mod paging;
 
 #[tokio::test]
 async fn all_pages_of_every_table_add_up_to_the_table() {
@@ -204,171 +204,6 @@ async fn parts_and_metals_tell_how_their_values_came_about_and_are_understood() 
 }
 
 #[tokio::test]
-async fn all_pages_of_a_job_add_up_too() {
-    let shop = Shop::open();
-    for id in ["first", "second", "third"] {
-        shop.job(id).await;
-    }
-    let job = shop.job("tractor").await;
-    for id in ["plate", "cover", "arm"] {
-        job.joint(id)
-            .await
-            .takes_out(1, RemovalCondition::Seized)
-            .await;
-    }
-    let mut jobs = shop.jobs();
-    let parent = || job.name.clone();
-    let names = adds_up!(jobs, list_jobs, ListJobsRequest::default(), jobs, name);
-    assert_eq!(
-        names,
-        ["jobs/tractor", "jobs/third", "jobs/second", "jobs/first"],
-        "the last written first"
-    );
-    let joints = ListJointsRequest {
-        parent: parent(),
-        ..Default::default()
-    };
-    assert_eq!(adds_up!(jobs, list_joints, joints, joints, name).len(), 3);
-    let flags = ListFlagsRequest {
-        parent: parent(),
-        ..Default::default()
-    };
-    assert_eq!(adds_up!(jobs, list_flags, flags, flags, joint).len(), 6);
-    let entries = ListEntriesRequest {
-        parent: parent(),
-        ..Default::default()
-    };
-    assert_eq!(
-        adds_up!(jobs, list_entries, entries, entries, name).len(),
-        8
-    );
-    adds_up!(jobs, list_rules, ListRulesRequest::default(), rules, name);
-}
-
-#[tokio::test]
-async fn a_list_that_grows_between_pages_neither_repeats_nor_loses_what_was_there() {
-    let shop = Shop::open();
-    for id in ["a", "b", "c"] {
-        shop.job(id).await;
-    }
-    let first = ListJobsRequest {
-        page_size: 2,
-        page_token: String::new(),
-    };
-    let first = shop
-        .jobs()
-        .list_jobs(first)
-        .await
-        .expect("a page")
-        .into_inner();
-    shop.job("d").await;
-    let second = ListJobsRequest {
-        page_size: 2,
-        page_token: first.next_page_token,
-    };
-    let second = shop
-        .jobs()
-        .list_jobs(second)
-        .await
-        .expect("a page")
-        .into_inner();
-    let names: Vec<String> = first
-        .jobs
-        .into_iter()
-        .chain(second.jobs)
-        .map(|job| job.name)
-        .collect();
-    assert_eq!(names, ["jobs/c", "jobs/b", "jobs/a"]);
-}
-
-#[tokio::test]
-async fn page_sizes_are_bounded_and_never_negative() {
-    let shop = Shop::open();
-    let ask = |page_size| ListThreadsRequest {
-        page_size,
-        page_token: String::new(),
-    };
-    let mut catalog = shop.catalog();
-    let default = catalog
-        .list_threads(ask(0))
-        .await
-        .expect("a page")
-        .into_inner();
-    assert_eq!(default.threads.len(), 100);
-    let huge = catalog
-        .list_threads(ask(i32::MAX))
-        .await
-        .expect("a page")
-        .into_inner();
-    assert!(
-        huge.threads.len() <= 500 && huge.threads.len() > 100,
-        "{}",
-        huge.threads.len()
-    );
-    for negative in [-1, i32::MIN] {
-        let status = catalog
-            .list_threads(ask(negative))
-            .await
-            .expect_err("refused");
-        Refusal::of(&status).names(&["page_size"]).says("negative");
-    }
-}
-
-#[tokio::test]
-async fn a_token_of_another_list_is_refused() {
-    let shop = Shop::open();
-    let ask = ListThreadsRequest {
-        page_size: 1,
-        page_token: String::new(),
-    };
-    let token = shop
-        .catalog()
-        .list_threads(ask)
-        .await
-        .expect("a page")
-        .into_inner()
-        .next_page_token;
-    assert!(token.bytes().all(|b| b.is_ascii_alphanumeric()), "{token}");
-    let refused = |status: Status| {
-        Refusal::of(&status).names(&["page_token"]);
-    };
-    let grades = ListGradesRequest {
-        page_size: 1,
-        page_token: token.clone(),
-    };
-    refused(
-        shop.catalog()
-            .list_grades(grades)
-            .await
-            .expect_err("refused"),
-    );
-    let jobs = ListJobsRequest {
-        page_size: 1,
-        page_token: token,
-    };
-    refused(shop.jobs().list_jobs(jobs).await.expect_err("refused"));
-
-    let (a, b) = (shop.job("a").await, shop.job("b").await);
-    a.assembly("second", "").await;
-    let entries = |parent: &str, page_token: &str| ListEntriesRequest {
-        parent: parent.into(),
-        page_size: 1,
-        page_token: page_token.into(),
-    };
-    let page = shop
-        .jobs()
-        .list_entries(entries(&a.name, ""))
-        .await
-        .expect("a page")
-        .into_inner();
-    let other = shop
-        .jobs()
-        .list_entries(entries(&b.name, &page.next_page_token))
-        .await;
-    refused(other.expect_err("a token of another job"));
-}
-
-#[tokio::test]
 async fn every_row_says_where_it_comes_from() {
     let shop = Shop::open();
     let mut catalog = shop.catalog();
@@ -503,88 +338,4 @@ async fn every_rule_can_be_looked_up_by_the_id_a_flag_carries() {
             .any(|rule| rule.name == format!("rules/{}", flag.rule));
         assert!(known, "{}", flag.rule);
     }
-}
-
-#[tokio::test]
-async fn the_names_that_the_contract_gives_as_examples_are_names_of_the_catalogue() {
-    let shop = Shop::open();
-    let mut catalog = shop.catalog();
-    let all = [
-        pages!(
-            catalog,
-            list_threads,
-            ListThreadsRequest::default(),
-            threads,
-            name,
-            500
-        ),
-        pages!(
-            catalog,
-            list_grades,
-            ListGradesRequest::default(),
-            grades,
-            name,
-            500
-        ),
-        pages!(
-            catalog,
-            list_nut_grades,
-            ListNutGradesRequest::default(),
-            nut_grades,
-            name,
-            500
-        ),
-        pages!(
-            catalog,
-            list_conditions,
-            ListConditionsRequest::default(),
-            conditions,
-            name,
-            500
-        ),
-        pages!(
-            catalog,
-            list_hex_parts,
-            ListHexPartsRequest::default(),
-            hex_parts,
-            name,
-            500
-        ),
-        pages!(
-            catalog,
-            list_parent_metals,
-            ListParentMetalsRequest::default(),
-            parent_metals,
-            name,
-            500
-        ),
-        pages!(
-            shop.jobs(),
-            list_rules,
-            ListRulesRequest::default(),
-            rules,
-            name,
-            200
-        ),
-    ]
-    .concat();
-    let mut examples = 0;
-    for message in crate::contract::messages() {
-        let Some(field) = message.get_field_by_name("name") else {
-            continue;
-        };
-        let says = crate::contract::comment(&message.parent_file(), field.path());
-        let example = says
-            .split_once("for instance `")
-            .and_then(|(_, rest)| rest.split_once('`'));
-        if let Some((name, _)) = example {
-            assert!(
-                all.iter().any(|known| known == name),
-                "{}: {name}",
-                message.name()
-            );
-            examples += 1;
-        }
-    }
-    assert!(examples >= 5, "{examples}");
 }

@@ -1,8 +1,8 @@
 //! What the rows are called: names that any client can put in a path, and that lead back to the row.
 
 use clampbook_api::v1::{
-    GetThreadRequest, ListConditionsRequest, ListGradesRequest, ListNutGradesRequest,
-    ListThreadsRequest,
+    GetThreadRequest, ListConditionsRequest, ListGradesRequest, ListHexPartsRequest,
+    ListNutGradesRequest, ListParentMetalsRequest, ListRulesRequest, ListThreadsRequest,
 };
 
 use crate::support::Shop;
@@ -55,4 +55,88 @@ async fn every_row_has_a_name_of_its_own_in_plain_letters() {
         let found = catalog.get_thread(request).await.expect(&name).into_inner();
         assert_eq!(found.name, name);
     }
+}
+
+#[tokio::test]
+async fn the_names_that_the_contract_gives_as_examples_are_names_of_the_catalogue() {
+    let shop = Shop::open();
+    let mut catalog = shop.catalog();
+    let all = [
+        pages!(
+            catalog,
+            list_threads,
+            ListThreadsRequest::default(),
+            threads,
+            name,
+            500
+        ),
+        pages!(
+            catalog,
+            list_grades,
+            ListGradesRequest::default(),
+            grades,
+            name,
+            500
+        ),
+        pages!(
+            catalog,
+            list_nut_grades,
+            ListNutGradesRequest::default(),
+            nut_grades,
+            name,
+            500
+        ),
+        pages!(
+            catalog,
+            list_conditions,
+            ListConditionsRequest::default(),
+            conditions,
+            name,
+            500
+        ),
+        pages!(
+            catalog,
+            list_hex_parts,
+            ListHexPartsRequest::default(),
+            hex_parts,
+            name,
+            500
+        ),
+        pages!(
+            catalog,
+            list_parent_metals,
+            ListParentMetalsRequest::default(),
+            parent_metals,
+            name,
+            500
+        ),
+        pages!(
+            shop.jobs(),
+            list_rules,
+            ListRulesRequest::default(),
+            rules,
+            name,
+            200
+        ),
+    ]
+    .concat();
+    let mut examples = 0;
+    for message in crate::contract::messages() {
+        let Some(field) = message.get_field_by_name("name") else {
+            continue;
+        };
+        let says = crate::contract::comment(&message.parent_file(), field.path());
+        let example = says
+            .split_once("for instance `")
+            .and_then(|(_, rest)| rest.split_once('`'));
+        if let Some((name, _)) = example {
+            assert!(
+                all.iter().any(|known| known == name),
+                "{}: {name}",
+                message.name()
+            );
+            examples += 1;
+        }
+    }
+    assert!(examples >= 5, "{examples}");
 }
