@@ -1,19 +1,19 @@
 //! A shop at work: a server, and what people say to it. Whatever a story does not mention is as on any ordinary day.
 
-use std::future::{Future, IntoFuture};
-use std::pin::Pin;
+mod joint;
+mod say;
 
 use clampbook_api::v1::catalog_service_client::CatalogServiceClient;
 use clampbook_api::v1::job_service_client::JobServiceClient;
-use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::sheet_service_client::SheetServiceClient;
 use clampbook_api::v1::specification_service_client::SpecificationServiceClient;
 use clampbook_api::v1::torque_service_client::TorqueServiceClient;
-use clampbook_api::v1::{self as wire, Criticality, Disposition, RemovalCondition, Tightness};
+use clampbook_api::v1::{self as wire, Criticality};
 use tonic::transport::{Channel, Endpoint};
-use tonic::{Response, Status};
 
-use super::{Refusal, Server};
+use super::Server;
+pub(crate) use joint::{JointAt, new_bolt, ordinary_joint, removal};
+pub(crate) use say::Say;
 
 /// A request id never used before.
 pub(crate) fn fresh_id() -> String {
@@ -314,217 +314,6 @@ impl<'s> JobAt<'s> {
             Box::pin(async move { shop.jobs().correct_entry(request).await })
         })
     }
-}
-
-/// What an ordinary joint is.
-pub(crate) fn ordinary_joint(job: &str, id: &str) -> wire::Joint {
-    wire::Joint {
-        assembly: format!("{job}/assemblies/hub"),
-        display_name: format!("The {id}"),
-        layout: wire::Layout::Ring.into(),
-        positions: vec![wire::Position::default(); 4],
-        criticality: Criticality::B.into(),
-        hole_kind: wire::HoleKind::TappedThrough.into(),
-        target: Some(wire::JointTarget {
-            thread: "7/16-20 UNF".into(),
-            grade: "SAE J429 5".into(),
-            condition: "oiled".into(),
-            ..Default::default()
-        }),
-        ..Default::default()
-    }
-}
-
-/// A joint of the shop.
-pub(crate) struct JointAt<'s> {
-    shop: &'s Shop,
-    pub(crate) name: String,
-}
-
-impl<'s> JointAt<'s> {
-    /// Says how the fastener of a hole came out: marked and measured like its neighbours.
-    pub(crate) fn takes_out(
-        &self,
-        hole: i32,
-        condition: RemovalCondition,
-    ) -> Say<'s, wire::LogRemovalRequest, wire::LogRemovalResponse> {
-        let request = wire::LogRemovalRequest {
-            removal: Some(removal(&self.name, hole, condition)),
-            request_id: fresh_id(),
-            said_time: None,
-        };
-        Say::new(self.shop, request, |shop, request| {
-            Box::pin(async move { shop.jobs().log_removal(request).await })
-        })
-    }
-
-    /// Says that all holes came out well.
-    pub(crate) async fn comes_apart(&self) {
-        for hole in 1..=self.hole_count().await {
-            self.takes_out(hole, RemovalCondition::Normal).await;
-        }
-    }
-
-    /// Decides on the fastener of a hole. The etag is the position's as it stands.
-    pub(crate) async fn decides(
-        &self,
-        hole: i32,
-        disposition: Disposition,
-    ) -> Say<'s, wire::LogDecisionRequest, wire::LogDecisionResponse> {
-        let replacement = (disposition == Disposition::Replace).then(new_bolt);
-        let request = wire::LogDecisionRequest {
-            decision: Some(wire::Decision {
-                joint: self.name.clone(),
-                position: hole,
-                disposition: disposition.into(),
-                replacement,
-                reason: "looked at it twice".into(),
-                ..Default::default()
-            }),
-            etag: self.hole(hole).await.etag,
-            request_id: fresh_id(),
-            said_time: None,
-        };
-        Say::new(self.shop, request, |shop, request| {
-            Box::pin(async move { shop.jobs().log_decision(request).await })
-        })
-    }
-
-    /// Puts the original back into a hole.
-    pub(crate) fn puts_back(
-        &self,
-        hole: i32,
-        tightness: Tightness,
-    ) -> Say<'s, wire::LogRefitRequest, wire::LogRefitResponse> {
-        let request = wire::LogRefitRequest {
-            refit: Some(wire::Refit {
-                joint: self.name.clone(),
-                position: hole,
-                fitted_part: wire::FittedPart::Original.into(),
-                tightness: tightness.into(),
-                ..Default::default()
-            }),
-            request_id: fresh_id(),
-            said_time: None,
-        };
-        Say::new(self.shop, request, |shop, request| {
-            Box::pin(async move { shop.jobs().log_refit(request).await })
-        })
-    }
-
-    /// The joint as it stands.
-    pub(crate) async fn look(&self) -> wire::Joint {
-        let request = wire::GetJointRequest {
-            name: self.name.clone(),
-        };
-        self.shop
-            .jobs()
-            .get_joint(request)
-            .await
-            .expect("the joint")
-            .into_inner()
-    }
-
-    /// One hole as it stands.
-    pub(crate) async fn hole(&self, number: i32) -> wire::Position {
-        let joint = self.look().await;
-        let found = joint.positions.into_iter().find(|p| p.number == number);
-        found.expect("the joint has this hole")
-    }
-
-    async fn hole_count(&self) -> i32 {
-        i32::try_from(self.look().await.positions.len()).expect("a few")
-    }
-}
-
-/// How a fastener came out, marked and measured like its neighbours.
-pub(crate) fn removal(joint: &str, hole: i32, condition: RemovalCondition) -> wire::Removal {
-    wire::Removal {
-        joint: joint.into(),
-        position: hole,
-        condition: condition.into(),
-        length_seen: Some(LengthSeen::Length("1-1/4 in".into())),
-        grade: "SAE J429 5".into(),
-        ..Default::default()
-    }
-}
-
-/// A new bolt as the ordinary joint wants it.
-pub(crate) fn new_bolt() -> wire::FastenerSpec {
-    wire::FastenerSpec {
-        thread: "7/16-20".into(),
-        length: "1-1/4 in".into(),
-        grade: "SAE J429 5".into(),
-        ..Default::default()
-    }
-}
-
-type Answering<'s, A> = Pin<Box<dyn Future<Output = Result<Response<A>, Status>> + Send + 's>>;
-
-/// Something about to be said. Awaited, it must be taken; `refused` and `outcome` expect otherwise.
-pub(crate) struct Say<'s, Q, A> {
-    shop: &'s Shop,
-    pub(crate) request: Q,
-    send: fn(&'s Shop, Q) -> Answering<'s, A>,
-}
-
-impl<'s, Q: Send + 's, A: Send + 's> Say<'s, Q, A> {
-    fn new(shop: &'s Shop, request: Q, send: fn(&'s Shop, Q) -> Answering<'s, A>) -> Self {
-        Self {
-            shop,
-            request,
-            send,
-        }
-    }
-
-    /// Changes the request before it is sent.
-    pub(crate) fn request(mut self, change: impl FnOnce(&mut Q)) -> Self {
-        change(&mut self.request);
-        self
-    }
-
-    /// Sends it.
-    pub(crate) async fn outcome(self) -> Result<A, Status> {
-        (self.send)(self.shop, self.request)
-            .await
-            .map(Response::into_inner)
-    }
-
-    /// Sends it and expects a refusal.
-    pub(crate) async fn refused(self) -> Refusal {
-        match self.outcome().await {
-            Ok(_) => panic!("it was not refused"),
-            Err(status) => Refusal::of(&status),
-        }
-    }
-}
-
-impl<'s, Q: Send + 's, A: Send + 's> IntoFuture for Say<'s, Q, A> {
-    type Output = A;
-    type IntoFuture = Pin<Box<dyn Future<Output = A> + 's>>;
-
-    fn into_future(self) -> Self::IntoFuture {
-        Box::pin(async { self.outcome().await.expect("it is taken") })
-    }
-}
-
-macro_rules! spoken {
-    ($($request:ident $answer:ident $part:ident $message:ident;)+) => {
-        $(impl Say<'_, wire::$request, wire::$answer> {
-            /// Says more, or otherwise.
-            pub(crate) fn and(mut self, more: impl FnOnce(&mut wire::$message)) -> Self {
-                more(self.request.$part.get_or_insert_default());
-                self
-            }
-        })+
-    };
-}
-
-spoken! {
-    LogRemovalRequest LogRemovalResponse removal Removal;
-    LogDecisionRequest LogDecisionResponse decision Decision;
-    LogRefitRequest LogRefitResponse refit Refit;
-    LogFindingRequest LogFindingResponse finding Finding;
 }
 
 /// A connection of its own.
