@@ -2,17 +2,20 @@
 
 use super::job::{Change, Recorded};
 use super::{App, Caller, Error, Operation};
-use clampbook_book::fact::Fact;
+use clampbook_book::entry::Said;
+use clampbook_book::fact::{Fact, PhotoAdded};
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::stream::Stream;
-use clampbook_store::{Blob, StoredEntry};
+use clampbook_store::Blob;
 use std::sync::Arc;
 
-/// A photo as it was added, and its content.
+/// A photo and its content.
 #[derive(Debug)]
 pub(crate) struct Kept {
-    /// The entry that added it.
-    pub(crate) entry: StoredEntry,
+    /// Who added it or last said what it shows, and when.
+    pub(crate) said: Said,
+    /// What is said of it.
+    pub(crate) photo: PhotoAdded,
     /// Its content.
     pub(crate) content: Arc<[u8]>,
 }
@@ -32,7 +35,7 @@ impl App {
             .await
     }
 
-    /// The photo that an entry added, withdrawn since or not.
+    /// The photo that an entry added, as it now stands; one that was withdrawn, as it was added.
     ///
     /// # Errors
     /// Not found; broken, when its content is not what was written.
@@ -43,22 +46,36 @@ impl App {
         entry: EntryNumber,
     ) -> Result<Kept, Error> {
         caller.may(Operation::GetPhoto)?;
+        let (said, photo) = match self.find(job).await?.photos.get(entry) {
+            Some(there) => (there.said.clone(), there.fact.clone()),
+            None => self.photo_as_added(job, entry).await?,
+        };
+        let content = self.store.blob(photo.hash).await?;
+        let content =
+            content.ok_or_else(|| Error::broken(&format!("content {} is missing", photo.hash)))?;
+        Ok(Kept {
+            said,
+            photo,
+            content,
+        })
+    }
+
+    async fn photo_as_added(
+        &self,
+        job: &JobId,
+        entry: EntryNumber,
+    ) -> Result<(Said, PhotoAdded), Error> {
         let missing = || Error::not_found(format!("jobs/{job}/entries/{entry}, as a photo,"));
         let Some(before) = entry.checked_sub(1) else {
             return Err(missing());
         };
         let stream = Stream::Job(job.clone());
-        self.exists(&stream).await?;
         let found = self.store.entries(stream, before, 1).await?;
-        let entry = found.into_iter().next().ok_or_else(missing)?;
-        let Fact::PhotoAdded(added) = &entry.entry.fact else {
-            return Err(missing());
-        };
-        let hash = added.hash;
-        let content = self.store.blob(hash).await?;
-        let content =
-            content.ok_or_else(|| Error::broken(&format!("content {hash} is missing")))?;
-        Ok(Kept { entry, content })
+        let entry = found.into_iter().next().ok_or_else(missing)?.entry;
+        match &entry.fact {
+            Fact::PhotoAdded(added) => Ok((entry.said.clone(), added.clone())),
+            _ => Err(missing()),
+        }
     }
 
     /// Hashes a content, away from the async threads.

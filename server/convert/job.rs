@@ -5,13 +5,15 @@ use super::finding::{answered, found};
 use super::fitting::fastener_spec;
 use super::marking::marked;
 use super::ordering::{arrived, wanted};
+use super::photo::described;
+use super::pieces::accounted;
 use super::record::{decided, refitted, removed};
 use super::{Check, import};
 use crate::app::Error;
 use crate::app::job::Change;
 use clampbook_api::v1 as wire;
 use clampbook_book::bounds;
-use clampbook_book::command::{AlikeRemovals, Command, Correction};
+use clampbook_book::command::{AlikeRemovals, Command, Correction, Restated};
 use clampbook_book::fact::{AssemblyAdded, Fact, JobOpened};
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
 use clampbook_book::shop::Shop;
@@ -210,48 +212,42 @@ pub(crate) fn correct_entry(
     let entry = check.entry_name("entry", &request.entry);
     let reason = check.required_text("reason", &request.reason, bounds::NOTE);
     let etag = check.etag(&request.etag);
-    let with: Option<(Option<JobId>, Option<Fact>)> =
-        match &request.correction {
-            None => {
-                check.wrong("correction", "is required: say what should have been said");
-                None
-            }
-            Some(Wanted::Withdrawn(true)) => Some((None, None)),
-            Some(Wanted::Withdrawn(false)) => {
-                check.wrong(
-                    "withdrawn",
-                    "is false; leave it out, or say true to withdraw the entry",
-                );
-                None
-            }
-            Some(Wanted::Removal(removal)) => removed(&mut check, removal)
-                .map(|(job, fact)| (Some(job), Some(Fact::Removed(fact)))),
-            Some(Wanted::Decision(decision)) => decided(&mut check, decision)
-                .map(|(job, fact)| (Some(job), Some(Fact::Decided(fact)))),
-            Some(Wanted::Refit(refit)) => refitted(&mut check, refit)
-                .map(|(job, fact)| (Some(job), Some(Fact::Refitted(fact)))),
-            Some(Wanted::Marking(marking)) => {
-                marked(&mut check, marking).map(|(job, fact)| (Some(job), Some(Fact::Marked(fact))))
-            }
-            Some(Wanted::Finding(finding)) => found(&mut check, "finding", finding)
-                .map(|(job, fact)| (Some(job), Some(Fact::PartFound(fact)))),
-            Some(Wanted::CounterpartAnswer(answer)) => {
-                answered(&mut check, "counterpart_answer", answer)
-                    .map(|(job, fact)| (Some(job), Some(Fact::CounterpartAnswered(fact))))
-            }
-            Some(Wanted::Wanted(part)) => wanted(&mut check, part)
-                .map(|(job, fact)| (Some(job), Some(Fact::PartWanted(fact)))),
-            Some(Wanted::Arrival(arrival)) => arrived(&mut check, arrival)
-                .map(|(job, fact)| (Some(job), Some(Fact::PartArrived(fact)))),
-            Some(Wanted::Joint(joint)) => {
-                check
-                    .joint_name("joint.name", &joint.name)
-                    .and_then(|(job, id)| {
-                        let fact = check.joint(Some(&job), Some(id), joint, shop)?;
-                        Some((Some(job), Some(Fact::JointAdded(fact))))
-                    })
-            }
-        };
+    let with = match &request.correction {
+        None => {
+            check.wrong("correction", "is required: say what should have been said");
+            None
+        }
+        Some(Wanted::Withdrawn(true)) => Some((None, None)),
+        Some(Wanted::Withdrawn(false)) => {
+            check.wrong(
+                "withdrawn",
+                "is false; leave it out, or say true to withdraw the entry",
+            );
+            None
+        }
+        Some(Wanted::Removal(said)) => anew(removed(&mut check, said), Fact::Removed),
+        Some(Wanted::Decision(said)) => anew(decided(&mut check, said), Fact::Decided),
+        Some(Wanted::Refit(said)) => anew(refitted(&mut check, said), Fact::Refitted),
+        Some(Wanted::Marking(said)) => anew(marked(&mut check, said), Fact::Marked),
+        Some(Wanted::Account(said)) => anew(accounted(&mut check, said), Fact::PieceAccounted),
+        Some(Wanted::Finding(said)) => anew(found(&mut check, "finding", said), Fact::PartFound),
+        Some(Wanted::CounterpartAnswer(said)) => {
+            let answered = answered(&mut check, "counterpart_answer", said);
+            anew(answered, Fact::CounterpartAnswered)
+        }
+        Some(Wanted::Wanted(said)) => anew(wanted(&mut check, said), Fact::PartWanted),
+        Some(Wanted::Arrival(said)) => anew(arrived(&mut check, said), Fact::PartArrived),
+        Some(Wanted::Photo(said)) => described(&mut check, said)
+            .map(|(job, described)| (job, Some(Restated::Photo(described)))),
+        Some(Wanted::Joint(joint)) => {
+            let name = check.joint_name("joint.name", &joint.name);
+            let added = name.and_then(|(job, id)| {
+                let added = check.joint(Some(&job), Some(id), joint, shop)?;
+                Some((job, added))
+            });
+            anew(added, Fact::JointAdded)
+        }
+    };
     if let (Some((job, _)), Some((Some(other), _))) = (&entry, &with)
         && job != other
     {
@@ -270,6 +266,13 @@ pub(crate) fn correct_entry(
         (job, Command::Correct(correction))
     });
     change(check, request, parts)
+}
+
+/// What a correction is about, if it says so, and what should have been said; nothing to withdraw it.
+type Anew = (Option<JobId>, Option<Restated>);
+
+fn anew<F>(said: Option<(JobId, F)>, fact: fn(F) -> Fact) -> Option<Anew> {
+    said.map(|(job, said)| (Some(job), Some(fact(said).into())))
 }
 
 /// The fastener a message describes, for a part that is new.

@@ -7,7 +7,7 @@ use crate::app::Error;
 use crate::app::job::{Change, Sending};
 use clampbook_api::v1 as wire;
 use clampbook_book::bounds;
-use clampbook_book::command::Command;
+use clampbook_book::command::{Command, PhotoDescribed};
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{ContentHash, PhotoAdded, PhotoOf};
 use clampbook_book::ids::{EntryNumber, JobId};
@@ -36,9 +36,9 @@ pub(crate) fn announced(first: &wire::AddPhotoRequest) -> Result<Announced, Erro
     let parts = check
         .required("photo", first.photo.as_ref())
         .and_then(|photo| {
-            let of = subject(&mut check, photo);
+            let of = subject(&mut check, &photo.subject, photo.position);
             let media_type = media_type(&mut check, &photo.media_type);
-            let caption = check.text("photo.caption", &photo.caption, bounds::SENTENCE);
+            let caption = caption(&mut check, &photo.caption);
             let size = size(&mut check, photo.size_bytes);
             let (job, of) = of?;
             Some((job, of, media_type, caption, size?))
@@ -134,9 +134,33 @@ fn with_content(said: &[u8; 32], hash: ContentHash) -> [u8; 32] {
     *hasher.finalize().as_bytes()
 }
 
-fn subject(check: &mut Check, photo: &wire::Photo) -> Option<(JobId, PhotoOf)> {
+/// What a message says about a photo that is kept already; the job only if it says what the photo is of.
+pub(super) fn described(
+    check: &mut Check,
+    said: &wire::PhotoDescription,
+) -> Option<(Option<JobId>, PhotoDescribed)> {
+    let caption = caption(check, &said.caption);
+    if !said.subject.is_empty() {
+        let (job, of) = subject(check, &said.subject, said.position)?;
+        let of = Some(of);
+        return Some((Some(job), PhotoDescribed { of, caption }));
+    }
+    if said.position == 0 {
+        return Some((None, PhotoDescribed { of: None, caption }));
+    }
+    check.wrong(
+        "photo.position",
+        "is of the joint that photo.subject names; name it, or leave both out",
+    );
+    None
+}
+
+fn caption(check: &mut Check, said: &str) -> String {
+    check.text("photo.caption", said, bounds::SENTENCE)
+}
+
+fn subject(check: &mut Check, name: &str, position: i32) -> Option<(JobId, PhotoOf)> {
     const FIELD: &str = "photo.subject";
-    let name = photo.subject.as_str();
     let kind = name
         .strip_prefix("jobs/")
         .and_then(|rest| rest.split_once('/'));
@@ -152,10 +176,10 @@ fn subject(check: &mut Check, photo: &wire::Photo) -> Option<(JobId, PhotoOf)> {
             .joint_name(FIELD, name)
             .map(|(job, id)| (job, PhotoOf::Joint(id))),
     };
-    if photo.position == 0 {
+    if position == 0 {
         return named;
     }
-    let position = check.position("photo.position", photo.position);
+    let position = check.position("photo.position", position);
     match named? {
         (job, PhotoOf::Joint(id)) => Some((job, PhotoOf::Position(id, position?))),
         _ => {

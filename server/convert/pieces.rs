@@ -28,7 +28,11 @@ pub(crate) fn log_pieces(request: &wire::LogPiecesRequest) -> Result<Change, Err
     change(check, request, parts)
 }
 
-fn accounted(check: &mut Check, account: &wire::PieceAccount) -> Option<(JobId, PieceAccounted)> {
+/// The account a message describes.
+pub(super) fn accounted(
+    check: &mut Check,
+    account: &wire::PieceAccount,
+) -> Option<(JobId, PieceAccounted)> {
     let joint = check.joint_name("account.joint", &account.joint);
     let position = check.position("account.position", account.position);
     let what = match &account.what {

@@ -90,6 +90,7 @@ impl Job {
             }
             Some(Fact::PartWanted(wanted)) => self.parts.want(place, &entry.said, wanted),
             Some(Fact::PartArrived(arrived)) => self.parts.arrive(place, &entry.said, arrived),
+            Some(Fact::PhotoAdded(added)) => self.photos.add(place, &entry.said, added),
             with => {
                 self.findings.forget(place);
                 self.parts.forget(place);

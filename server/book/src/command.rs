@@ -2,8 +2,8 @@
 
 use crate::fact::{
     AssemblyAdded, ConditionStated, ConditionWithdrawn, CounterpartAnswered, Decided, Fact,
-    JobOpened, JointAdded, Marked, PartArrived, PartFound, PartWanted, PhotoAdded, PieceAccounted,
-    Refitted, Removed, SpecificationStated, SpecificationWithdrawn,
+    JobOpened, JointAdded, Marked, PartArrived, PartFound, PartWanted, PhotoAdded, PhotoOf,
+    PieceAccounted, Refitted, Removed, SpecificationStated, SpecificationWithdrawn,
 };
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::words::{Condition, HeatColour, Means};
@@ -130,9 +130,33 @@ pub struct Correction {
     /// The entry.
     pub entry: EntryNumber,
     /// What should have been said; nothing to withdraw it.
-    pub with: Option<Fact>,
+    pub with: Option<Restated>,
     /// Why.
     pub reason: String,
     /// Etag of the job as the caller read it.
     pub etag: String,
+}
+
+/// What should have been said.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Restated {
+    /// All of it, in place of all that was said.
+    Fact(Box<Fact>),
+    /// What is said about a photo. The picture itself cannot be another.
+    Photo(PhotoDescribed),
+}
+
+/// What is said about a photo.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PhotoDescribed {
+    /// What it is of; nothing when that was right.
+    pub of: Option<PhotoOf>,
+    /// What it shows, in words.
+    pub caption: String,
+}
+
+impl From<Fact> for Restated {
+    fn from(fact: Fact) -> Self {
+        Self::Fact(Box::new(fact))
+    }
 }

@@ -147,11 +147,7 @@ impl Jobs {
         caller.may(Operation::GetPhoto)?;
         let room = room(&self.0)?;
         let kept = self.0.app.photo(caller, &job, entry).await?;
-        let entry = &kept.entry.entry;
-        let Fact::PhotoAdded(added) = &entry.fact else {
-            return Err(unexpected(&entry.fact));
-        };
-        let photo = requests::photo(&job, entry.number, &entry.said, added);
+        let photo = requests::photo(&job, entry, &kept.said, &kept.photo);
         let (sender, receiver) = mpsc::channel(SENT_AHEAD);
         tokio::spawn(async move {
             let sending = send(&sender, photo, &kept);

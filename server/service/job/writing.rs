@@ -211,7 +211,12 @@ impl Jobs {
             .iter()
             .find(|j| j.touched == stored.entry.number);
         let flags = match touched {
-            Some(joint) => self.0.app.joint_flags(joint),
+            Some(joint) => {
+                let mut flags = self.0.app.joint_flags(joint);
+                let assembly = &joint.fact.assembly;
+                flags.extend(self.0.app.flags_around(&receipt.job, assembly));
+                flags
+            }
             None => self.0.app.job_flags(&receipt.job),
         };
         Ok(wire::CorrectEntryResponse {

@@ -36,10 +36,12 @@ pub(super) fn allows(bad: &Bad) -> bool {
 }
 
 /// Fields that are judged together: a bad value of the first is rightly blamed on the second.
-const TOGETHER: [(&str, &str); 2] = [
+const TOGETHER: [(&str, &str); 3] = [
     // Another parent makes its parts strangers.
     ("parent", "assembly.counterpart"),
     ("parent", "joint.assembly"),
+    // Only of a joint is there a position.
+    ("photo.subject", "photo.position"),
 ];
 
 /// True when the blame fell on a field that is judged together with the bad one.

@@ -39,7 +39,7 @@ const PLATE: &str = "jobs/tractor/joints/plate";
 pub(super) fn count(method: &MethodDescriptor) -> usize {
     match method.name() {
         "LogDecision" => 3,
-        "CorrectEntry" => 9,
+        "CorrectEntry" => 11,
         "LogFinding" | "AnswerCounterpart" => 4,
         "LogPieces" => 3,
         "CreateJoint" => 3,
@@ -482,6 +482,14 @@ async fn correction(shop: &Shop, variant: usize) -> Value {
         7 => {
             let there = hole.markings.first().map(|m| m.entry.clone());
             (there, "marking", marking())
+        }
+        8 => {
+            let said = json!({"subject": PLATE, "position": 2, "caption": "the long bolt"});
+            (Some(photo(shop).await), "photo", said)
+        }
+        9 => {
+            let there = entry_of_kind(shop, "piece-accounted").await;
+            (Some(there), "account", account(0))
         }
         _ => {
             let mut joint = cover();

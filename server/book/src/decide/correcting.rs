@@ -3,11 +3,30 @@
 use super::{
     finding, fitting, joint, marking, part, photo, position, specifying, subject, wrong_build,
 };
-use crate::command::Correction;
+use crate::command::{Correction, Restated};
 use crate::fact::{Corrected, Fact, JointAdded, Refitted};
+use crate::ids::EntryNumber;
 use crate::job::{Job, Joint, Position, Record, Saying};
 use crate::refusal::{Refusal, Violation};
 use crate::shop::Shop;
+
+const A_JOINT: &str = "a joint";
+const A_PHOTO: &str = "a photo";
+
+/// Kinds of facts that can be corrected, as refusals call them. A joint can only be said anew.
+const CALLED: [(&str, &str); 11] = [
+    ("removed", "a removal"),
+    ("decided", "a decision"),
+    ("refitted", "a refit"),
+    ("marked", "marks"),
+    ("piece-accounted", "an account of pieces"),
+    ("part-found", "a finding"),
+    ("counterpart-answered", "an answer"),
+    ("part-wanted", "a part wanted"),
+    ("part-arrived", "an arrival"),
+    ("photo-added", A_PHOTO),
+    ("joint-added", A_JOINT),
+];
 
 pub(super) fn correct(
     job: &Job,
@@ -22,7 +41,7 @@ pub(super) fn correct(
         });
     }
     let with = match &correction.with {
-        Some(fact) => Some(Box::new(restated(job, correction, fact, shop)?)),
+        Some(said) => Some(Box::new(restated(job, correction, said, shop)?)),
         None => {
             withdraw(job, correction)?;
             None
@@ -36,43 +55,67 @@ pub(super) fn correct(
 }
 
 /// What takes the entry's place.
-fn restated(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Result<Fact, Refusal> {
+fn restated(
+    job: &Job,
+    correction: &Correction,
+    said: &Restated,
+    shop: &Shop,
+) -> Result<Fact, Refusal> {
+    let entry = correction.entry;
+    let fact = match said {
+        Restated::Fact(fact) => &**fact,
+        Restated::Photo(described) => {
+            let there = job.photos.get(entry);
+            let there = there.ok_or_else(|| is_not(job, entry, A_PHOTO))?;
+            return photo::describe(job, there, described).map(Fact::PhotoAdded);
+        }
+    };
+    let wrong_kind = || is_not(job, entry, called(fact));
     match fact {
-        Fact::JointAdded(added) => return redescribe(job, correction, added, shop),
-        Fact::Marked(marked) => match marking::stands(job, correction.entry) {
-            true => marking::restate(job, correction.entry, marked)?,
-            false => return Err(wrong_kind(job, correction, "marks that still stand")),
+        Fact::JointAdded(added) => {
+            let there = job.joints.added_by(entry).ok_or_else(wrong_kind)?;
+            return redescribe(there, added, shop);
+        }
+        Fact::Removed(_) | Fact::Decided(_) | Fact::Refitted(_) => {
+            return restate(job, correction, fact, shop);
+        }
+        Fact::Marked(marked) => match marking::stands(job, entry) {
+            true => marking::restate(job, entry, marked)?,
+            false => return Err(wrong_kind()),
         },
-        Fact::PartFound(found) => match job.findings.get(correction.entry) {
-            Some(there) => finding::restate(job, there, found)?,
-            None => return Err(wrong_kind(job, correction, "a finding that still stands")),
-        },
-        Fact::CounterpartAnswered(answered) => match job.findings.answered_by(correction.entry) {
-            Some(there) => finding::answer_anew(job, there, answered)?,
-            None => return Err(wrong_kind(job, correction, "an answer that still stands")),
-        },
-        Fact::PartWanted(wanted) => match job.parts.wanted_by(correction.entry) {
-            Some(_) => part::may_be_wanted(job, wanted)?,
-            None => return Err(wrong_kind(job, correction, "a part wanted")),
-        },
-        Fact::PartArrived(arrived) => match job.parts.arrived_by(correction.entry) {
-            Some(_) => part::may_have_arrived(job, arrived, shop)?,
-            None => return Err(wrong_kind(job, correction, "an arrival")),
-        },
-        _ => return restate(job, correction, fact, shop),
+        Fact::PieceAccounted(accounted) => {
+            let there = fitting::account_of(job, entry).ok_or_else(wrong_kind)?;
+            fitting::account_anew(there, accounted)?;
+        }
+        Fact::PartFound(found) => {
+            let there = job.findings.get(entry).ok_or_else(wrong_kind)?;
+            finding::restate(job, there, found)?;
+        }
+        Fact::CounterpartAnswered(answered) => {
+            let there = job.findings.answered_by(entry).ok_or_else(wrong_kind)?;
+            finding::answer_anew(job, there, answered)?;
+        }
+        Fact::PartWanted(wanted) => {
+            job.parts.wanted_by(entry).ok_or_else(wrong_kind)?;
+            part::may_be_wanted(job, wanted)?;
+        }
+        Fact::PartArrived(arrived) => {
+            job.parts.arrived_by(entry).ok_or_else(wrong_kind)?;
+            part::may_have_arrived(job, arrived, shop)?;
+        }
+        Fact::JobOpened(_)
+        | Fact::AssemblyAdded(_)
+        | Fact::PhotoAdded(_)
+        | Fact::Corrected(_)
+        | Fact::ConditionStated(_)
+        | Fact::ConditionWithdrawn(_)
+        | Fact::SpecificationStated(_)
+        | Fact::SpecificationWithdrawn(_) => return Err(wrong_kind()),
     }
     Ok(fact.clone())
 }
 
-fn redescribe(
-    job: &Job,
-    correction: &Correction,
-    added: &JointAdded,
-    shop: &Shop,
-) -> Result<Fact, Refusal> {
-    let Some(there) = job.joints.added_by(correction.entry) else {
-        return Err(wrong_kind(job, correction, "a joint"));
-    };
+fn redescribe(there: &Joint, added: &JointAdded, shop: &Shop) -> Result<Fact, Refusal> {
     let mut wrong = wrong_build(added, shop.catalogue());
     let before = there.fact.specification.as_ref();
     let named = specifying::named(added, before, shop, &mut wrong);
@@ -104,35 +147,21 @@ fn redescribe(
     }
 }
 
+/// A removal, a decision or a refit said anew, maybe of another position.
 fn restate(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Result<Fact, Refusal> {
+    let wrong_kind = || is_not(job, correction.entry, called(fact));
     let (field, joint_id, number) = match fact {
         Fact::Removed(removed) => ("removal.position", &removed.joint, removed.position),
         Fact::Decided(decided) => ("decision.position", &decided.joint, decided.position),
         Fact::Refitted(refitted) => ("refit.position", &refitted.joint, refitted.position),
-        Fact::JobOpened(_)
-        | Fact::AssemblyAdded(_)
-        | Fact::JointAdded(_)
-        | Fact::Marked(_)
-        | Fact::PieceAccounted(_)
-        | Fact::PartFound(_)
-        | Fact::CounterpartAnswered(_)
-        | Fact::PartWanted(_)
-        | Fact::PartArrived(_)
-        | Fact::PhotoAdded(_)
-        | Fact::Corrected(_)
-        | Fact::ConditionStated(_)
-        | Fact::ConditionWithdrawn(_)
-        | Fact::SpecificationStated(_)
-        | Fact::SpecificationWithdrawn(_) => {
-            return Err(wrong_kind(job, correction, "that kind"));
-        }
+        _ => return Err(wrong_kind()),
     };
-    let (from_joint, from) = found(job, correction)?;
+    let (from_joint, from) = found(job, correction.entry).ok_or_else(wrong_kind)?;
     let record = from
         .records
         .iter()
         .find(|r| r.entry == correction.entry && r.saying.kind() == fact.kind())
-        .ok_or_else(|| wrong_kind(job, correction, fact.kind()))?;
+        .ok_or_else(wrong_kind)?;
     let to_joint = joint(job, joint_id)?;
     let to = position(to_joint, number, field)?;
     let moves = (to_joint.entry, to.number) != (from_joint.entry, from.number);
@@ -171,7 +200,8 @@ fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
     if marking::stands(job, correction.entry) || part::is_of(job, correction.entry) {
         return Ok(());
     }
-    let (joint, position) = found(job, correction)?;
+    let (joint, position) = found(job, correction.entry)
+        .ok_or_else(|| is_not(job, correction.entry, &all_that_can_be_withdrawn()))?;
     let last = position.records.last().map_or(0, |r| r.entry);
     if last != correction.entry {
         return Err(Refusal::State {
@@ -185,34 +215,36 @@ fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
     Ok(())
 }
 
-/// Where the entry to be corrected stands.
-fn found<'j>(job: &'j Job, correction: &Correction) -> Result<(&'j Joint, &'j Position), Refusal> {
-    job.place_of(correction.entry)
-        .and_then(|(id, number)| {
-            let joint = job.joint(&id)?;
-            Some((joint, joint.position(number)?))
-        })
-        .ok_or_else(|| {
-            if correction.entry == 0 || correction.entry > job.last {
-                Refusal::NotFound {
-                    name: format!("jobs/{}/entries/{}", job.id, correction.entry),
-                }
-            } else {
-                wrong_kind(
-                    job,
-                    correction,
-                    "a removal, a decision, a refit, marks, a finding, an answer or a photo that still stands",
-                )
-            }
-        })
+/// The position that an entry says something about.
+fn found(job: &Job, entry: EntryNumber) -> Option<(&Joint, &Position)> {
+    let (id, number) = job.place_of(entry)?;
+    let joint = job.joint(&id)?;
+    Some((joint, joint.position(number)?))
 }
 
-fn wrong_kind(job: &Job, correction: &Correction, wanted: &str) -> Refusal {
+fn called(fact: &Fact) -> &'static str {
+    let kind = CALLED.iter().find(|(kind, _)| *kind == fact.kind());
+    kind.map_or("of that kind", |(_, called)| called)
+}
+
+fn all_that_can_be_withdrawn() -> String {
+    let all: Vec<&str> = (CALLED.iter().map(|(_, called)| *called))
+        .filter(|called| ![A_JOINT, A_PHOTO].contains(called))
+        .collect();
+    format!("{} or {A_PHOTO}", all.join(", "))
+}
+
+/// The entry to be corrected says nothing that stands and is of the kind that it would have to be.
+fn is_not(job: &Job, entry: EntryNumber, wanted: &str) -> Refusal {
+    let name = format!("jobs/{}/entries/{entry}", job.id);
+    if entry == 0 || entry > job.last {
+        return Refusal::NotFound { name };
+    }
     Refusal::State {
-        subject: format!("jobs/{}/entries/{}", job.id, correction.entry),
+        subject: name,
         explanation: format!(
-            "is not {wanted}; a correction replaces an entry by one of its own kind, and the entry that \
-             was corrected before is corrected again under its own first number"
+            "is not {wanted}, or stands no more; a correction replaces an entry by one of its own kind, and \
+             the entry that was corrected before is corrected again under its own first number"
         ),
     }
 }

@@ -2,9 +2,10 @@
 
 use super::{joint, position, subject};
 use crate::effective;
-use crate::fact::{Decided, Fact, PieceAccounted, Refitted, Wanted};
-use crate::job::{Job, Joint, Standing};
-use crate::refusal::Refusal;
+use crate::fact::{Decided, Fact, PieceAccounted, Refitted, Thing, Wanted};
+use crate::ids::EntryNumber;
+use crate::job::{Job, Joint, Saying, Standing};
+use crate::refusal::{Refusal, Violation};
 use crate::shop::Shop;
 use crate::target;
 use crate::words::Disposition;
@@ -69,6 +70,54 @@ pub(super) fn account(job: &Job, accounted: &PieceAccounted) -> Result<Vec<Fact>
         });
     }
     Ok(vec![Fact::PieceAccounted(accounted.clone())])
+}
+
+/// What the entry says became of pieces, if it is an account that still stands.
+pub(super) fn account_of(job: &Job, entry: EntryNumber) -> Option<&PieceAccounted> {
+    let mut records = job.positions().flat_map(|position| &position.records);
+    match &records.find(|record| record.entry == entry)?.saying {
+        Saying::Accounted(accounted) => Some(accounted),
+        _ => None,
+    }
+}
+
+/// Whether an account may be said anew: of the same pieces out of the same position.
+pub(super) fn account_anew(there: &PieceAccounted, anew: &PieceAccounted) -> Result<(), Refusal> {
+    let what = match anew.what {
+        Thing::Fastener => "account.fastener",
+        Thing::Piece(_) => "account.piece",
+        Thing::SmallPart(_) => "account.small_part",
+    };
+    let kept = [
+        (
+            "account.joint",
+            there.joint == anew.joint,
+            there.joint.to_string(),
+        ),
+        (
+            "account.position",
+            there.position == anew.position,
+            there.position.to_string(),
+        ),
+        (
+            what,
+            there.what.plain() == anew.what.plain(),
+            there.what.spoken().to_owned(),
+        ),
+    ];
+    let moved = kept.into_iter().filter(|(_, stays, _)| !stays);
+    let wrong: Vec<Violation> = moved
+        .map(|(field, _, was)| {
+            let wrong = format!(
+                "was {was} and cannot be changed; withdraw the account and log it as it should be"
+            );
+            Violation::new(field, wrong)
+        })
+        .collect();
+    match wrong.as_slice() {
+        [] => Ok(()),
+        _ => Err(Refusal::Invalid(wrong)),
+    }
 }
 
 /// The refit with what the record asks for now: what is published, else the computed torque.

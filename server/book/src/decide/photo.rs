@@ -1,33 +1,18 @@
 //! Adding photos and taking them back.
 
 use super::{joint, position};
-use crate::command::Correction;
+use crate::command::{Correction, PhotoDescribed};
 use crate::fact::{Fact, PhotoAdded, PhotoOf};
 use crate::ids::EntryNumber;
 use crate::job::Job;
+use crate::photos::Photo;
 use crate::refusal::{Refusal, Violation};
 
 /// Most photos of a job. Common practice: far above any machine, low enough to list them all.
 pub const MOST_PHOTOS: usize = 1_000;
 
 pub(super) fn add(job: &Job, added: &PhotoAdded) -> Result<Vec<Fact>, Refusal> {
-    match &added.of {
-        PhotoOf::Job => {}
-        PhotoOf::Assembly(id) if job.assembly(id).is_some() => {}
-        PhotoOf::Assembly(id) => {
-            return Err(Refusal::NotFound {
-                name: format!("jobs/{}/assemblies/{id}", job.id),
-            });
-        }
-        PhotoOf::Joint(id) => {
-            joint(job, id)?;
-        }
-        PhotoOf::Position(id, number) => {
-            position(joint(job, id)?, *number, "photo.position")?;
-        }
-        PhotoOf::Finding(entry) if job.findings.get(*entry).is_some() => {}
-        PhotoOf::Finding(entry) => return Err(super::finding::no_finding(job, *entry)),
-    }
+    is_there(job, &added.of)?;
     if job.photos.len() >= MOST_PHOTOS {
         return Err(Refusal::State {
             subject: format!("jobs/{}", job.id),
@@ -35,6 +20,47 @@ pub(super) fn add(job: &Job, added: &PhotoAdded) -> Result<Vec<Fact>, Refusal> {
         });
     }
     Ok(vec![Fact::PhotoAdded(added.clone())])
+}
+
+/// Whether what a photo is of is there.
+fn is_there(job: &Job, of: &PhotoOf) -> Result<(), Refusal> {
+    match of {
+        PhotoOf::Job => Ok(()),
+        PhotoOf::Assembly(id) if job.assembly(id).is_some() => Ok(()),
+        PhotoOf::Assembly(id) => Err(Refusal::NotFound {
+            name: format!("jobs/{}/assemblies/{id}", job.id),
+        }),
+        PhotoOf::Joint(id) => joint(job, id).map(drop),
+        PhotoOf::Position(id, number) => {
+            position(joint(job, id)?, *number, "photo.position").map(drop)
+        }
+        PhotoOf::Finding(entry) if job.findings.get(*entry).is_some() => Ok(()),
+        PhotoOf::Finding(entry) => Err(super::finding::no_finding(job, *entry)),
+    }
+}
+
+/// The photo with other words about it. An answer that rests on it still needs it to be of the other side.
+pub(super) fn describe(
+    job: &Job,
+    there: &Photo,
+    described: &PhotoDescribed,
+) -> Result<PhotoAdded, Refusal> {
+    let of = described.of.as_ref().unwrap_or(&there.fact.of);
+    let anew = PhotoAdded {
+        of: of.clone(),
+        caption: described.caption.clone(),
+        ..there.fact.clone()
+    };
+    if *of == there.fact.of {
+        return Ok(anew);
+    }
+    is_there(job, of)?;
+    match job.answer_by_photo(there.entry) {
+        Some(answer) if job.assembly_shown(&anew) != job.assembly_shown(&there.fact) => {
+            Err(super::finding::rests_on(job, there.entry, answer))
+        }
+        _ => Ok(anew),
+    }
 }
 
 /// Whether the photo of a correction may be withdrawn; nothing when it is none.

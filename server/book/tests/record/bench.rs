@@ -1,6 +1,6 @@
 //! A joint on the bench: says things about it through the real judge and fold, and asks what is flagged.
 
-use clampbook_book::command::{Command, Correction};
+use clampbook_book::command::{Command, Correction, Restated};
 use clampbook_book::decide::{Context, decide};
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::fact::{
@@ -139,6 +139,10 @@ impl Bench {
     }
 
     pub(crate) fn correct(&mut self, entry: u32, with: Option<Fact>) -> Result<(), Refusal> {
+        self.restate(entry, with.map(Restated::from))
+    }
+
+    pub(crate) fn restate(&mut self, entry: u32, with: Option<Restated>) -> Result<(), Refusal> {
         let etag = self.job.etag();
         self.try_say(&Command::Correct(Correction {
             entry,

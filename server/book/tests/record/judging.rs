@@ -207,9 +207,14 @@ fn a_correction_keeps_its_kind_its_joint_and_the_order_of_things() {
         bench.correct(99, None),
         Err(Refusal::NotFound { .. })
     ));
+    let opened = bench.correct(1, None);
+    let told = opened.expect_err("the job stays open").to_string();
     assert!(
-        matches!(bench.correct(1, None), Err(Refusal::State { .. })),
-        "the job stays open"
+        told.contains(
+            "is not a removal, a decision, a refit, marks, an account of pieces, a finding, an answer, a part wanted, \
+             an arrival or a photo, or stands no more"
+        ),
+        "{told}"
     );
 }
 

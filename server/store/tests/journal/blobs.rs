@@ -3,9 +3,10 @@
 use crate::support::{
     Gate, Shop, give, is_writer, job, lay_out, let_all_queue_up, log_removal, open_job, order,
 };
-use clampbook_book::command::Command;
+use clampbook_book::command::{Command, Correction, PhotoDescribed, Restated};
 use clampbook_book::fact::{PhotoAdded, PhotoOf};
 use clampbook_book::ids::AssemblyId;
+use clampbook_book::job::etag;
 use clampbook_book::words::MediaType;
 use clampbook_store::{Blob, CommitError, Order, ReadError, Store};
 use std::fs;
@@ -74,6 +75,41 @@ async fn a_content_is_kept_with_its_entry_once_and_outlives_a_restart() {
         .expect("readable")
         .expect("it is there");
     assert_eq!(hub.photos.len(), 3);
+    store.stop().await;
+}
+
+#[tokio::test]
+async fn other_words_about_a_photo_outlive_a_restart_and_bring_no_content() {
+    let shop = Shop::new();
+    let store = shop.open();
+    lay_out(&store, "hub", 1).await;
+    let added = store.commit(photo("hub", PhotoOf::Job, 1)).await;
+    let entry = added.expect("it is written").entries[0].entry.number;
+    let described = PhotoDescribed {
+        of: Some(PhotoOf::Assembly(
+            AssemblyId::new("left-hub").expect("a slug"),
+        )),
+        caption: "seen from below".into(),
+    };
+    let correction = Correction {
+        entry,
+        with: Some(Restated::Photo(described)),
+        reason: "it was another".into(),
+        etag: etag(entry),
+    };
+    let command = Command::Correct(correction);
+    let corrected = store.commit(order("hub", command)).await;
+    let stands = corrected.expect("it is written").job.expect("the job");
+    let said = &stands.photos.get(entry).expect("it stands").fact;
+    assert_eq!(said.caption, "seen from below");
+    assert_eq!(said.hash, Blob::new(content(1)).hash());
+    store.stop().await;
+    let store = shop.open();
+    let again = store.job(&job("hub")).await.expect("readable");
+    assert_eq!(again.expect("it is there"), stands);
+    assert_eq!(kept(&shop), 1);
+    let found = store.verify().await.expect("readable");
+    assert_eq!(found.first_break, None);
     store.stop().await;
 }
 

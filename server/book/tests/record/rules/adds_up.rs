@@ -1,11 +1,14 @@
 //! Nothing is left over, by kind and over a whole assembly.
 
 use crate::bench::{Bench, back, decision, joint_id, new_bolt, sound};
+use crate::folding::fold;
 use clampbook_book::command::Command;
 use clampbook_book::fact::{
     Assembled, Fact, FittedWith, PartSeen, PieceAccounted, PieceFitted, Refitted, Removed, Stacked,
     Thing,
 };
+use clampbook_book::ids::JointId;
+use clampbook_book::job::Saying;
 use clampbook_book::refusal::Refusal;
 use clampbook_book::rules::{self, On};
 use clampbook_book::words::Criticality::B;
@@ -171,6 +174,123 @@ fn the_named_piece_found_or_explained_clears_it_and_another_does_not() {
     );
     let moved = bench.correct(last, Some(Fact::Removed(sound(1))));
     assert!(moved.is_err(), "an account is no removal");
+}
+
+/// The account that an entry says, if it stands.
+fn said_in(bench: &Bench, entry: u32) -> Option<PieceAccounted> {
+    let mut records = bench.job.positions().flat_map(|p| &p.records);
+    match &records.find(|r| r.entry == entry)?.saying {
+        Saying::Accounted(accounted) => Some(accounted.clone()),
+        _ => None,
+    }
+}
+
+#[test]
+fn an_account_said_anew_is_counted_as_it_now_stands() {
+    let mut bench = Bench::new(B);
+    bench
+        .take_out(shimmed(1))
+        .refit(back_with(1, all_of_it().split_off(2)));
+    bench.say(accounted(1, Thing::Piece(Piece::Washer), 1));
+    let washer = bench.job.last;
+    bench.say(accounted(1, Thing::Piece(Piece::Shim), 1));
+    let shim = bench.job.last;
+    assert_eq!(left_over(&bench), ["1 x shim"]);
+    let both = PieceAccounted {
+        count: 2,
+        became: WhatBecame::WrittenOff,
+        why: "torn, both".into(),
+        ..said_in(&bench, shim).expect("it stands")
+    };
+    let fact = Fact::PieceAccounted(both.clone());
+    bench.correct(shim, Some(fact)).expect("there were two");
+    assert_eq!(said_in(&bench, shim), Some(both.clone()));
+    assert_eq!(left_over(&bench), [""; 0], "cleared");
+    let one = PieceAccounted { count: 1, ..both };
+    bench
+        .correct(shim, Some(Fact::PieceAccounted(one)))
+        .expect("there was one after all");
+    assert_eq!(left_over(&bench), ["1 x shim"], "and raised again");
+    // A washer is one under either name, and an account before the last is said anew as well.
+    let under_the_other_name = PieceAccounted {
+        what: Thing::SmallPart(SmallPart::Washer),
+        became: WhatBecame::Explained,
+        ..said_in(&bench, washer).expect("it stands")
+    };
+    bench
+        .correct(washer, Some(Fact::PieceAccounted(under_the_other_name)))
+        .expect("the same washer");
+    assert_eq!(left_over(&bench), ["1 x shim"]);
+    assert_eq!(bench.job, fold(&bench.entries));
+}
+
+#[test]
+fn an_account_keeps_its_place_and_its_piece() {
+    let mut bench = Bench::new(B);
+    bench.take_out(shimmed(1)).take_out(shimmed(2));
+    let removal = bench.job.last;
+    bench.say(accounted(1, Thing::Piece(Piece::Shim), 1));
+    let shim = bench.job.last;
+    let said = said_in(&bench, shim).expect("it stands");
+    let before = bench.job.clone();
+    let moved = PieceAccounted {
+        joint: JointId::new("cover").expect("a slug"),
+        position: 2,
+        what: Thing::SmallPart(SmallPart::Nut),
+        ..said.clone()
+    };
+    let Err(Refusal::Invalid(wrong)) = bench.correct(shim, Some(Fact::PieceAccounted(moved)))
+    else {
+        panic!("its place and piece are fixed");
+    };
+    let told: Vec<(&str, &str)> = wrong
+        .iter()
+        .map(|v| {
+            let was = v.wrong.split(" and ").next().unwrap_or_default();
+            (v.field.as_ref(), was)
+        })
+        .collect();
+    assert_eq!(
+        told,
+        [
+            ("account.joint", "was plate"),
+            ("account.position", "was 1"),
+            ("account.small_part", "was shim"),
+        ]
+    );
+    for (what, field) in [
+        (Thing::Fastener, "account.fastener"),
+        (Thing::Piece(Piece::Washer), "account.piece"),
+    ] {
+        let other = PieceAccounted {
+            what,
+            ..said.clone()
+        };
+        let refused = bench.correct(shim, Some(Fact::PieceAccounted(other)));
+        let Err(Refusal::Invalid(wrong)) = refused else {
+            panic!("it is about a shim: {refused:?}");
+        };
+        assert_eq!(wrong.len(), 1);
+        assert_eq!(wrong[0].field, field);
+    }
+    let account = || Some(Fact::PieceAccounted(said.clone()));
+    for no_account in [1, removal] {
+        let refused = bench.correct(no_account, account());
+        let told = refused.expect_err("it is none").to_string();
+        assert!(
+            told.contains("is not an account of pieces, or stands no more"),
+            "{told}"
+        );
+    }
+    let missing = bench.correct(99, account());
+    assert!(
+        matches!(missing, Err(Refusal::NotFound { .. })),
+        "{missing:?}"
+    );
+    assert_eq!(bench.job, before, "nothing of that was written");
+    bench.correct(shim, None).expect("withdrawn");
+    let gone = bench.correct(shim, account());
+    assert!(matches!(gone, Err(Refusal::State { .. })), "{gone:?}");
 }
 
 #[test]

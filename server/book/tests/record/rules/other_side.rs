@@ -1,8 +1,9 @@
 //! A ruined part and its twin on the other side.
 
 use crate::bench::{Bench, joint_id};
+use crate::photos::{described, photo};
 use clampbook_book::command::Command;
-use clampbook_book::fact::{AssemblyAdded, CounterpartAnswered, Fact, PartFound, Shown};
+use clampbook_book::fact::{AssemblyAdded, CounterpartAnswered, Fact, PartFound, PhotoOf, Shown};
 use clampbook_book::ids::AssemblyId;
 use clampbook_book::refusal::Refusal;
 use clampbook_book::rules::{self, On};
@@ -266,4 +267,52 @@ fn a_finding_names_an_assembly_that_is_there_and_a_joint_of_it() {
         ..ruined("other-hub")
     }));
     assert!(matches!(strange, Err(Refusal::Invalid(_))), "{strange:?}");
+}
+
+#[test]
+fn a_photo_that_answers_goes_on_answering_under_other_words_and_stays_of_that_side() {
+    let mut bench = twins();
+    let finding = find(&mut bench, ruined("other-hub"));
+    bench.say(photo(PhotoOf::Assembly(id("hub"))));
+    let shown = bench.job.last;
+    bench.say(answer(finding, Shown::AddedPhoto(shown)));
+    let answered = bench.job.last;
+    assert_eq!(stopped(&bench), [""; 0]);
+    for of in [None, Some(PhotoOf::Position(joint_id(), 2))] {
+        bench
+            .restate(shown, described(of, "journal, no scores"))
+            .expect("it is still of the hub");
+        assert_eq!(stopped(&bench), [""; 0]);
+    }
+    for elsewhere in [
+        PhotoOf::Job,
+        PhotoOf::Assembly(id("other-hub")),
+        PhotoOf::Finding(finding),
+    ] {
+        let refused = bench.restate(shown, described(Some(elsewhere), "so"));
+        let told = refused.expect_err("the answer rests on it").to_string();
+        assert!(
+            told.contains(&format!("withdraw entry {answered} first")),
+            "{told}"
+        );
+    }
+    bench.restate(answered, None).expect("withdrawn");
+    bench
+        .restate(shown, described(Some(PhotoOf::Job), "so"))
+        .expect("nothing rests on it");
+    assert_eq!(stopped(&bench), ["hub"]);
+}
+
+#[test]
+fn a_photo_of_what_a_withdrawn_finding_said_can_still_get_another_caption() {
+    let mut bench = twins();
+    let finding = find(&mut bench, ruined("hub"));
+    bench.say(photo(PhotoOf::Finding(finding)));
+    let shown = bench.job.last;
+    bench.restate(finding, None).expect("withdrawn");
+    bench
+        .restate(shown, described(None, "only a stain"))
+        .expect("what it is of was said before");
+    let said = bench.job.photos.get(shown).expect("it stands");
+    assert_eq!(said.fact.caption, "only a stain");
 }
