@@ -2,7 +2,11 @@
 
 use clap::{Args, Subcommand};
 
-use super::{ArrivedArgs, Change, DescribedArgs, FoundArgs, MarkedArgs, SeenArgs, WantedArgs};
+use super::photo::subject;
+use super::{
+    ArrivedArgs, Change, DescribedArgs, FoundArgs, MarkedArgs, PiecesArgs, SeenArgs, Subject,
+    WantedArgs,
+};
 
 /// Correct an earlier entry; the entry itself stays.
 #[derive(Debug, Subcommand)]
@@ -20,6 +24,11 @@ pub(crate) enum CorrectCommand {
     Wanted(Box<CorrectWantedArgs>),
     /// Say what really arrived.
     Arrival(CorrectArrivalArgs),
+    /// Say what really became of pieces; they stay the same pieces of the
+    /// same position.
+    Account(CorrectAccountArgs),
+    /// Say what a photo really shows, or what it is of; the picture stays.
+    Photo(CorrectPhotoArgs),
     /// Describe a joint anew, all of it; positions may be renamed, not counted anew.
     Joint(Box<CorrectJointArgs>),
 }
@@ -111,6 +120,47 @@ pub(crate) struct CorrectArrivalArgs {
     pub(crate) why: WhyArgs,
 }
 
+/// An account of pieces in place of one that was wrong.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectAccountArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry in the job, as `entries` shows it.
+    pub(crate) entry: String,
+    /// Id of the joint, as it was said.
+    pub(crate) joint: String,
+    /// Number of the position in the joint, as it was said.
+    #[arg(allow_negative_numbers = true)]
+    pub(crate) position: i32,
+    #[command(flatten)]
+    pub(crate) pieces: PiecesArgs,
+    /// How that is known, in words.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) known: String,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
+/// Other words about a photo in place of those that were wrong.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectPhotoArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry that added it, as `photo list` shows it.
+    pub(crate) entry: String,
+    /// What it shows, in words; "" for no caption.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) caption: String,
+    /// What it is of, if that was wrong: machine, assembly:ID, joint:ID,
+    /// joint:ID:POSITION or finding:ENTRY.
+    #[arg(long, value_name = "WHAT", value_parser = subject)]
+    pub(crate) of: Option<Subject>,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
 /// A joint's description in place of one that was wrong or is no longer so.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
@@ -146,4 +196,8 @@ Examples:
   clampbook correct removal orchard-tractor 12 left-hub-bolts 3 stiff \\
       --means long-bar --reason \"it did turn\"
   clampbook correct finding orchard-tractor 14 left-hub spindle wear doubtful \\
-      --class A --reason \"measured again\"";
+      --class A --reason \"measured again\"
+  clampbook correct account orchard-tractor 15 plate 3 shim written-off \
+      --count 2 --known \"torn, both\" --reason \"there were two\"
+  clampbook correct photo orchard-tractor 16 \
+      --caption \"bracket under the long bolt\" --reason \"wrong hole named\"";

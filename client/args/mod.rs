@@ -54,7 +54,7 @@ pub(crate) use self::{
     ordering::{ArrivedArgs, OfArgs, PartsCommand, WantedArgs},
     pages::{ManArgs, ShellArgs},
     photo::{GetPhotoArgs, PhotoArgs, PhotoCommand, Subject},
-    pieces::{AccountArgs, Counted, WithArgs},
+    pieces::{AccountArgs, Counted, PiecesArgs, WithArgs},
     procedure::PlanArgs,
     published::RestateArgs,
     refit::RefitArgs,

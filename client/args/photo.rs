@@ -30,10 +30,10 @@ pub(crate) struct PhotoArgs {
     /// File of the photo: JPEG, PNG or WebP, at most 8 MiB; over a slow link
     /// give it time with --timeout.
     pub(crate) file: PathBuf,
-    /// What it is of: assembly:ID, joint:ID, joint:ID:POSITION or
-    /// finding:ENTRY; the machine as a whole when not given.
-    #[arg(long, value_name = "WHAT", value_parser = subject)]
-    pub(crate) of: Option<Subject>,
+    /// What it is of: machine, assembly:ID, joint:ID, joint:ID:POSITION or
+    /// finding:ENTRY.
+    #[arg(long, value_name = "WHAT", value_parser = subject, default_value = "machine")]
+    pub(crate) of: Subject,
     /// What it shows, in words.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) caption: String,
@@ -56,23 +56,25 @@ pub(crate) struct GetPhotoArgs {
 /// What a photo is of, as typed.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Subject {
+    Machine,
     Assembly(String),
     Joint(String, i32),
     Finding(String),
 }
 
-fn subject(said: &str) -> Result<Subject, String> {
+pub(super) fn subject(said: &str) -> Result<Subject, String> {
     let mut parts = said.split(':').map(str::trim);
     let (kind, id, position) = (parts.next(), parts.next(), parts.next());
     let told = || {
         format!(
-            "\"{said}\": allowed are assembly:ID, joint:ID, joint:ID:POSITION and finding:ENTRY"
+            "\"{said}\": allowed are machine, assembly:ID, joint:ID, joint:ID:POSITION and finding:ENTRY"
         )
     };
     if parts.next().is_some() {
         return Err(told());
     }
     match (kind, id, position) {
+        (Some("machine"), None, None) => Ok(Subject::Machine),
         (Some("assembly"), Some(id), None) => Ok(Subject::Assembly(id.to_owned())),
         (Some("finding"), Some(entry), None) => Ok(Subject::Finding(entry.to_owned())),
         (Some("joint"), Some(id), None) => Ok(Subject::Joint(id.to_owned(), 0)),
@@ -105,10 +107,12 @@ mod tests {
             subject("assembly:hub"),
             Ok(Subject::Assembly("hub".to_owned()))
         );
+        assert_eq!(subject("machine"), Ok(Subject::Machine));
         assert_eq!(subject("finding:12"), Ok(Subject::Finding("12".to_owned())));
         for wrong in [
             "",
             "plate",
+            "machine:tractor",
             "hole:3",
             "joint:plate:0",
             "joint:plate:x",

@@ -12,6 +12,18 @@ use super::{Change, Place, Word};
 pub(crate) struct AccountArgs {
     #[command(flatten)]
     pub(crate) place: Place,
+    #[command(flatten)]
+    pub(crate) pieces: PiecesArgs,
+    /// How that is known, in words.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) reason: String,
+    #[command(flatten)]
+    pub(crate) change: Change,
+}
+
+/// Pieces, and what became of them.
+#[derive(Debug, Args)]
+pub(crate) struct PiecesArgs {
     /// What they are: fastener, or a kind of piece or small part as --stack
     /// and --part of `removal log` take it.
     #[arg(value_parser = counted)]
@@ -27,11 +39,6 @@ pub(crate) struct AccountArgs {
         allow_negative_numbers = true
     )]
     pub(crate) count: i32,
-    /// How that is known, in words.
-    #[arg(long, value_name = "TEXT")]
-    pub(crate) reason: String,
-    #[command(flatten)]
-    pub(crate) change: Change,
 }
 
 /// What went in with a fastener.

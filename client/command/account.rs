@@ -6,7 +6,7 @@ use clampbook_api::v1::{
 };
 
 use crate::{
-    args::{AccountArgs, Counted},
+    args::{AccountArgs, Counted, PiecesArgs},
     call::Server,
     error::Failure,
     name,
@@ -16,20 +16,10 @@ use crate::{
 
 pub(super) async fn run(args: AccountArgs, server: &Server, out: &Out) -> Result<(), Failure> {
     let ticket = args.change.ticket();
+    let joint = name::joint(&args.place.job, &args.place.joint);
+    let account = accounted(joint, args.place.position, args.pieces, args.reason);
     let request = LogPiecesRequest {
-        account: Some(PieceAccount {
-            joint: name::joint(&args.place.job, &args.place.joint),
-            position: args.place.position,
-            what: Some(match args.what {
-                Counted::Fastener => What::Fastener(true),
-                Counted::Piece(fitted_piece::What::Piece(kind)) => What::Piece(kind),
-                Counted::Piece(fitted_piece::What::SmallPart(kind)) => What::SmallPart(kind),
-            }),
-            count: args.count,
-            fate: args.fate.into(),
-            reason: args.reason,
-            ..PieceAccount::default()
-        }),
+        account: Some(account),
         request_id: ticket.request_id(),
         said_time: None,
     };
@@ -37,4 +27,26 @@ pub(super) async fn run(args: AccountArgs, server: &Server, out: &Out) -> Result
         .change(&ticket, JobServiceClient::log_pieces, request)
         .await?;
     out.answer(&answer, show::pieces::accounted)
+}
+
+/// What became of pieces, and how that is known.
+pub(super) fn accounted(
+    joint: String,
+    position: i32,
+    pieces: PiecesArgs,
+    reason: String,
+) -> PieceAccount {
+    PieceAccount {
+        joint,
+        position,
+        what: Some(match pieces.what {
+            Counted::Fastener => What::Fastener(true),
+            Counted::Piece(fitted_piece::What::Piece(kind)) => What::Piece(kind),
+            Counted::Piece(fitted_piece::What::SmallPart(kind)) => What::SmallPart(kind),
+        }),
+        count: pieces.count,
+        fate: pieces.fate.into(),
+        reason,
+        ..PieceAccount::default()
+    }
 }

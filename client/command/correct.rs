@@ -1,11 +1,11 @@
 //! `correct`.
 
 use clampbook_api::v1::{
-    CorrectEntryRequest, Joint, correct_entry_request::Correction,
+    CorrectEntryRequest, Joint, PhotoDescription, correct_entry_request::Correction,
     job_service_client::JobServiceClient,
 };
 
-use super::{finding, jobs, joints, marks, ordering, removal};
+use super::{account, finding, jobs, joints, marks, ordering, photo, removal};
 use crate::{
     args::{CorrectCommand, WhyArgs},
     call::Server,
@@ -45,6 +45,21 @@ pub(super) async fn run(
         CorrectCommand::Arrival(args) => {
             let arrived = ordering::arrived(&args.job, args.arrived);
             (args.job, args.entry, Correction::Arrival(arrived), args.why)
+        }
+        CorrectCommand::Account(args) => {
+            let joint = name::joint(&args.job, &args.joint);
+            let account = account::accounted(joint, args.position, args.pieces, args.known);
+            (args.job, args.entry, Correction::Account(account), args.why)
+        }
+        CorrectCommand::Photo(args) => {
+            let of = args.of.map(|of| photo::named(&args.job, &of));
+            let (subject, position) = of.unwrap_or_default();
+            let described = PhotoDescription {
+                subject,
+                position,
+                caption: args.caption,
+            };
+            (args.job, args.entry, Correction::Photo(described), args.why)
         }
         CorrectCommand::Joint(args) => {
             let joint = Joint {

@@ -41,12 +41,7 @@ pub(super) async fn run(command: PhotoCommand, server: &Server, out: &Out) -> Re
 
 async fn add(args: PhotoArgs, server: &Server, out: &Out) -> Result<(), Failure> {
     let content = content(&args.file)?;
-    let (subject, position) = match &args.of {
-        None => (name::job(&args.job), 0),
-        Some(Subject::Assembly(id)) => (name::assembly(&args.job, id), 0),
-        Some(Subject::Joint(id, position)) => (name::joint(&args.job, id), *position),
-        Some(Subject::Finding(entry)) => (name::entry(&args.job, entry), 0),
-    };
+    let (subject, position) = named(&args.job, &args.of);
     let ticket = args.change.ticket();
     let first = AddPhotoRequest {
         photo: Some(Photo {
@@ -74,6 +69,16 @@ async fn add(args: PhotoArgs, server: &Server, out: &Out) -> Result<(), Failure>
         )
         .await?;
     out.answer(&answer, show::photo::added)
+}
+
+/// Name and position of what a photo is of.
+pub(super) fn named(job: &str, of: &Subject) -> (String, i32) {
+    match of {
+        Subject::Machine => (name::job(job), 0),
+        Subject::Assembly(id) => (name::assembly(job, id), 0),
+        Subject::Joint(id, position) => (name::joint(job, id), *position),
+        Subject::Finding(entry) => (name::entry(job, entry), 0),
+    }
 }
 
 async fn get(args: GetPhotoArgs, server: &Server, out: &Out) -> Result<(), Failure> {

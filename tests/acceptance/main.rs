@@ -23,6 +23,7 @@ mod identify;
 mod imports;
 mod marks;
 mod other_side;
+mod other_words;
 mod own_conditions;
 mod photos;
 mod printed_sheet;

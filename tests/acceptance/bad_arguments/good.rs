@@ -289,6 +289,30 @@ pub(super) const ACCOUNT: &[&str] = &[
     "--reason",
     "under the bench",
 ];
+pub(super) const REACCOUNT: &[&str] = &[
+    "correct",
+    "account",
+    "tractor",
+    "4",
+    "plate",
+    "1",
+    "shim",
+    "found",
+    "--known",
+    "under the bench",
+    "--reason",
+    "looked again",
+];
+pub(super) const REPHOTO: &[&str] = &[
+    "correct",
+    "photo",
+    "tractor",
+    "4",
+    "--caption",
+    "the long bolt",
+    "--reason",
+    "wrong hole",
+];
 pub(super) const MARKS: &[&str] = &[
     "marks",
     "log",

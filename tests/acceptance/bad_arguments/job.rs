@@ -3,7 +3,7 @@
 use super::Bad;
 use super::good::{
     ACCOUNT, ALIKE, ANSWER, ASSEMBLY, BUILT, DECIDE, FINDING, GET_PHOTO, IMPORT, JOB, JOINT, LOG,
-    MARKS, PHOTO, REFINDING, REFIT, REJOINT, REMARKS, REMOVAL, WITHDRAW,
+    MARKS, PHOTO, REACCOUNT, REFINDING, REFIT, REJOINT, REMARKS, REMOVAL, REPHOTO, WITHDRAW,
 };
 
 pub(super) const TABLE: &[Bad] = &[
@@ -211,6 +211,14 @@ pub(super) const TABLE: &[Bad] = &[
     (ACCOUNT, &[("under the bench", "")], 2, "account.reason"),
     (ACCOUNT, &[("", "--count=0")], 2, "account.count"),
     (ACCOUNT, &[("plate", "none")], 3, "joints/none"),
+    (REACCOUNT, &[], 4, "is not an account of pieces"),
+    (REACCOUNT, &[("4", "99")], 3, "entries/99"),
+    (REACCOUNT, &[("1", "0")], 2, "account.position"),
+    (REACCOUNT, &[("shim", "ghost")], 2, "ghost"),
+    (REACCOUNT, &[("found", "eaten")], 2, "eaten"),
+    (REACCOUNT, &[("", "--count=51")], 2, "account.count"),
+    (REACCOUNT, &[("under the bench", "")], 2, "account.reason"),
+    (REACCOUNT, &[("looked again", "")], 2, "reason"),
     (FINDING, &[("tractor", "none")], 3, "jobs/none"),
     (FINDING, &[("hub", "none")], 3, "assemblies/none"),
     (FINDING, &[("spindle", " ")], 2, "finding.part"),
@@ -245,6 +253,18 @@ pub(super) const TABLE: &[Bad] = &[
         2,
         "photo.caption",
     ),
+    (REPHOTO, &[], 4, "is not a photo"),
+    (REPHOTO, &[("4", "99")], 3, "entries/99"),
+    (
+        REPHOTO,
+        &[("the long bolt", "two\u{7}bells")],
+        2,
+        "photo.caption",
+    ),
+    (REPHOTO, &[("", "--of=hole:3")], 2, "--of"),
+    (REPHOTO, &[("", "--of=joint:plate:-1")], 2, "photo.position"),
+    (REPHOTO, &[("", "--of=joint:a/b:1")], 2, "photo.subject"),
+    (REPHOTO, &[("wrong hole", "")], 2, "reason"),
     (GET_PHOTO, &[("99", "4")], 3, "entries/4"),
     (GET_PHOTO, &[], 3, "entries/99"),
     (GET_PHOTO, &[("99", "x")], 2, "name"),
