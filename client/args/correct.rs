@@ -4,8 +4,8 @@ use clap::{Args, Subcommand};
 
 use super::photo::subject;
 use super::{
-    ArrivedArgs, Change, DescribedArgs, FoundArgs, MarkedArgs, PiecesArgs, SeenArgs, Subject,
-    WantedArgs,
+    AnsweredArgs, ArrivedArgs, Change, DecidedArgs, DescribedArgs, FoundArgs, MarkedArgs,
+    PiecesArgs, RefittedArgs, SeenArgs, Subject, WantedArgs,
 };
 
 /// Correct an earlier entry; the entry itself stays.
@@ -16,10 +16,16 @@ pub(crate) enum CorrectCommand {
     Withdraw(WithdrawArgs),
     /// Say how the fastener really came out.
     Removal(Box<CorrectRemovalArgs>),
+    /// Say what is really done with a fastener and its hole.
+    Decision(Box<CorrectDecisionArgs>),
+    /// Say what really went in and how tight.
+    Refit(Box<CorrectRefitArgs>),
     /// Say what was really marked before parting, and where.
     Marks(CorrectMarksArgs),
     /// Say what was really found on a part.
     Finding(Box<CorrectFindingArgs>),
+    /// Say what really shows that somebody looked at the other side.
+    Answer(CorrectAnswerArgs),
     /// Say what is really wanted in place of a part wanted by hand.
     Wanted(Box<CorrectWantedArgs>),
     /// Say what really arrived.
@@ -64,6 +70,47 @@ pub(crate) struct CorrectRemovalArgs {
     pub(crate) why: WhyArgs,
 }
 
+/// A decision in place of one that was wrong.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectDecisionArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry in the job, as `entries` shows it.
+    pub(crate) entry: String,
+    /// Id of the joint.
+    pub(crate) joint: String,
+    /// Number of the position in the joint, from 1.
+    #[arg(allow_negative_numbers = true)]
+    pub(crate) position: i32,
+    #[command(flatten)]
+    pub(crate) decided: DecidedArgs,
+    /// Why it is decided so, in words; for an odd length, what explains it.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) why: String,
+    #[command(flatten)]
+    pub(crate) because: WhyArgs,
+}
+
+/// A refit in place of one that was wrong.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectRefitArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry in the job, as `entries` shows it.
+    pub(crate) entry: String,
+    /// Id of the joint.
+    pub(crate) joint: String,
+    /// Number of the position in the joint, from 1.
+    #[arg(allow_negative_numbers = true)]
+    pub(crate) position: i32,
+    #[command(flatten)]
+    pub(crate) refitted: RefittedArgs,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
 /// Marks in place of those that were wrong.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
@@ -88,6 +135,20 @@ pub(crate) struct CorrectFindingArgs {
     pub(crate) entry: String,
     #[command(flatten)]
     pub(crate) found: FoundArgs,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
+/// An answer in place of one that was wrong.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectAnswerArgs {
+    /// Id of the job.
+    pub(crate) job: String,
+    /// Number of the entry in the job, as `entries` shows it.
+    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) answered: AnsweredArgs,
     #[command(flatten)]
     pub(crate) why: WhyArgs,
 }
@@ -195,9 +256,11 @@ Examples:
   clampbook correct withdraw orchard-tractor 12 --reason \"wrong hole\"
   clampbook correct removal orchard-tractor 12 left-hub-bolts 3 stiff \\
       --means long-bar --reason \"it did turn\"
+  clampbook correct decision orchard-tractor 13 plate 3 clean-and-reuse \\
+      --why \"rust on the shank\" --reason \"it was wiped first\"
   clampbook correct finding orchard-tractor 14 left-hub spindle wear doubtful \\
       --class A --reason \"measured again\"
-  clampbook correct account orchard-tractor 15 plate 3 shim written-off \
+  clampbook correct account orchard-tractor 15 plate 3 shim written-off \\
       --count 2 --known \"torn, both\" --reason \"there were two\"
-  clampbook correct photo orchard-tractor 16 \
+  clampbook correct photo orchard-tractor 16 \\
       --caption \"bracket under the long bolt\" --reason \"wrong hole named\"";

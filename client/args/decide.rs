@@ -10,12 +10,24 @@ use super::{Change, FastenerArgs, Place, Word};
 pub(crate) struct DecideArgs {
     #[command(flatten)]
     pub(crate) place: Place,
-    /// What is done with the fastener.
-    #[arg(value_parser = Disposition::parser())]
-    pub(crate) disposition: Disposition,
+    #[command(flatten)]
+    pub(crate) decided: DecidedArgs,
     /// Why, in words; for an odd length, what explains it.
     #[arg(long, value_name = "TEXT")]
     pub(crate) reason: String,
+    /// Etag of the position as last read; read just before when not given.
+    #[arg(long, value_name = "ETAG")]
+    pub(crate) etag: Option<String>,
+    #[command(flatten)]
+    pub(crate) change: Change,
+}
+
+/// What is decided.
+#[derive(Debug, clap::Args)]
+pub(crate) struct DecidedArgs {
+    /// What is done with the fastener.
+    #[arg(value_parser = Disposition::parser())]
+    pub(crate) disposition: Disposition,
     #[command(flatten)]
     pub(crate) replacement: FastenerArgs,
     /// What was found at the hole.
@@ -39,11 +51,6 @@ pub(crate) struct DecideArgs {
     /// Who decided that nothing goes back; needed with leave-out.
     #[arg(long, value_name = "NAME", default_value = "")]
     pub(crate) left_out_by: String,
-    /// Etag of the position as last read; read just before when not given.
-    #[arg(long, value_name = "ETAG")]
-    pub(crate) etag: Option<String>,
-    #[command(flatten)]
-    pub(crate) change: Change,
 }
 
 const EXAMPLES: &str = "\

@@ -63,6 +63,15 @@ pub(crate) struct FoundArgs {
 pub(crate) struct AnswerArgs {
     /// Id of the job.
     pub(crate) job: String,
+    #[command(flatten)]
+    pub(crate) answered: AnsweredArgs,
+    #[command(flatten)]
+    pub(crate) change: Change,
+}
+
+/// What is answered.
+#[derive(Debug, Args)]
+pub(crate) struct AnsweredArgs {
     /// Number of the finding's entry, as `entries` shows it.
     pub(crate) finding: String,
     #[command(flatten)]
@@ -70,8 +79,6 @@ pub(crate) struct AnswerArgs {
     /// Anything else, in your own words.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) note: String,
-    #[command(flatten)]
-    pub(crate) change: Change,
 }
 
 /// What shows that somebody looked; one of them is needed.

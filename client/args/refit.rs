@@ -10,6 +10,15 @@ use super::{Change, FastenerArgs, Place, WithArgs, Word};
 pub(crate) struct RefitArgs {
     #[command(flatten)]
     pub(crate) place: Place,
+    #[command(flatten)]
+    pub(crate) refitted: RefittedArgs,
+    #[command(flatten)]
+    pub(crate) change: Change,
+}
+
+/// What went in, and how tight.
+#[derive(Debug, clap::Args)]
+pub(crate) struct RefittedArgs {
     /// Which part went in; a new one needs --thread, --length and --grade.
     #[arg(value_parser = FittedPart::parser())]
     pub(crate) part: FittedPart,
@@ -29,8 +38,6 @@ pub(crate) struct RefitArgs {
     /// Anything else, in your own words.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) note: String,
-    #[command(flatten)]
-    pub(crate) change: Change,
 }
 
 const EXAMPLES: &str = "\

@@ -5,7 +5,7 @@ use clampbook_api::v1::{
     job_service_client::JobServiceClient,
 };
 
-use super::{account, finding, jobs, joints, marks, ordering, photo, removal};
+use super::{account, decide, finding, jobs, joints, marks, ordering, photo, refit, removal};
 use crate::{
     args::{CorrectCommand, WhyArgs},
     call::Server,
@@ -29,6 +29,17 @@ pub(super) async fn run(
             let removal = removal::seen(joint, args.position, args.seen);
             (args.job, args.entry, Correction::Removal(removal), args.why)
         }
+        CorrectCommand::Decision(args) => {
+            let joint = name::joint(&args.job, &args.joint);
+            let decided = decide::decided(joint, args.position, args.decided, args.why);
+            let correction = Correction::Decision(decided);
+            (args.job, args.entry, correction, args.because)
+        }
+        CorrectCommand::Refit(args) => {
+            let joint = name::joint(&args.job, &args.joint);
+            let refitted = refit::refitted(joint, args.position, args.refitted);
+            (args.job, args.entry, Correction::Refit(refitted), args.why)
+        }
         CorrectCommand::Marks(args) => {
             let marked = marks::marked(&args.job, args.seen);
             (args.job, args.entry, Correction::Marking(marked), args.why)
@@ -36,6 +47,11 @@ pub(super) async fn run(
         CorrectCommand::Finding(args) => {
             let found = finding::found(&args.job, args.found);
             (args.job, args.entry, Correction::Finding(found), args.why)
+        }
+        CorrectCommand::Answer(args) => {
+            let answered = finding::answered(&args.job, args.answered);
+            let correction = Correction::CounterpartAnswer(answered);
+            (args.job, args.entry, correction, args.why)
         }
         CorrectCommand::Wanted(args) => {
             let wanted = ordering::wanted(&args.job, args.wanted);

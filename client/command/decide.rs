@@ -3,7 +3,14 @@
 use clampbook_api::v1::{Decision, LogDecisionRequest, job_service_client::JobServiceClient};
 
 use super::joints;
-use crate::{args::DecideArgs, call::Server, error::Failure, name, out::Out, show::recorded};
+use crate::{
+    args::{DecideArgs, DecidedArgs},
+    call::Server,
+    error::Failure,
+    name,
+    out::Out,
+    show::recorded,
+};
 
 pub(super) async fn run(args: DecideArgs, server: &Server, out: &Out) -> Result<(), Failure> {
     let joint = name::joint(&args.place.job, &args.place.joint);
@@ -13,21 +20,12 @@ pub(super) async fn run(args: DecideArgs, server: &Server, out: &Out) -> Result<
     };
     let ticket = args.change.ticket().on(&etag);
     let request = LogDecisionRequest {
-        decision: Some(Decision {
+        decision: Some(decided(
             joint,
-            position: args.place.position,
-            disposition: args.disposition.into(),
-            replacement: args.replacement.into_wire(),
-            waits_for: args.waits_for.unwrap_or_default().into(),
-            hole_check: args.hole.unwrap_or_default().into(),
-            grade_shown: args.grade_shown,
-            citation: args.citation,
-            hole_repair: args.hole_repair,
-            baking_shown: args.baking_shown,
-            left_out_by: args.left_out_by,
-            reason: args.reason,
-            ..Decision::default()
-        }),
+            args.place.position,
+            args.decided,
+            args.reason,
+        )),
         etag,
         request_id: ticket.request_id(),
         said_time: None,
@@ -36,6 +34,25 @@ pub(super) async fn run(args: DecideArgs, server: &Server, out: &Out) -> Result<
         .change(&ticket, JobServiceClient::log_decision, request)
         .await?;
     out.answer(&answer, recorded::decision)
+}
+
+/// A decision as it was described, and why.
+pub(super) fn decided(joint: String, position: i32, said: DecidedArgs, reason: String) -> Decision {
+    Decision {
+        joint,
+        position,
+        disposition: said.disposition.into(),
+        replacement: said.replacement.into_wire(),
+        waits_for: said.waits_for.unwrap_or_default().into(),
+        hole_check: said.hole.unwrap_or_default().into(),
+        grade_shown: said.grade_shown,
+        citation: said.citation,
+        hole_repair: said.hole_repair,
+        baking_shown: said.baking_shown,
+        left_out_by: said.left_out_by,
+        reason,
+        ..Decision::default()
+    }
 }
 
 /// The position's etag just now: for somebody who decides without having read it by program.

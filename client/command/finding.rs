@@ -6,7 +6,7 @@ use clampbook_api::v1::{
 };
 
 use crate::{
-    args::{FindingArgs, FindingCommand, FoundArgs, ShownArgs},
+    args::{AnsweredArgs, FindingArgs, FindingCommand, FoundArgs, ShownArgs},
     call::Server,
     error::Failure,
     name,
@@ -24,12 +24,7 @@ pub(super) async fn run(
         FindingCommand::Answer(args) => {
             let ticket = args.change.ticket();
             let request = AnswerCounterpartRequest {
-                answer: Some(CounterpartAnswer {
-                    finding: name::entry(&args.job, &args.finding),
-                    shown: shown(&args.job, args.shown),
-                    note: args.note,
-                    ..CounterpartAnswer::default()
-                }),
+                answer: Some(answered(&args.job, args.answered)),
                 request_id: ticket.request_id(),
                 said_time: None,
             };
@@ -70,6 +65,16 @@ pub(super) fn found(job: &str, found: FoundArgs) -> Finding {
         reading: found.reading,
         note: found.note,
         ..Finding::default()
+    }
+}
+
+/// An answer as it was described.
+pub(super) fn answered(job: &str, said: AnsweredArgs) -> CounterpartAnswer {
+    CounterpartAnswer {
+        finding: name::entry(job, &said.finding),
+        shown: shown(job, said.shown),
+        note: said.note,
+        ..CounterpartAnswer::default()
     }
 }
 

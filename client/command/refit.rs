@@ -2,25 +2,20 @@
 
 use clampbook_api::v1::{LogRefitRequest, Refit, job_service_client::JobServiceClient};
 
-use crate::{args::RefitArgs, call::Server, error::Failure, name, out::Out, show::recorded};
+use crate::{
+    args::{RefitArgs, RefittedArgs},
+    call::Server,
+    error::Failure,
+    name,
+    out::Out,
+    show::recorded,
+};
 
 pub(super) async fn run(args: RefitArgs, server: &Server, out: &Out) -> Result<(), Failure> {
     let ticket = args.change.ticket();
+    let joint = name::joint(&args.place.job, &args.place.joint);
     let request = LogRefitRequest {
-        refit: Some(Refit {
-            joint: name::joint(&args.place.job, &args.place.joint),
-            position: args.place.position,
-            fitted_part: args.part.into(),
-            new_part: args.new_part.into_wire(),
-            tightness: args.tightness.into(),
-            torque_reading: args.reading,
-            tool: args.tool,
-            note: args.note,
-            fitted_pieces: args.with.with,
-            as_it_came_out: args.with.as_it_came_out,
-            run_on_torque: args.with.run_on,
-            ..Refit::default()
-        }),
+        refit: Some(refitted(joint, args.place.position, args.refitted)),
         request_id: ticket.request_id(),
         said_time: None,
     };
@@ -28,4 +23,22 @@ pub(super) async fn run(args: RefitArgs, server: &Server, out: &Out) -> Result<(
         .change(&ticket, JobServiceClient::log_refit, request)
         .await?;
     out.answer(&answer, recorded::refit)
+}
+
+/// A refit as it was described.
+pub(super) fn refitted(joint: String, position: i32, said: RefittedArgs) -> Refit {
+    Refit {
+        joint,
+        position,
+        fitted_part: said.part.into(),
+        new_part: said.new_part.into_wire(),
+        tightness: said.tightness.into(),
+        torque_reading: said.reading,
+        tool: said.tool,
+        note: said.note,
+        fitted_pieces: said.with.with,
+        as_it_came_out: said.with.as_it_came_out,
+        run_on_torque: said.with.run_on,
+        ..Refit::default()
+    }
 }

@@ -281,3 +281,121 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
         "{moved}"
     );
 }
+
+#[test]
+fn a_decision_a_refit_and_an_answer_are_corrected_at_the_bench() {
+    let server = Server::start();
+    let say = |words: &[&str]| cli(&server, words).output().to_owned();
+    say(&["jobs", "create", "tractor", "--name", "Orchard tractor"]);
+    say(&["assemblies", "add", "tractor", "hub", "--name", "Hub"]);
+    say(&[
+        "assemblies",
+        "add",
+        "tractor",
+        "other",
+        "--name",
+        "Other hub",
+        "--counterpart",
+        "hub",
+    ]);
+    say(&[
+        "joints",
+        "add",
+        "tractor",
+        "plate",
+        "--assembly",
+        "hub",
+        "--name",
+        "Plate",
+        "--layout",
+        "ring",
+        "--positions",
+        "4",
+        "--class",
+        "C",
+        "--hole",
+        "stud",
+        "--thread",
+        "7/16-20",
+        "--grade",
+        "SAE J429 5",
+        "--condition",
+        "oiled",
+    ]);
+    say(&["removal", "log", "tractor", "plate", "1", "normal"]);
+    let decided = say(&[
+        "decide", "tractor", "plate", "1", "reuse", "--reason", "sound",
+    ]);
+    assert!(decided.contains("(entry 6)"), "{decided}");
+    say(&[
+        "refit",
+        "tractor",
+        "plate",
+        "1",
+        "original",
+        "--tightness",
+        "final",
+    ]);
+    say(&[
+        "finding", "log", "tractor", "hub", "spindle", "wear", "ruined", "--class", "A",
+    ]);
+    say(&["finding", "answer", "tractor", "8", "--reading", "24.61 mm"]);
+    say(&[
+        "correct",
+        "decision",
+        "tractor",
+        "6",
+        "plate",
+        "1",
+        "clean-and-reuse",
+        "--why",
+        "rust on the shank",
+        "--reason",
+        "it was wiped first",
+    ]);
+    say(&[
+        "correct",
+        "refit",
+        "tractor",
+        "7",
+        "plate",
+        "1",
+        "original",
+        "--tightness",
+        "snug",
+        "--tool",
+        "wrench A",
+        "--reason",
+        "only run in",
+    ]);
+    let answered = say(&[
+        "correct",
+        "answer",
+        "tractor",
+        "9",
+        "8",
+        "--reading",
+        "24.98 mm",
+        "--reason",
+        "misread",
+    ]);
+    assert!(
+        answered.contains("Corrected by jobs/tractor/entries/12"),
+        "{answered}"
+    );
+    let history = say(&["history", "tractor", "plate", "1"]);
+    let history = history.split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in [
+        "rust on the shank",
+        "CORRECTS entry 6",
+        "wrench A",
+        "CORRECTS entry 7",
+    ] {
+        assert!(history.contains(words), "{words} is not in {history}");
+    }
+    let sheet = say(&["sheet", "tractor"]);
+    assert!(
+        sheet.contains("24.98 mm") && !sheet.contains("24.61 mm"),
+        "{sheet}"
+    );
+}

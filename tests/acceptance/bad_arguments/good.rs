@@ -289,6 +289,43 @@ pub(super) const ACCOUNT: &[&str] = &[
     "--reason",
     "under the bench",
 ];
+pub(super) const REDECIDE: &[&str] = &[
+    "correct",
+    "decision",
+    "tractor",
+    "4",
+    "plate",
+    "1",
+    "reuse",
+    "--why",
+    "sound",
+    "--reason",
+    "wrong hole",
+];
+pub(super) const REREFIT: &[&str] = &[
+    "correct",
+    "refit",
+    "tractor",
+    "4",
+    "plate",
+    "1",
+    "original",
+    "--tightness",
+    "final",
+    "--reason",
+    "not yet",
+];
+pub(super) const REANSWER: &[&str] = &[
+    "correct",
+    "answer",
+    "tractor",
+    "4",
+    "3",
+    "--reading",
+    "24.98 mm",
+    "--reason",
+    "misread",
+];
 pub(super) const REACCOUNT: &[&str] = &[
     "correct",
     "account",

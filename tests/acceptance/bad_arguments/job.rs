@@ -3,7 +3,8 @@
 use super::Bad;
 use super::good::{
     ACCOUNT, ALIKE, ANSWER, ASSEMBLY, BUILT, DECIDE, FINDING, GET_PHOTO, IMPORT, JOB, JOINT, LOG,
-    MARKS, PHOTO, REACCOUNT, REFINDING, REFIT, REJOINT, REMARKS, REMOVAL, REPHOTO, WITHDRAW,
+    MARKS, PHOTO, REACCOUNT, REANSWER, REDECIDE, REFINDING, REFIT, REJOINT, REMARKS, REMOVAL,
+    REPHOTO, REREFIT, WITHDRAW,
 };
 
 pub(super) const TABLE: &[Bad] = &[
@@ -211,6 +212,28 @@ pub(super) const TABLE: &[Bad] = &[
     (ACCOUNT, &[("under the bench", "")], 2, "account.reason"),
     (ACCOUNT, &[("", "--count=0")], 2, "account.count"),
     (ACCOUNT, &[("plate", "none")], 3, "joints/none"),
+    (REDECIDE, &[], 4, "is not a decision"),
+    (REDECIDE, &[("4", "99")], 3, "entries/99"),
+    (REDECIDE, &[("1", "0")], 2, "decision.position"),
+    (REDECIDE, &[("sound", "")], 2, "decision.reason"),
+    (REDECIDE, &[("reuse", "pray")], 2, "pray"),
+    (REDECIDE, &[("wrong hole", "")], 2, "reason"),
+    (REREFIT, &[], 4, "is not a refit"),
+    (REREFIT, &[("4", "99")], 3, "entries/99"),
+    (REREFIT, &[("1", "0")], 2, "refit.position"),
+    (REREFIT, &[("", "--reading=67")], 2, "refit.torque_reading"),
+    (REREFIT, &[("final", "loose")], 2, "--tightness"),
+    (REREFIT, &[("not yet", "")], 2, "reason"),
+    (REANSWER, &[], 4, "is not an answer"),
+    (REANSWER, &[("4", "99")], 3, "entries/99"),
+    (REANSWER, &[("3", "x")], 2, "counterpart_answer.finding"),
+    (
+        REANSWER,
+        &[("24.98 mm", "")],
+        2,
+        "counterpart_answer.reading",
+    ),
+    (REANSWER, &[("misread", "")], 2, "reason"),
     (REACCOUNT, &[], 4, "is not an account of pieces"),
     (REACCOUNT, &[("4", "99")], 3, "entries/99"),
     (REACCOUNT, &[("1", "0")], 2, "account.position"),
