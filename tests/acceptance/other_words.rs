@@ -5,7 +5,7 @@ use std::fs;
 use clampbook_api::reason;
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::counterpart_answer::Shown;
-use clampbook_api::v1::{PhotoDescription, RemovalCondition};
+use clampbook_api::v1::{CounterpartAnswer, PhotoDescription, RemovalCondition};
 use tonic::Code;
 
 use crate::support::photo::png;
@@ -107,7 +107,8 @@ async fn a_photo_of_the_other_side_goes_on_answering() {
         .expect("kept")
         .entry;
     let shown = Some(Shown::AddedPhoto(photo.clone()));
-    job.answers(&finding, shown.clone()).await;
+    let answered = job.answers(&finding, shown).await.answer;
+    let answered = answered.expect("an answer").entry;
     let answer = job
         .corrects(&photo, described("", 0, "journal, no scores"))
         .await
@@ -119,6 +120,24 @@ async fn a_photo_of_the_other_side_goes_on_answering() {
         "{:?}",
         sheet.findings
     );
+    let machine = job.adds_photo(&job.name, 0, &png(2)).await.expect("kept");
+    let anew = |finding: &str, photo: &str| {
+        Correction::CounterpartAnswer(CounterpartAnswer {
+            finding: finding.into(),
+            shown: Some(Shown::AddedPhoto(photo.into())),
+            ..CounterpartAnswer::default()
+        })
+    };
+    for (wrong, field) in [
+        (
+            anew(&finding, &machine.entry),
+            "counterpart_answer.added_photo",
+        ),
+        (anew(&machine.entry, &photo), "counterpart_answer.finding"),
+    ] {
+        let refused = job.corrects(&answered, wrong).await;
+        refused.refused().await.names(&[field]);
+    }
     let away = job.corrects(&photo, described(&job.name, 0, "so")).await;
     away.refused()
         .await

@@ -44,14 +44,14 @@ pub(super) fn answer(job: &Job, answered: &CounterpartAnswered) -> Result<Vec<Fa
                 .into(),
         });
     }
-    shows_it(job, answered)?;
+    shows_it(job, answered, "answer.added_photo")?;
     Ok(vec![Fact::CounterpartAnswered(answered.clone())])
 }
 
 /// Whether an added photo, if that is what is shown, shows the other side.
-fn shows_it(job: &Job, answered: &CounterpartAnswered) -> Result<(), Refusal> {
+fn shows_it(job: &Job, answered: &CounterpartAnswered, field: &str) -> Result<(), Refusal> {
     match answered.shown {
-        Shown::AddedPhoto(photo) => photo::shows_other_side(job, answered.finding, photo),
+        Shown::AddedPhoto(photo) => photo::shows_other_side(job, answered.finding, photo, field),
         _ => Ok(()),
     }
 }
@@ -74,10 +74,10 @@ pub(super) fn answer_anew(
     answered: &CounterpartAnswered,
 ) -> Result<(), Refusal> {
     if answered.finding == finding.entry {
-        return shows_it(job, answered);
+        return shows_it(job, answered, "counterpart_answer.added_photo");
     }
     Err(Refusal::Invalid(vec![Violation::new(
-        "answer.finding",
+        "counterpart_answer.finding",
         format!(
             "was entry {} and cannot be changed; withdraw the answer instead",
             finding.entry

@@ -77,8 +77,9 @@ pub(super) fn shows_other_side(
     job: &Job,
     finding: EntryNumber,
     photo: EntryNumber,
+    field: &str,
 ) -> Result<(), Refusal> {
-    let wrong = |why: String| Refusal::Invalid(vec![Violation::new("answer.added_photo", why)]);
+    let wrong = |why: String| Refusal::Invalid(vec![Violation::new(field, why)]);
     let there = job
         .photos
         .get(photo)
