@@ -1,12 +1,12 @@
 //! The fold: total, and a correction stands where the corrected fact stood.
 
-use crate::bench::{Bench, back, decision, sound};
+use crate::bench::{Bench, back, decision, joint_id, sound};
 use clampbook_book::entry::Entry;
-use clampbook_book::fact::{Corrected, Fact, Removed};
+use clampbook_book::fact::{Corrected, Fact, PieceAccounted, Removed, Thing};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::{Job, Saying};
 use clampbook_book::standings::Standings;
-use clampbook_book::words::{Condition, Criticality, Disposition, Tightness};
+use clampbook_book::words::{Condition, Criticality, Disposition, Piece, Tightness, WhatBecame};
 use proptest::prelude::*;
 
 /// What stands at each position, without who said it and when.
@@ -52,7 +52,9 @@ enum Step {
     Out(u16, Condition),
     Decide(u16, Disposition),
     Back(u16, Tightness),
+    Account(u16, u16),
     Correct(u32, u16, Condition),
+    CountAnew(u32, u16, u16),
     Withdraw(u32),
 }
 
@@ -63,10 +65,23 @@ fn steps() -> impl Strategy<Value = Vec<Step>> {
         4 => (position.clone(), condition.clone()).prop_map(|(p, c)| Step::Out(p, c)),
         2 => (position.clone(), prop::sample::select(Disposition::ALL)).prop_map(|(p, d)| Step::Decide(p, d)),
         3 => (position.clone(), prop::sample::select(Tightness::ALL)).prop_map(|(p, t)| Step::Back(p, t)),
-        2 => (3..40_u32, position, condition).prop_map(|(e, p, c)| Step::Correct(e, p, c)),
+        2 => (3..40_u32, position.clone(), condition).prop_map(|(e, p, c)| Step::Correct(e, p, c)),
+        2 => (position.clone(), 1..4_u16).prop_map(|(p, n)| Step::Account(p, n)),
+        2 => (3..40_u32, position, 1..4_u16).prop_map(|(e, p, n)| Step::CountAnew(e, p, n)),
         2 => (3..40_u32).prop_map(Step::Withdraw),
     ];
     prop::collection::vec(step, 1..60)
+}
+
+fn shims(position: u16, count: u16) -> PieceAccounted {
+    PieceAccounted {
+        joint: joint_id(),
+        position,
+        what: Thing::Piece(Piece::Shim),
+        count,
+        became: WhatBecame::Found,
+        why: "under the bench".into(),
+    }
 }
 
 fn play(bench: &mut Bench, step: Step) {
@@ -84,6 +99,8 @@ fn play(bench: &mut Bench, step: Step) {
             bench.try_say(&Command::LogDecision { decided, etag })
         }
         Step::Back(p, t) => bench.try_say(&Command::LogRefit(back(p, t))),
+        Step::Account(p, n) => bench.try_say(&Command::LogPieces(shims(p, n))),
+        Step::CountAnew(e, p, n) => bench.correct(e, Some(Fact::PieceAccounted(shims(p, n)))),
         Step::Correct(e, p, c) => bench.correct(e, Some(Fact::Removed(removed(p, c)))),
         Step::Withdraw(e) => bench.correct(e, None),
     };
