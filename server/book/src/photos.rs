@@ -94,4 +94,13 @@ impl Job {
             .find(|answer| answer.answered.shown == Shown::AddedPhoto(photo))
             .map(|answer| answer.entry)
     }
+
+    /// The answer about the other side that a photo of a finding gives, if one rests on such a photo.
+    #[must_use]
+    pub fn answer_by_photo_of(&self, finding: EntryNumber) -> Option<EntryNumber> {
+        self.photos
+            .iter()
+            .filter(|photo| photo.fact.of == PhotoOf::Finding(finding))
+            .find_map(|photo| self.answer_by_photo(photo.entry))
+    }
 }

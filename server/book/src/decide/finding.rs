@@ -64,7 +64,12 @@ pub(super) fn restate(job: &Job, finding: &Finding, found: &PartFound) -> Result
     {
         return Err(rests_on(job, finding.entry, answer.entry));
     }
-    Ok(())
+    match job.answer_by_photo_of(finding.entry) {
+        Some(answer) if found.assembly != finding.found.assembly => {
+            Err(rests_on(job, finding.entry, answer))
+        }
+        _ => Ok(()),
+    }
 }
 
 /// Whether an answer may be said anew.
@@ -91,8 +96,10 @@ pub(super) fn withdraw(job: &Job, correction: &Correction) -> Option<Result<(), 
         return Some(Ok(()));
     }
     let finding = job.findings.get(correction.entry)?;
-    Some(match &finding.answer {
-        Some(answer) => Err(rests_on(job, finding.entry, answer.entry)),
+    let answer = (finding.answer.as_ref().map(|answer| answer.entry))
+        .or_else(|| job.answer_by_photo_of(finding.entry));
+    Some(match answer {
+        Some(answer) => Err(rests_on(job, finding.entry, answer)),
         None => Ok(()),
     })
 }

@@ -316,3 +316,38 @@ fn a_photo_of_what_a_withdrawn_finding_said_can_still_get_another_caption() {
     let said = bench.job.photos.get(shown).expect("it stands");
     assert_eq!(said.fact.caption, "only a stain");
 }
+
+#[test]
+fn a_finding_whose_photo_answers_stays_and_stays_of_that_side() {
+    let mut bench = twins();
+    let finding = find(&mut bench, ruined("other-hub"));
+    let drum = |assembly, note: &str| PartFound {
+        part: "Drum".into(),
+        verdict: Verdict::Usable,
+        note: note.into(),
+        ..ruined(assembly)
+    };
+    let seen = find(&mut bench, drum("hub", ""));
+    bench.say(photo(PhotoOf::Finding(seen)));
+    let shown = bench.job.last;
+    bench.say(answer(finding, Shown::AddedPhoto(shown)));
+    let answered = bench.job.last;
+
+    let restated = |fact| Some(Fact::PartFound(fact).into());
+    for with in [None, restated(drum("other-hub", ""))] {
+        let told = bench.restate(seen, with).expect_err("refused").to_string();
+        assert!(
+            told.contains(&format!("withdraw entry {answered} first")),
+            "{told}"
+        );
+        assert_eq!(stopped(&bench), [""; 0]);
+    }
+    bench
+        .restate(seen, restated(drum("hub", "spindle beside it is clean")))
+        .expect("it is still of the hub");
+    assert_eq!(stopped(&bench), [""; 0]);
+
+    bench.restate(answered, None).expect("withdrawn");
+    bench.restate(seen, None).expect("nothing rests on it");
+    assert_eq!(stopped(&bench), ["hub"]);
+}
