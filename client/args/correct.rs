@@ -39,14 +39,21 @@ pub(crate) enum CorrectCommand {
     Joint(Box<CorrectJointArgs>),
 }
 
-/// An entry to be withdrawn.
+/// The entry that is corrected.
 #[derive(Debug, Args)]
-#[command(before_help = EXAMPLES)]
-pub(crate) struct WithdrawArgs {
+pub(crate) struct EntryArgs {
     /// Id of the job.
     pub(crate) job: String,
     /// Number of the entry in the job, as `entries` shows it.
     pub(crate) entry: String,
+}
+
+/// An entry to be withdrawn.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct WithdrawArgs {
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     #[command(flatten)]
     pub(crate) why: WhyArgs,
 }
@@ -55,10 +62,8 @@ pub(crate) struct WithdrawArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectRemovalArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry in the job, as `entries` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     /// Id of the joint.
     pub(crate) joint: String,
     /// Number of the position in the joint, from 1.
@@ -74,10 +79,8 @@ pub(crate) struct CorrectRemovalArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectDecisionArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry in the job, as `entries` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     /// Id of the joint.
     pub(crate) joint: String,
     /// Number of the position in the joint, from 1.
@@ -96,10 +99,8 @@ pub(crate) struct CorrectDecisionArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectRefitArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry in the job, as `entries` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     /// Id of the joint.
     pub(crate) joint: String,
     /// Number of the position in the joint, from 1.
@@ -115,10 +116,8 @@ pub(crate) struct CorrectRefitArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectMarksArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry in the job, as `entries` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     #[command(flatten)]
     pub(crate) seen: MarkedArgs,
     #[command(flatten)]
@@ -129,10 +128,8 @@ pub(crate) struct CorrectMarksArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectFindingArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry in the job, as `entries` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     #[command(flatten)]
     pub(crate) found: FoundArgs,
     #[command(flatten)]
@@ -143,10 +140,8 @@ pub(crate) struct CorrectFindingArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectAnswerArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry in the job, as `entries` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     #[command(flatten)]
     pub(crate) answered: AnsweredArgs,
     #[command(flatten)]
@@ -157,10 +152,8 @@ pub(crate) struct CorrectAnswerArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectWantedArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry in the job, as `entries` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     #[command(flatten)]
     pub(crate) wanted: WantedArgs,
     #[command(flatten)]
@@ -171,10 +164,8 @@ pub(crate) struct CorrectWantedArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectArrivalArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry in the job, as `entries` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     #[command(flatten)]
     pub(crate) arrived: ArrivedArgs,
     #[command(flatten)]
@@ -185,10 +176,8 @@ pub(crate) struct CorrectArrivalArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectAccountArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry in the job, as `entries` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     /// Id of the joint, as it was said.
     pub(crate) joint: String,
     /// Number of the position in the joint, as it was said.
@@ -207,10 +196,8 @@ pub(crate) struct CorrectAccountArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectPhotoArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry that added it, as `photo list` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     /// What it shows, in words; "" for no caption.
     #[arg(long, value_name = "TEXT")]
     pub(crate) caption: String,
@@ -226,10 +213,8 @@ pub(crate) struct CorrectPhotoArgs {
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectJointArgs {
-    /// Id of the job.
-    pub(crate) job: String,
-    /// Number of the entry that added the joint, as `entries` shows it.
-    pub(crate) entry: String,
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
     /// Id of the joint.
     pub(crate) joint: String,
     #[command(flatten)]

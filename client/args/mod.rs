@@ -41,7 +41,7 @@ pub(crate) use self::{
     build::BuildArgs,
     catalog::CatalogCommand,
     conditions::ConditionsCommand,
-    correct::{CorrectCommand, WhyArgs},
+    correct::{CorrectCommand, EntryArgs, WhyArgs},
     decide::{DecideArgs, DecidedArgs},
     fastener::{FastenerArgs, FitsArgs},
     finding::{AnsweredArgs, FindingArgs, FindingCommand, FoundArgs, ShownArgs},

@@ -7,7 +7,7 @@ use clampbook_api::v1::{
 
 use super::{account, decide, finding, jobs, joints, marks, ordering, photo, refit, removal};
 use crate::{
-    args::{CorrectCommand, WhyArgs},
+    args::{CorrectCommand, EntryArgs, WhyArgs},
     call::Server,
     error::Failure,
     name,
@@ -20,69 +20,67 @@ pub(super) async fn run(
     server: &Server,
     out: &Out,
 ) -> Result<(), Failure> {
-    let (job, entry, correction, why) = match command {
-        CorrectCommand::Withdraw(args) => {
-            (args.job, args.entry, Correction::Withdrawn(true), args.why)
-        }
+    let (EntryArgs { job, entry }, correction, why) = match command {
+        CorrectCommand::Withdraw(args) => (args.entry, Correction::Withdrawn(true), args.why),
         CorrectCommand::Removal(args) => {
-            let joint = name::joint(&args.job, &args.joint);
+            let joint = name::joint(&args.entry.job, &args.joint);
             let removal = removal::seen(joint, args.position, args.seen);
-            (args.job, args.entry, Correction::Removal(removal), args.why)
+            (args.entry, Correction::Removal(removal), args.why)
         }
         CorrectCommand::Decision(args) => {
-            let joint = name::joint(&args.job, &args.joint);
+            let joint = name::joint(&args.entry.job, &args.joint);
             let decided = decide::decided(joint, args.position, args.decided, args.why);
             let correction = Correction::Decision(decided);
-            (args.job, args.entry, correction, args.because)
+            (args.entry, correction, args.because)
         }
         CorrectCommand::Refit(args) => {
-            let joint = name::joint(&args.job, &args.joint);
+            let joint = name::joint(&args.entry.job, &args.joint);
             let refitted = refit::refitted(joint, args.position, args.refitted);
-            (args.job, args.entry, Correction::Refit(refitted), args.why)
+            (args.entry, Correction::Refit(refitted), args.why)
         }
         CorrectCommand::Marks(args) => {
-            let marked = marks::marked(&args.job, args.seen);
-            (args.job, args.entry, Correction::Marking(marked), args.why)
+            let marked = marks::marked(&args.entry.job, args.seen);
+            (args.entry, Correction::Marking(marked), args.why)
         }
         CorrectCommand::Finding(args) => {
-            let found = finding::found(&args.job, args.found);
-            (args.job, args.entry, Correction::Finding(found), args.why)
+            let found = finding::found(&args.entry.job, args.found);
+            (args.entry, Correction::Finding(found), args.why)
         }
         CorrectCommand::Answer(args) => {
-            let answered = finding::answered(&args.job, args.answered);
+            let answered = finding::answered(&args.entry.job, args.answered);
             let correction = Correction::CounterpartAnswer(answered);
-            (args.job, args.entry, correction, args.why)
+            (args.entry, correction, args.why)
         }
         CorrectCommand::Wanted(args) => {
-            let wanted = ordering::wanted(&args.job, args.wanted);
+            let wanted = ordering::wanted(&args.entry.job, args.wanted);
             let correction = Correction::Wanted(wanted);
-            (args.job, args.entry, correction, args.because)
+            (args.entry, correction, args.because)
         }
         CorrectCommand::Arrival(args) => {
-            let arrived = ordering::arrived(&args.job, args.arrived);
-            (args.job, args.entry, Correction::Arrival(arrived), args.why)
+            let arrived = ordering::arrived(&args.entry.job, args.arrived);
+            (args.entry, Correction::Arrival(arrived), args.why)
         }
         CorrectCommand::Account(args) => {
-            let joint = name::joint(&args.job, &args.joint);
+            let joint = name::joint(&args.entry.job, &args.joint);
             let account = account::accounted(joint, args.position, args.pieces, args.known);
-            (args.job, args.entry, Correction::Account(account), args.why)
+            (args.entry, Correction::Account(account), args.why)
         }
         CorrectCommand::Photo(args) => {
-            let of = args.of.map(|of| photo::named(&args.job, &of));
+            let of = args.of.map(|of| photo::named(&args.entry.job, &of));
             let (subject, position) = of.unwrap_or_default();
             let described = PhotoDescription {
                 subject,
                 position,
                 caption: args.caption,
             };
-            (args.job, args.entry, Correction::Photo(described), args.why)
+            (args.entry, Correction::Photo(described), args.why)
         }
         CorrectCommand::Joint(args) => {
             let joint = Joint {
-                name: name::joint(&args.job, &args.joint),
-                ..joints::described(&args.job, args.described)
+                name: name::joint(&args.entry.job, &args.joint),
+                ..joints::described(&args.entry.job, args.described)
             };
-            (args.job, args.entry, Correction::Joint(joint), args.why)
+            (args.entry, Correction::Joint(joint), args.why)
         }
     };
     let WhyArgs {

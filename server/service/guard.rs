@@ -79,10 +79,10 @@ impl Guard {
     pub(super) fn caller(&self, metadata: &MetadataMap) -> Result<Caller, Error> {
         let mut wrong: Vec<Violation> = Vec::new();
         let mut named = |key: &'static str, otherwise: &str| {
-            let given = metadata
-                .get(key)
-                .and_then(|value| value.to_str().ok())
-                .unwrap_or_default();
+            let given = metadata.get(key).and_then(|value| value.to_str().ok());
+            let Some(given) = given else {
+                return otherwise.into();
+            };
             let said = percent_decode_str(given).decode_utf8_lossy();
             let name = said.trim();
             wrong.extend(bounds::text(key, name, bounds::SHORT));

@@ -151,6 +151,32 @@ async fn a_photo_of_the_other_side_goes_on_answering() {
     );
 }
 
+/// Adds the plate, whose four studs hold the hub.
+const PLATE: [&str; 22] = [
+    "joints",
+    "add",
+    "tractor",
+    "plate",
+    "--assembly",
+    "hub",
+    "--name",
+    "Plate",
+    "--layout",
+    "ring",
+    "--positions",
+    "4",
+    "--class",
+    "C",
+    "--hole",
+    "stud",
+    "--thread",
+    "7/16-20",
+    "--grade",
+    "SAE J429 5",
+    "--condition",
+    "oiled",
+];
+
 #[test]
 fn a_caption_and_an_account_are_corrected_at_the_bench() {
     let server = Server::start();
@@ -162,30 +188,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     let left_over = || say(&["flags", "list", "tractor"]).contains("left over");
     say(&["jobs", "create", "tractor", "--name", "Orchard tractor"]);
     say(&["assemblies", "add", "tractor", "hub", "--name", "Hub"]);
-    say(&[
-        "joints",
-        "add",
-        "tractor",
-        "plate",
-        "--assembly",
-        "hub",
-        "--name",
-        "Plate",
-        "--layout",
-        "ring",
-        "--positions",
-        "4",
-        "--class",
-        "C",
-        "--hole",
-        "stud",
-        "--thread",
-        "7/16-20",
-        "--grade",
-        "SAE J429 5",
-        "--condition",
-        "oiled",
-    ]);
+    say(&PLATE);
     say(&[
         "removal", "log", "tractor", "plate", "1", "normal", "--stack", "shim:2",
     ]);
@@ -317,30 +320,7 @@ fn a_decision_a_refit_and_an_answer_are_corrected_at_the_bench() {
         "--counterpart",
         "hub",
     ]);
-    say(&[
-        "joints",
-        "add",
-        "tractor",
-        "plate",
-        "--assembly",
-        "hub",
-        "--name",
-        "Plate",
-        "--layout",
-        "ring",
-        "--positions",
-        "4",
-        "--class",
-        "C",
-        "--hole",
-        "stud",
-        "--thread",
-        "7/16-20",
-        "--grade",
-        "SAE J429 5",
-        "--condition",
-        "oiled",
-    ]);
+    say(&PLATE);
     say(&["removal", "log", "tractor", "plate", "1", "normal"]);
     let decided = say(&[
         "decide", "tractor", "plate", "1", "reuse", "--reason", "sound",
