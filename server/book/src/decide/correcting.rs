@@ -5,7 +5,7 @@ use super::{
 };
 use crate::command::{Correction, Restated};
 use crate::fact::{Corrected, Fact, JointAdded, Refitted};
-use crate::ids::EntryNumber;
+use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint, Position, Record, Saying};
 use crate::refusal::{Refusal, Violation};
 use crate::shop::Shop;
@@ -76,17 +76,26 @@ fn restated(
             let there = job.joints.added_by(entry).ok_or_else(wrong_kind)?;
             return redescribe(there, added, shop);
         }
-        Fact::Removed(_) | Fact::Decided(_) | Fact::Refitted(_) => {
-            return restate(job, correction, fact, shop);
+        Fact::Removed(said) => {
+            let to = ("removal.position", &said.joint, said.position);
+            return restate(job, entry, fact, to, shop);
+        }
+        Fact::Decided(said) => {
+            let to = ("decision.position", &said.joint, said.position);
+            return restate(job, entry, fact, to, shop);
+        }
+        Fact::Refitted(said) => {
+            let to = ("refit.position", &said.joint, said.position);
+            return restate(job, entry, fact, to, shop);
         }
         Fact::Marked(marked) => match marking::stands(job, entry) {
             true => marking::restate(job, entry, marked)?,
             false => return Err(wrong_kind()),
         },
-        Fact::PieceAccounted(accounted) => {
-            let there = fitting::account_of(job, entry).ok_or_else(wrong_kind)?;
-            fitting::account_anew(there, accounted)?;
-        }
+        Fact::PieceAccounted(accounted) => match found(job, entry).map(|(_, _, r)| &r.saying) {
+            Some(Saying::Accounted(there)) => fitting::account_anew(there, accounted)?,
+            _ => return Err(wrong_kind()),
+        },
         Fact::PartFound(found) => {
             let there = job.findings.get(entry).ok_or_else(wrong_kind)?;
             finding::restate(job, there, found)?;
@@ -148,20 +157,16 @@ fn redescribe(there: &Joint, added: &JointAdded, shop: &Shop) -> Result<Fact, Re
 }
 
 /// A removal, a decision or a refit said anew, maybe of another position.
-fn restate(job: &Job, correction: &Correction, fact: &Fact, shop: &Shop) -> Result<Fact, Refusal> {
-    let wrong_kind = || is_not(job, correction.entry, called(fact));
-    let (field, joint_id, number) = match fact {
-        Fact::Removed(removed) => ("removal.position", &removed.joint, removed.position),
-        Fact::Decided(decided) => ("decision.position", &decided.joint, decided.position),
-        Fact::Refitted(refitted) => ("refit.position", &refitted.joint, refitted.position),
-        _ => return Err(wrong_kind()),
-    };
-    let (from_joint, from) = found(job, correction.entry).ok_or_else(wrong_kind)?;
-    let record = from
-        .records
-        .iter()
-        .find(|r| r.entry == correction.entry && r.saying.kind() == fact.kind())
-        .ok_or_else(wrong_kind)?;
+fn restate(
+    job: &Job,
+    entry: EntryNumber,
+    fact: &Fact,
+    (field, joint_id, number): (&str, &JointId, PositionNumber),
+    shop: &Shop,
+) -> Result<Fact, Refusal> {
+    let (from_joint, from, record) = found(job, entry)
+        .filter(|(_, _, record)| record.saying.kind() == fact.kind())
+        .ok_or_else(|| is_not(job, entry, called(fact)))?;
     let to_joint = joint(job, joint_id)?;
     let to = position(to_joint, number, field)?;
     let moves = (to_joint.entry, to.number) != (from_joint.entry, from.number);
@@ -200,7 +205,7 @@ fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
     if marking::stands(job, correction.entry) || part::is_of(job, correction.entry) {
         return Ok(());
     }
-    let (joint, position) = found(job, correction.entry)
+    let (joint, position, _) = found(job, correction.entry)
         .ok_or_else(|| is_not(job, correction.entry, &all_that_can_be_withdrawn()))?;
     let last = position.records.last().map_or(0, |r| r.entry);
     if last != correction.entry {
@@ -215,11 +220,13 @@ fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
     Ok(())
 }
 
-/// The position that an entry says something about.
-fn found(job: &Job, entry: EntryNumber) -> Option<(&Joint, &Position)> {
+/// The position that an entry says something about, and what.
+fn found(job: &Job, entry: EntryNumber) -> Option<(&Joint, &Position, &Record)> {
     let (id, number) = job.place_of(entry)?;
     let joint = job.joint(&id)?;
-    Some((joint, joint.position(number)?))
+    let position = joint.position(number)?;
+    let record = position.records.iter().find(|r| r.entry == entry)?;
+    Some((joint, position, record))
 }
 
 fn called(fact: &Fact) -> &'static str {

@@ -3,8 +3,7 @@
 use super::{joint, position, subject};
 use crate::effective;
 use crate::fact::{Decided, Fact, PieceAccounted, Refitted, Thing, Wanted};
-use crate::ids::EntryNumber;
-use crate::job::{Job, Joint, Saying, Standing};
+use crate::job::{Job, Joint, Standing};
 use crate::refusal::{Refusal, Violation};
 use crate::shop::Shop;
 use crate::target;
@@ -70,15 +69,6 @@ pub(super) fn account(job: &Job, accounted: &PieceAccounted) -> Result<Vec<Fact>
         });
     }
     Ok(vec![Fact::PieceAccounted(accounted.clone())])
-}
-
-/// What the entry says became of pieces, if it is an account that still stands.
-pub(super) fn account_of(job: &Job, entry: EntryNumber) -> Option<&PieceAccounted> {
-    let mut records = job.positions().flat_map(|position| &position.records);
-    match &records.find(|record| record.entry == entry)?.saying {
-        Saying::Accounted(accounted) => Some(accounted),
-        _ => None,
-    }
 }
 
 /// Whether an account may be said anew: of the same pieces out of the same position.
