@@ -48,6 +48,16 @@ pub(crate) struct EntryArgs {
     pub(crate) entry: String,
 }
 
+/// The hole that it is said of.
+#[derive(Debug, Args)]
+pub(crate) struct HoleArgs {
+    /// Id of the joint.
+    pub(crate) joint: String,
+    /// Number of the position in the joint, from 1.
+    #[arg(allow_negative_numbers = true)]
+    pub(crate) position: i32,
+}
+
 /// An entry to be withdrawn.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
@@ -64,11 +74,8 @@ pub(crate) struct WithdrawArgs {
 pub(crate) struct CorrectRemovalArgs {
     #[command(flatten)]
     pub(crate) entry: EntryArgs,
-    /// Id of the joint.
-    pub(crate) joint: String,
-    /// Number of the position in the joint, from 1.
-    #[arg(allow_negative_numbers = true)]
-    pub(crate) position: i32,
+    #[command(flatten)]
+    pub(crate) hole: HoleArgs,
     #[command(flatten)]
     pub(crate) seen: SeenArgs,
     #[command(flatten)]
@@ -81,11 +88,8 @@ pub(crate) struct CorrectRemovalArgs {
 pub(crate) struct CorrectDecisionArgs {
     #[command(flatten)]
     pub(crate) entry: EntryArgs,
-    /// Id of the joint.
-    pub(crate) joint: String,
-    /// Number of the position in the joint, from 1.
-    #[arg(allow_negative_numbers = true)]
-    pub(crate) position: i32,
+    #[command(flatten)]
+    pub(crate) hole: HoleArgs,
     #[command(flatten)]
     pub(crate) decided: DecidedArgs,
     /// Why it is decided so, in words; for an odd length, what explains it.
@@ -101,11 +105,8 @@ pub(crate) struct CorrectDecisionArgs {
 pub(crate) struct CorrectRefitArgs {
     #[command(flatten)]
     pub(crate) entry: EntryArgs,
-    /// Id of the joint.
-    pub(crate) joint: String,
-    /// Number of the position in the joint, from 1.
-    #[arg(allow_negative_numbers = true)]
-    pub(crate) position: i32,
+    #[command(flatten)]
+    pub(crate) hole: HoleArgs,
     #[command(flatten)]
     pub(crate) refitted: RefittedArgs,
     #[command(flatten)]
@@ -178,11 +179,8 @@ pub(crate) struct CorrectArrivalArgs {
 pub(crate) struct CorrectAccountArgs {
     #[command(flatten)]
     pub(crate) entry: EntryArgs,
-    /// Id of the joint, as it was said.
-    pub(crate) joint: String,
-    /// Number of the position in the joint, as it was said.
-    #[arg(allow_negative_numbers = true)]
-    pub(crate) position: i32,
+    #[command(flatten)]
+    pub(crate) hole: HoleArgs,
     #[command(flatten)]
     pub(crate) pieces: PiecesArgs,
     /// How that is known, in words.

@@ -23,19 +23,19 @@ pub(super) async fn run(
     let (EntryArgs { job, entry }, correction, why) = match command {
         CorrectCommand::Withdraw(args) => (args.entry, Correction::Withdrawn(true), args.why),
         CorrectCommand::Removal(args) => {
-            let joint = name::joint(&args.entry.job, &args.joint);
-            let removal = removal::seen(joint, args.position, args.seen);
+            let joint = name::joint(&args.entry.job, &args.hole.joint);
+            let removal = removal::seen(joint, args.hole.position, args.seen);
             (args.entry, Correction::Removal(removal), args.why)
         }
         CorrectCommand::Decision(args) => {
-            let joint = name::joint(&args.entry.job, &args.joint);
-            let decided = decide::decided(joint, args.position, args.decided, args.why);
+            let joint = name::joint(&args.entry.job, &args.hole.joint);
+            let decided = decide::decided(joint, args.hole.position, args.decided, args.why);
             let correction = Correction::Decision(decided);
             (args.entry, correction, args.because)
         }
         CorrectCommand::Refit(args) => {
-            let joint = name::joint(&args.entry.job, &args.joint);
-            let refitted = refit::refitted(joint, args.position, args.refitted);
+            let joint = name::joint(&args.entry.job, &args.hole.joint);
+            let refitted = refit::refitted(joint, args.hole.position, args.refitted);
             (args.entry, Correction::Refit(refitted), args.why)
         }
         CorrectCommand::Marks(args) => {
@@ -61,8 +61,8 @@ pub(super) async fn run(
             (args.entry, Correction::Arrival(arrived), args.why)
         }
         CorrectCommand::Account(args) => {
-            let joint = name::joint(&args.entry.job, &args.joint);
-            let account = account::accounted(joint, args.position, args.pieces, args.known);
+            let joint = name::joint(&args.entry.job, &args.hole.joint);
+            let account = account::accounted(joint, args.hole.position, args.pieces, args.known);
             (args.entry, Correction::Account(account), args.why)
         }
         CorrectCommand::Photo(args) => {

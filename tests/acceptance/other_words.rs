@@ -151,6 +151,14 @@ async fn a_photo_of_the_other_side_goes_on_answering() {
     );
 }
 
+/// Asserts that all of it is told; lines break anywhere between words.
+fn assert_tells(told: &str, all: &[&str]) {
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in all {
+        assert!(told.contains(words), "{words} is not in {told}");
+    }
+}
+
 /// Adds the plate, whose four studs hold the hub.
 const PLATE: [&str; 22] = [
     "joints",
@@ -276,18 +284,17 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     assert_eq!(fs::read(&copy).expect("the copy"), png(7));
 
     let history = say(&["history", "tractor", "plate", "1"]);
-    // Lines break anywhere between words.
-    let history = history.split_whitespace().collect::<Vec<_>>().join(" ");
-    for words in [
-        "under the bench",
-        "torn and thrown away",
-        "CORRECTS entry 6",
-        "caption: bracket;",
-        "bracket under the long bolt",
-        "CORRECTS entry 7",
-    ] {
-        assert!(history.contains(words), "{words} is not in {history}");
-    }
+    assert_tells(
+        &history,
+        &[
+            "under the bench",
+            "torn and thrown away",
+            "CORRECTS entry 6",
+            "caption: bracket;",
+            "bracket under the long bolt",
+            "CORRECTS entry 7",
+        ],
+    );
     let sheet = say(&["sheet", "tractor"]);
     assert!(
         sheet.contains("hole 1: bracket under the long bolt (photo of"),
@@ -383,15 +390,15 @@ fn a_decision_a_refit_and_an_answer_are_corrected_at_the_bench() {
         "{answered}"
     );
     let history = say(&["history", "tractor", "plate", "1"]);
-    let history = history.split_whitespace().collect::<Vec<_>>().join(" ");
-    for words in [
-        "rust on the shank",
-        "CORRECTS entry 6",
-        "wrench A",
-        "CORRECTS entry 7",
-    ] {
-        assert!(history.contains(words), "{words} is not in {history}");
-    }
+    assert_tells(
+        &history,
+        &[
+            "rust on the shank",
+            "CORRECTS entry 6",
+            "wrench A",
+            "CORRECTS entry 7",
+        ],
+    );
     let sheet = say(&["sheet", "tractor"]);
     assert!(
         sheet.contains("24.98 mm") && !sheet.contains("24.61 mm"),
