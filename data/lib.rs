@@ -119,6 +119,8 @@ pub struct ThreadRow {
     pub system: System,
     /// Thread series.
     pub series: Series,
+    /// The designation as the standard writes it: `7/16-20 UNF`, `#10-32 UNF`, `M10x1.25`, `2 BA`.
+    pub designation: &'static str,
     /// Nominal size as said: `7/16`, `#10`, `10`, and the number of a BA thread.
     pub size: &'static str,
     /// Nominal diameter, in mm.
@@ -165,6 +167,8 @@ pub struct GradeRow {
     pub standard: &'static str,
     /// Name inside the standard, such as `5` or `8.8`.
     pub name: &'static str,
+    /// Standard and name: `SAE J429 5`, `ISO 898-1 8.8`.
+    pub full_name: &'static str,
     /// Other names a mechanic may say.
     pub aliases: &'static [&'static str],
     /// Which threads the standard covers.

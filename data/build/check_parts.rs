@@ -20,6 +20,7 @@ pub(crate) struct Thread {
     pub(crate) id: String,
     pub(crate) system: &'static str,
     pub(crate) series: &'static str,
+    pub(crate) designation: String,
     pub(crate) size: String,
     pub(crate) diameter_mm: f64,
     pub(crate) pitch_mm: f64,

@@ -22,7 +22,7 @@ pub(crate) fn unified(
     let rows = read("threads_unified.csv", text, &columns)?;
     rows.iter()
         .map(|row| {
-            let size = row.needed("size")?;
+            let (size, series) = (row.needed("size")?, row.needed("series")?);
             let inches = parts::inches(size)
                 .ok_or_else(|| row.bad(format_args!("size \"{size}\" is no inch size")))?;
             let tpi = row.number("threads_per_inch")?;
@@ -32,7 +32,8 @@ pub(crate) fn unified(
             Ok(Thread {
                 id: new_id(row, ids)?,
                 system: "Inch",
-                series: parts::series(row, row.needed("series")?)?,
+                series: parts::series(row, series)?,
+                designation: format!("{size}-{tpi} {series}"),
                 size: size.to_owned(),
                 diameter_mm: inches * INCH,
                 pitch_mm: INCH / tpi,
@@ -64,7 +65,8 @@ pub(crate) fn metric(
     rows.iter()
         .map(|row| {
             let (d, p) = (row.number("diameter_mm")?, row.number("pitch_mm")?);
-            once(row, &mut seen, &format!("M{d}x{p}"))?;
+            let designation = format!("M{d}x{p}");
+            once(row, &mut seen, &designation)?;
             if p * 3.0 > d {
                 return Err(row.bad(format_args!("pitch {p} is too coarse for {d} mm")));
             }
@@ -73,6 +75,7 @@ pub(crate) fn metric(
                 id: new_id(row, ids)?,
                 system: "Metric",
                 series: parts::series(row, row.needed("series")?)?,
+                designation,
                 size: row.needed("diameter_mm")?.to_owned(),
                 diameter_mm: d,
                 pitch_mm: p,
@@ -125,6 +128,10 @@ pub(crate) fn british(
                 id: new_id(row, ids)?,
                 system: "British",
                 series: parts::series(row, series)?,
+                designation: match tpi {
+                    Some(tpi) => format!("{size}-{tpi} {series}"),
+                    None => format!("{size} {series}"),
+                },
                 size: size.to_owned(),
                 diameter_mm,
                 pitch_mm,

@@ -97,12 +97,13 @@ fn thread(t: &Thread) -> String {
         None => "None".to_owned(),
     };
     format!(
-        "ThreadRow {{ id: {:?}, system: System::{}, series: Series::{}, size: {:?}, \
-         diameter_mm: {:?}, pitch_mm: {:?}, threads_per_inch: {:?}, \
+        "ThreadRow {{ id: {:?}, system: System::{}, series: Series::{}, designation: {:?}, \
+         size: {:?}, diameter_mm: {:?}, pitch_mm: {:?}, threads_per_inch: {:?}, \
          published_stress_area: {published}, {} }},\n",
         t.id,
         t.system,
         t.series,
+        t.designation,
         t.size,
         t.diameter_mm,
         t.pitch_mm,
@@ -130,11 +131,12 @@ fn grade(g: &Grade) -> String {
         })
         .collect();
     format!(
-        "GradeRow {{ id: {:?}, standard: {:?}, name: {:?}, aliases: &{:?}, system: System::{}, \
+        "GradeRow {{ id: {:?}, standard: {:?}, name: {:?}, full_name: {:?}, aliases: &{:?}, system: System::{}, \
          head_marking: {:?}, material: {:?}, restriction: {}, strengths: &[{strengths}] }},\n",
         g.id,
         g.standard,
         g.name,
+        format!("{} {}", g.standard, g.name),
         g.aliases,
         g.system,
         g.head_marking,

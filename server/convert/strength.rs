@@ -91,8 +91,8 @@ pub(crate) fn long_form_answer(
             greatest_clamp_load_n: spread.greatest_clamp_load.get(),
         }),
         governed_by: answer.governed_by.id().into(),
-        thread: question.thread().to_string(),
-        grade: question.grade().to_string(),
+        thread: question.thread().designation().into(),
+        grade: question.grade().full_name().into(),
         sources,
         assumptions,
         cautions,
@@ -156,8 +156,8 @@ pub(crate) fn joint_answer(
             })
             .collect(),
         lengths: Some(lengths(&joint.lengths)),
-        thread: question.torque.thread().to_string(),
-        grade: question.torque.grade().to_string(),
+        thread: question.torque.thread().designation().into(),
+        grade: question.torque.grade().full_name().into(),
         sources,
         assumptions,
         cautions,
@@ -218,7 +218,7 @@ pub(crate) fn length_answer(
     } = beside(&found.remarks);
     wire::FitLengthResponse {
         lengths: Some(lengths(found)),
-        thread: question.thread().to_string(),
+        thread: question.thread().designation().into(),
         sources,
         assumptions,
         cautions,

@@ -48,8 +48,8 @@ pub(crate) fn answer(question: &Question<'_>, answer: &Answer<'_>) -> wire::Comp
         assumptions: answer.assumptions.iter().map(|a| a.text().into()).collect(),
         cautions: answer.cautions.iter().map(|c| c.text().into()).collect(),
         checks: checks(answer),
-        thread: question.thread().to_string(),
-        grade: question.grade().to_string(),
+        thread: question.thread().designation().into(),
+        grade: question.grade().full_name().into(),
         condition: question
             .condition()
             .map(|c| c.name().into())

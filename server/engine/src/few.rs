@@ -24,16 +24,34 @@ impl<T: Copy, const N: usize> Few<T, N> {
     }
 
     /// The items in order.
-    pub fn iter(&self) -> impl Iterator<Item = T> + '_ {
-        self.items.iter().flatten().copied()
+    pub fn iter(&self) -> Items<'_, T> {
+        Items(self.items[..self.len].iter())
     }
 }
+
+/// What is in a short list; it knows how many are to come.
+#[derive(Clone, Debug)]
+pub struct Items<'a, T>(std::slice::Iter<'a, Option<T>>);
+
+impl<T: Copy> Iterator for Items<'_, T> {
+    type Item = T;
+
+    fn next(&mut self) -> Option<T> {
+        self.0.next().copied().flatten()
+    }
+
+    fn size_hint(&self) -> (usize, Option<usize>) {
+        self.0.size_hint()
+    }
+}
+
+impl<T: Copy> ExactSizeIterator for Items<'_, T> {}
 
 impl<T: Copy + PartialEq, const N: usize> Few<T, N> {
     /// Whether an item is in the list.
     #[must_use]
     pub fn contains(&self, item: &T) -> bool {
-        self.items.iter().flatten().any(|i| i == item)
+        self.iter().any(|i| i == *item)
     }
 }
 

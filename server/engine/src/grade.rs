@@ -40,6 +40,12 @@ impl Grade {
         self.row.name
     }
 
+    /// Standard and name: `SAE J429 5`, `ISO 898-1 8.8`.
+    #[must_use]
+    pub const fn full_name(&self) -> &'static str {
+        self.row.full_name
+    }
+
     /// Other names it is known by.
     #[must_use]
     pub const fn aliases(&self) -> &'static [&'static str] {
@@ -210,9 +216,9 @@ impl WorkingStress {
     }
 }
 
-/// `SAE J429 5`, `ISO 898-1 8.8`.
+/// The full name.
 impl fmt::Display for Grade {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} {}", self.row.standard, self.row.name)
+        f.write_str(self.row.full_name)
     }
 }

@@ -60,6 +60,12 @@ impl Thread {
         self.row.series
     }
 
+    /// The designation as the standard writes it: `7/16-20 UNF`, `#10-32 UNF`, `M10x1.25`, `2 BA`.
+    #[must_use]
+    pub const fn designation(&self) -> &'static str {
+        self.row.designation
+    }
+
     /// Nominal size as said, without pitch: `7/16`, `#10`, `10`.
     #[must_use]
     pub const fn size(&self) -> &'static str {
@@ -139,19 +145,10 @@ const fn british_form(series: Series) -> Option<Form> {
     }
 }
 
-/// The designation as the standard writes it: `7/16-20 UNF`, `#10-32 UNF`, `M10x1.25`, `2 BA`.
+/// The designation as the standard writes it.
 impl fmt::Display for Thread {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.row.threads_per_inch {
-            Some(tpi) => write!(
-                f,
-                "{}-{tpi} {}",
-                self.row.size,
-                series_name(self.row.series)
-            ),
-            None if self.row.series == Series::Ba => write!(f, "{} BA", self.row.size),
-            None => write!(f, "M{}x{}", self.row.diameter_mm, self.row.pitch_mm),
-        }
+        f.write_str(self.row.designation)
     }
 }
 
