@@ -2,47 +2,43 @@
 //!
 //! Case, punctuation and filler words do not matter; `Grade5`, `gr. 5` and `SAE J429 grade 5` are
 //! the same words. Looking up needs no heap: what was said becomes a key in a small buffer, the
-//! names were turned into sorted keys when the catalogue was made.
+//! names were turned into keys when the catalogue was made.
+
+use std::collections::HashMap;
 
 /// Longest text of any field, in bytes.
 pub(crate) const LONGEST: usize = 64;
-
-/// Words that carry nothing: `grade 5` is `5`.
-const FILLERS: [&str; 10] = [
-    "grade",
-    "gr",
-    "class",
-    "cl",
-    "property",
-    "condition",
-    "bolt",
-    "screw",
-    "nut",
-    "pc",
-];
 
 /// The words of a text: runs of letters, or numbers such as `8.8`.
 pub(crate) fn words(text: &str) -> impl Iterator<Item = &str> + Clone {
     let mut rest = text;
     std::iter::from_fn(move || {
-        rest = rest.trim_start_matches(|c: char| !c.is_alphanumeric());
-        let first = rest.chars().next()?;
-        let inside = |c: char| {
-            if first.is_numeric() {
-                c.is_numeric() || c == '.'
-            } else {
-                c.is_alphabetic()
-            }
+        let (_, from) = rest.split_at(rest.find(char::is_alphanumeric)?);
+        let end = match from.starts_with(char::is_numeric) {
+            true => from.find(|c: char| !(c.is_numeric() || c == '.')),
+            false => from.find(|c: char| !c.is_alphabetic()),
         };
-        let end = rest.find(|c| !inside(c)).unwrap_or(rest.len());
-        let (word, tail) = rest.split_at(end);
+        let (word, tail) = from.split_at(end.unwrap_or(from.len()));
         rest = tail;
         Some(word.trim_end_matches('.'))
     })
 }
 
-fn telling(text: &str) -> impl Iterator<Item = &str> + Clone {
-    words(text).filter(|w| !FILLERS.iter().any(|f| f.eq_ignore_ascii_case(w)))
+/// Whether a word in small letters carries nothing: `grade 5` is `5`.
+const fn is_filler(word: &[u8]) -> bool {
+    matches!(
+        word,
+        b"grade"
+            | b"gr"
+            | b"class"
+            | b"cl"
+            | b"property"
+            | b"condition"
+            | b"bolt"
+            | b"screw"
+            | b"nut"
+            | b"pc"
+    )
 }
 
 /// The telling words of a text in small letters, each followed by a blank.
@@ -61,12 +57,15 @@ impl Key {
             text: [0; Self::ROOM],
             len: 0,
         };
-        for word in telling(said) {
+        for word in words(said) {
             let room = key.text.get_mut(key.len..=key.len + word.len())?;
-            room[..word.len()].copy_from_slice(word.as_bytes());
-            room[..word.len()].make_ascii_lowercase();
-            room[word.len()] = b' ';
-            key.len += word.len() + 1;
+            let (small, blank) = room.split_at_mut(word.len());
+            small.copy_from_slice(word.as_bytes());
+            small.make_ascii_lowercase();
+            if !is_filler(small) {
+                blank.fill(b' ');
+                key.len += word.len() + 1;
+            }
         }
         Some(key)
     }
@@ -79,8 +78,8 @@ impl Key {
 /// Names of many items, each leading to the item's index.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Names {
-    /// Sorted; one name may lead to several items.
-    keys: Vec<(Box<[u8]>, usize)>,
+    /// One name may lead to several items; they are in their list's order, each once.
+    items: HashMap<Box<[u8]>, Vec<usize>>,
 }
 
 impl Names {
@@ -89,7 +88,7 @@ impl Names {
     where
         N: Iterator<Item = &'a str>,
     {
-        Self::sorted(items.enumerate().flat_map(|(index, names)| {
+        Self::leading(items.enumerate().flat_map(|(index, names)| {
             names.filter_map(move |name| Some((Key::of(name)?.bytes().into(), index)))
         }))
     }
@@ -99,7 +98,7 @@ impl Names {
     where
         N: Iterator<Item = &'a str>,
     {
-        Self::sorted(items.enumerate().flat_map(|(index, (standard, names))| {
+        Self::leading(items.enumerate().flat_map(|(index, (standard, names))| {
             let fronts = fronts(standard);
             names.flat_map(move |name| {
                 // A marking such as F593C holds its standard already.
@@ -120,11 +119,16 @@ impl Names {
         }))
     }
 
-    fn sorted(keys: impl Iterator<Item = (Box<[u8]>, usize)>) -> Self {
-        let mut keys: Vec<_> = keys.collect();
-        keys.sort_unstable();
-        keys.dedup();
-        Self { keys }
+    /// Keys and where each leads, in the order of the items.
+    fn leading(keys: impl Iterator<Item = (Box<[u8]>, usize)>) -> Self {
+        let mut items: HashMap<_, Vec<_>> = HashMap::new();
+        for (key, index) in keys {
+            let same = items.entry(key).or_default();
+            if same.last() != Some(&index) {
+                same.push(index);
+            }
+        }
+        Self { items }
     }
 
     /// Whether a name can be told from others: it is not too long and has a telling word.
@@ -136,9 +140,7 @@ impl Names {
     pub(crate) fn called(&self, said: &str) -> impl Iterator<Item = usize> + Clone + '_ {
         let key = Key::of(said);
         let key = key.as_ref().map_or(&[][..], Key::bytes);
-        let from = self.keys.partition_point(|(k, _)| **k < *key);
-        let same = self.keys[from..].partition_point(|(k, _)| **k == *key);
-        self.keys[from..from + same].iter().map(|(_, index)| *index)
+        self.items.get(key).into_iter().flatten().copied()
     }
 }
 

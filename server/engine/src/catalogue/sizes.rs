@@ -39,7 +39,7 @@ impl Sizes {
 
     fn same(&self, diameter: f64) -> &[(f64, usize)] {
         let from = self.0.partition_point(|(d, _)| *d < diameter);
-        let count = self.0[from..].partition_point(|(d, _)| *d == diameter);
-        &self.0[from..from + count]
+        let same = self.0[from..].iter().take_while(|(d, _)| *d == diameter);
+        &self.0[from..from + same.count()]
     }
 }

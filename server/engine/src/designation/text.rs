@@ -88,8 +88,8 @@ impl<'a> Text<'a> {
         let Some((head, rest)) = next.split_at_checked(word.len()) else {
             return false;
         };
-        let ends = !rest.starts_with(|c: char| c.is_alphanumeric()) || word.ends_with('.');
-        let found = head.eq_ignore_ascii_case(word) && (ends || word == "no");
+        let ends = || !rest.starts_with(char::is_alphanumeric) || word.ends_with('.');
+        let found = head.eq_ignore_ascii_case(word) && (word == "no" || ends());
         if found {
             self.0 = rest;
         }
