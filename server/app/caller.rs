@@ -5,10 +5,13 @@
 use super::{Error, Operation};
 use clampbook_book::entry;
 
-/// Name written down for somebody who gave none.
-pub(crate) const LOCAL_PERSON: &str = "local person";
-/// Device written down when none was named.
-pub(crate) const LOCAL_DEVICE: &str = "this machine";
+/// Written down for who gives no name, of themselves or of the device.
+pub(crate) fn unnamed() -> entry::Caller {
+    entry::Caller {
+        person: "local person".into(),
+        device: "this machine".into(),
+    }
+}
 
 /// What somebody may do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,6 +1,5 @@
 //! What every call passes through: who speaks, how long it may take, and that a panic stays inside it.
 
-use crate::app::caller::{LOCAL_DEVICE, LOCAL_PERSON};
 use crate::app::{App, Caller, Error, Operation, Role};
 use crate::status::status;
 use clampbook_api::{DEVICE_KEY, PERSON_KEY};
@@ -8,6 +7,7 @@ use clampbook_book::bounds;
 use clampbook_book::entry;
 use clampbook_book::refusal::Violation;
 use futures_util::FutureExt;
+use http::HeaderName;
 use percent_encoding::percent_decode_str;
 use std::future::Future;
 use std::panic::AssertUnwindSafe;
@@ -20,11 +20,16 @@ use tonic::{Request, Response, Status};
 /// Longest a call may take, whatever the caller allows.
 const LONGEST: Duration = Duration::from_secs(30);
 
+static PERSON: HeaderName = HeaderName::from_static(PERSON_KEY);
+static DEVICE: HeaderName = HeaderName::from_static(DEVICE_KEY);
+
 /// Use cases behind the guard.
 #[derive(Clone)]
 pub(super) struct Guard {
     pub(super) app: App,
     pub(super) role: Role,
+    /// Who speaks when nobody is named.
+    pub(super) unnamed: entry::Caller,
     /// Room for photos that are under way.
     pub(super) photos: Arc<Semaphore>,
 }
@@ -78,19 +83,23 @@ impl Guard {
     /// Who speaks, from the call's metadata.
     pub(super) fn caller(&self, metadata: &MetadataMap) -> Result<Caller, Error> {
         let mut wrong: Vec<Violation> = Vec::new();
-        let mut named = |key: &'static str, otherwise: &str| {
-            let given = metadata.get(key).and_then(|value| value.to_str().ok());
+        let mut named = |key: &HeaderName, otherwise: &Arc<str>| {
+            let given = metadata.as_ref().get(key);
+            let given = given.and_then(|value| value.to_str().ok());
             let Some(given) = given else {
-                return otherwise.into();
+                return Arc::clone(otherwise);
             };
             let said = percent_decode_str(given).decode_utf8_lossy();
             let name = said.trim();
-            wrong.extend(bounds::text(key, name, bounds::SHORT));
-            if name.is_empty() { otherwise } else { name }.into()
+            wrong.extend(bounds::text(key.as_str(), name, bounds::SHORT));
+            match name {
+                "" => Arc::clone(otherwise),
+                name => name.into(),
+            }
         };
         let who = entry::Caller {
-            person: named(PERSON_KEY, LOCAL_PERSON),
-            device: named(DEVICE_KEY, LOCAL_DEVICE),
+            person: named(&PERSON, &self.unnamed.person),
+            device: named(&DEVICE, &self.unnamed.device),
         };
         if wrong.is_empty() {
             Ok(Caller {

@@ -3,9 +3,8 @@
 
 use crate::app::Error;
 use crate::status::status;
+use futures_util::future::{MapOk, TryFutureExt};
 use http::{HeaderMap, Request, Response};
-use std::future::Future;
-use std::pin::Pin;
 use std::task::{Context, Poll};
 use tonic::Code;
 use tower::{Layer, Service};
@@ -29,27 +28,26 @@ impl<S> Layer<S> for OversizeLayer {
 impl<S, B, R> Service<Request<B>> for Oversize<S>
 where
     S: Service<Request<B>, Response = Response<R>>,
-    S::Future: Send + 'static,
 {
     type Response = Response<R>;
     type Error = S::Error;
-    type Future = Pin<Box<dyn Future<Output = Result<Response<R>, S::Error>> + Send>>;
+    type Future = MapOk<S::Future, fn(Response<R>) -> Response<R>>;
 
     fn poll_ready(&mut self, context: &mut Context<'_>) -> Poll<Result<(), S::Error>> {
         self.0.poll_ready(context)
     }
 
     fn call(&mut self, request: Request<B>) -> Self::Future {
-        let answer = self.0.call(request);
-        Box::pin(async move {
-            let mut answer = answer.await?;
-            if is_oversize(answer.headers()) {
-                // Headers made from a status of ours are always well formed.
-                let _ = status(&Error::too_large()).add_header(answer.headers_mut());
-            }
-            Ok(answer)
-        })
+        self.0.call(request).map_ok(with_our_reason)
     }
+}
+
+fn with_our_reason<R>(mut answer: Response<R>) -> Response<R> {
+    if is_oversize(answer.headers()) {
+        // Headers made from a status of ours are always well formed.
+        let _ = status(&Error::too_large()).add_header(answer.headers_mut());
+    }
+    answer
 }
 
 /// tonic answers OUT_OF_RANGE for what its codec will not read, and nothing of ours ever does.
