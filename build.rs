@@ -19,6 +19,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     tonic_prost_build::configure()
         // Few joints say how they are built, and it is larger than everything else they say.
         .boxed(".clampbook.v1.Joint.build")
+        // See there.
+        .extern_path(".clampbook.v1.Source", "crate::source::Source")
         .compile_fds(protos.file_descriptor_set())?;
     Ok(())
 }

@@ -13,8 +13,8 @@ const SQUARE_MILLIMETRES_PER_SQUARE_INCH: f64 = 25.4 * 25.4;
 /// A source with what it was used for.
 pub(crate) fn cited(cited: &Cited<'_>) -> wire::Source {
     wire::Source {
-        source: cited.source.id.to_string(),
-        citation: cited.source.citation.to_string(),
+        source: cited.source.id.clone(),
+        citation: cited.source.citation.clone(),
         basis: basis(cited.basis).into(),
         used_for: cited.used_for.text().into(),
     }
@@ -25,7 +25,7 @@ pub(crate) fn thread(thread: &Thread) -> wire::Thread {
     let geometry = thread.geometry();
     wire::Thread {
         name: format!("threads/{}", thread.id()),
-        designation: thread.to_string(),
+        designation: thread.designation().into(),
         series: thread::series_name(thread.series()).into(),
         major_diameter_mm: thread.diameter().get(),
         pitch_mm: thread.pitch().get(),
@@ -141,7 +141,7 @@ pub(crate) fn condition(condition: &Condition) -> wire::Condition {
         sources: condition
             .cited(UsedFor::NutFactor)
             .map(|one| wire::Source {
-                used_for: String::new(),
+                used_for: "".into(),
                 ..cited(&one)
             })
             .collect(),
@@ -154,10 +154,10 @@ pub(super) fn sources(origin: &Origin) -> Vec<wire::Source> {
         .sources
         .iter()
         .map(|source| wire::Source {
-            source: source.id.to_string(),
-            citation: source.citation.to_string(),
+            source: source.id.clone(),
+            citation: source.citation.clone(),
             basis: basis(origin.basis).into(),
-            used_for: String::new(),
+            used_for: "".into(),
         })
         .collect()
 }
