@@ -97,7 +97,6 @@ impl Catalogue {
         let read = Self {
             condition_names: condition_names(&conditions),
             conditions,
-            written_conditions: Written::default(),
             ..self.clone()
         };
         Self {

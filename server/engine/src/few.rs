@@ -60,3 +60,23 @@ impl<T: Copy + fmt::Debug, const N: usize> fmt::Debug for Few<T, N> {
         f.debug_list().entries(self.iter()).finish()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_list_knows_how_much_of_it_is_to_come() {
+        let mut list = Few::<_, 4>::new();
+        assert_eq!(list.iter().len(), 0);
+        for item in ["one", "two", "three"] {
+            list.push(item);
+        }
+        let mut items = list.iter();
+        assert_eq!(items.len(), 3);
+        assert_eq!(items.next(), Some("one"));
+        assert_eq!(items.len(), 2);
+        assert_eq!(list.iter().collect::<Vec<_>>(), ["one", "two", "three"]);
+        assert!(list.contains(&"two") && !list.contains(&"four"));
+    }
+}
