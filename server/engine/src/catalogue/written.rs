@@ -35,7 +35,10 @@ impl Written<(usize, Designation)> {
     pub(super) fn threads(catalogue: &Catalogue) -> Self {
         Self::of(catalogue.threads.iter().flat_map(usual), |text| {
             let (thread, designation) = catalogue.read_thread(text).ok()?;
-            let place = place(&catalogue.threads, |t| t.id() == thread.id())?;
+            let place = catalogue
+                .threads
+                .iter()
+                .position(|t| t.id() == thread.id())?;
             Some((place, designation))
         })
     }
@@ -47,7 +50,7 @@ impl Written<usize> {
         let texts = catalogue.grades.iter();
         Self::of(texts.flat_map(|g| [g.full_name(), g.name()]), |text| {
             let grade = catalogue.read_grade(text).ok()?;
-            place(&catalogue.grades, |g| g.id() == grade.id())
+            catalogue.grades.iter().position(|g| g.id() == grade.id())
         })
     }
 
@@ -56,7 +59,7 @@ impl Written<usize> {
         let texts = catalogue.conditions.iter();
         Self::of(texts.flat_map(|c| [c.name(), c.id()]), |text| {
             let condition = catalogue.read_condition(text).ok()?;
-            place(&catalogue.conditions, |c| c == condition)
+            catalogue.conditions.iter().position(|c| c == condition)
         })
     }
 }
@@ -66,10 +69,6 @@ fn usual(thread: &Thread) -> impl Iterator<Item = &'static str> + use<> {
     let whole = thread.designation();
     let start = |end: char| whole.split_once(end).map(|(start, _)| start);
     [Some(whole), start(' '), start('x')].into_iter().flatten()
-}
-
-fn place<T>(list: &[T], is: impl Fn(&T) -> bool) -> Option<usize> {
-    list.iter().position(is)
 }
 
 #[cfg(test)]
