@@ -1,10 +1,10 @@
 //! What the server program does on each command, but for the demo.
 
-use crate::app::{App, Role};
 use crate::clock;
 use crate::config::{Backup, Journal, Serve};
 use crate::serve::{Serving, bind, serve as serve_on};
 use anyhow::Context;
+use clampbook_app::{App, Role};
 use clampbook_book::decide;
 use clampbook_store::{Options, Store};
 use std::io::Write;

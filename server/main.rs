@@ -1,6 +1,5 @@
 //! `clampbookd`, the server: flags, logging, open, serve, stop.
 
-mod app;
 mod clock;
 mod command;
 mod config;

@@ -1,9 +1,9 @@
 //! Serving: one listener, limits, health, reflection, and an end that comes in time.
 
-use crate::app::{App, Role};
 use crate::service;
 use anyhow::Context;
 use clampbook_api::FILE_DESCRIPTOR_SET;
+use clampbook_app::{App, Role};
 use clampbook_store::Store;
 use std::future::Future;
 use std::net::SocketAddr;

@@ -1,7 +1,7 @@
 //! Application errors as gRPC statuses; the one place that makes a `Status`.
 
-use crate::app::Error;
 use clampbook_api::reason;
+use clampbook_app::Error;
 use std::collections::HashMap;
 use std::time::Duration;
 use tonic::{Code, Status};
@@ -111,8 +111,8 @@ fn cut(text: &str, most: usize) -> String {
 #[cfg(test)]
 mod tests {
     use super::{code, status};
-    use crate::app::Error;
     use clampbook_api::reason;
+    use clampbook_app::Error;
     use clampbook_book::refusal::Violation;
     use tonic::Code;
     use tonic_types::StatusExt;

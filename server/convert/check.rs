@@ -1,6 +1,6 @@
 //! Collects what is wrong with a request.
 
-use crate::app::Error;
+use clampbook_app::Error;
 use clampbook_book::bounds;
 use clampbook_book::fact::{SaidLength, SaidTorque};
 use clampbook_book::refusal::Violation;

@@ -1,10 +1,10 @@
 //! What every request and many answers share: times, request ids, fingerprints, who said what.
 
 use super::Check;
-use crate::app::Error;
-use crate::app::job::Sending;
-use crate::app::shop::ShopChange;
 use clampbook_api::v1 as wire;
+use clampbook_app::Error;
+use clampbook_app::job::Sending;
+use clampbook_app::shop::ShopChange;
 use clampbook_book::command::ShopCommand;
 use clampbook_book::entry::{Moment, Said};
 use prost::Message;

@@ -3,8 +3,8 @@
 use super::record::flag;
 use super::specification::newest;
 use super::{Check, catalog, published, torque};
-use crate::app::Error;
 use clampbook_api::v1 as wire;
+use clampbook_app::Error;
 use clampbook_book::effective::{self, Effective, OnFastener, Value};
 use clampbook_book::ids::{JobId, JointId, SpecificationId};
 use clampbook_book::job::Job;

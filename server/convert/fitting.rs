@@ -2,8 +2,8 @@
 
 use super::Check;
 use super::words::Word;
-use crate::app::Error;
 use clampbook_api::v1 as wire;
+use clampbook_app::Error;
 use clampbook_book::bounds;
 use clampbook_book::fact::{FastenerDetail, FastenerSpec};
 use clampbook_book::ids::{JobId, JointId, PositionNumber};

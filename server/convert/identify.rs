@@ -2,8 +2,8 @@
 
 use super::words::Word;
 use super::{Check, catalog};
-use crate::app::Error;
 use clampbook_api::v1 as wire;
+use clampbook_app::Error;
 use clampbook_book::bounds;
 use clampbook_engine::Purpose;
 use clampbook_engine::identify::{

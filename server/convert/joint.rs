@@ -225,7 +225,10 @@ impl Check {
             baked: target.baked,
         };
         if let Err(faults) = target::question(&target, purpose, catalogue) {
-            self.extend(crate::app::error::violations_of(&faults, "joint.target."));
+            self.extend(clampbook_app::error::violations_of(
+                &faults,
+                "joint.target.",
+            ));
         }
         Some(target)
     }

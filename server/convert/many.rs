@@ -2,9 +2,9 @@
 
 use super::words::{Word, severity};
 use super::{Check, catalog, torque};
-use crate::app::many::CHUNK;
-use crate::app::{App, Error};
 use clampbook_api::v1 as wire;
+use clampbook_app::many::CHUNK;
+use clampbook_app::{App, Error};
 use clampbook_engine::{Answer, Cited};
 
 /// Answers a chunk, item by item; what is wrong with one is said in its place.

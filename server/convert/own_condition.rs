@@ -1,9 +1,9 @@
 //! `own_condition.proto`: lubrications of the shop's own, in and out.
 
 use super::{Check, catalog, common};
-use crate::app::Error;
-use crate::app::shop::ShopChange;
 use clampbook_api::v1 as wire;
+use clampbook_app::Error;
+use clampbook_app::shop::ShopChange;
 use clampbook_book::bounds;
 use clampbook_book::command::ShopCommand;
 use clampbook_book::date::Date;

@@ -3,9 +3,9 @@
 use super::Check;
 use super::common;
 use super::record::entry_name;
-use crate::app::Error;
-use crate::app::job::{Change, Sending};
 use clampbook_api::v1 as wire;
+use clampbook_app::Error;
+use clampbook_app::job::{Change, Sending};
 use clampbook_book::bounds;
 use clampbook_book::command::{Command, PhotoDescribed};
 use clampbook_book::entry::Said;

@@ -2,8 +2,8 @@
 
 use super::words::Word;
 use super::{Check, catalog};
-use crate::app::Error;
 use clampbook_api::v1 as wire;
+use clampbook_app::Error;
 use clampbook_book::refusal::Violation;
 use clampbook_engine::published::{Published, PublishedAsk, Reading, Restated, UnitCheck};
 use clampbook_engine::quantity::{Torque, TorqueUnit};

@@ -2,9 +2,9 @@
 
 use super::Check;
 use super::page::{Sizes, token};
-use crate::app::Error;
-use crate::app::search::{Found, From};
 use clampbook_api::v1 as wire;
+use clampbook_app::Error;
+use clampbook_app::search::{Found, From};
 use clampbook_book::bounds;
 use clampbook_book::ids::SLUG_LENGTH;
 use clampbook_book::job::Job;

@@ -2,10 +2,10 @@
 
 use super::words::Word;
 use super::{Check, common, specification_table};
-use crate::app::Error;
-use crate::app::shop::ShopChange;
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::specification_step::Step;
+use clampbook_app::Error;
+use clampbook_app::shop::ShopChange;
 use clampbook_book::bounds;
 use clampbook_book::command::ShopCommand;
 use clampbook_book::fact::{

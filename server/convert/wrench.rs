@@ -3,9 +3,9 @@
 use super::words::Word;
 use super::words::severity;
 use super::{Check, catalog};
-use crate::app::Error;
-use crate::app::wrench::{AtHand, Setting, SettingAsk};
 use clampbook_api::v1 as wire;
+use clampbook_app::Error;
+use clampbook_app::wrench::{AtHand, Setting, SettingAsk};
 use clampbook_book::bounds;
 use clampbook_book::refusal::Violation;
 use clampbook_engine::lock_nut::LockNutKind;

@@ -3,7 +3,6 @@
 mod writing;
 
 use super::guard::Guard;
-use crate::app::{Caller, Error, Operation};
 use crate::convert::identify::SpannerAsk;
 use crate::convert::page::{Sizes, of_list};
 use crate::convert::{Check, catalog, identify, own_condition, parts};
@@ -18,6 +17,7 @@ use clampbook_api::v1::{
     ListPublishedTorquesRequest, ListPublishedTorquesResponse, ListThreadsRequest,
     ListThreadsResponse, ReviseConditionRequest, Thread, WithdrawConditionRequest,
 };
+use clampbook_app::{Caller, Error, Operation};
 use clampbook_book::{CATALOGUE_EDITION, bounds};
 use tonic::{Request, Response, Status};
 

@@ -1,8 +1,8 @@
 //! What every call passes through: who speaks, how long it may take, and that a panic stays inside it.
 
-use crate::app::{App, Caller, Error, Operation, Role};
 use crate::status::status;
 use clampbook_api::{DEVICE_KEY, PERSON_KEY};
+use clampbook_app::{App, Caller, Error, Operation, Role};
 use clampbook_book::bounds;
 use clampbook_book::entry;
 use clampbook_book::refusal::Violation;

@@ -11,9 +11,9 @@ mod search;
 mod writing;
 
 use super::guard::Guard;
-use crate::app::Operation;
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::job_service_server::JobService;
+use clampbook_app::Operation;
 pub(super) use photo::UNDER_WAY;
 use tokio_stream::wrappers::ReceiverStream;
 use tonic::{Request, Response, Status, Streaming};

@@ -1,10 +1,10 @@
 //! The stream of `TorqueService.ComputeTorques`: one chunk in, one chunk out, in order.
 
 use super::guard::Guard;
-use crate::app::{Error, Operation};
 use crate::convert::many;
 use crate::status::status;
 use clampbook_api::v1::{ComputeTorquesRequest, ComputeTorquesResponse};
+use clampbook_app::{Error, Operation};
 use futures_util::stream::{Stream, try_unfold};
 use std::pin::Pin;
 use std::time::Duration;

@@ -9,12 +9,12 @@ mod sheet;
 mod specification;
 mod torque;
 
-use crate::app::{App, Role, caller};
 use clampbook_api::v1::catalog_service_server::CatalogServiceServer;
 use clampbook_api::v1::job_service_server::JobServiceServer;
 use clampbook_api::v1::sheet_service_server::SheetServiceServer;
 use clampbook_api::v1::specification_service_server::SpecificationServiceServer;
 use clampbook_api::v1::torque_service_server::TorqueServiceServer;
+use clampbook_app::{App, Role, caller};
 use guard::Guard;
 pub(crate) use oversize::OversizeLayer;
 use std::sync::Arc;

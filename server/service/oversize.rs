@@ -1,8 +1,8 @@
 //! Messages that are too large are refused by the codec before any handler sees them, with a code and text of its own;
 //! this layer puts our reason on them.
 
-use crate::app::Error;
 use crate::status::status;
+use clampbook_app::Error;
 use futures_util::future::{MapOk, TryFutureExt};
 use http::{HeaderMap, Request, Response};
 use std::task::{Context, Poll};

@@ -1,10 +1,10 @@
 //! `SheetService`.
 
 use super::guard::Guard;
-use crate::app::{Error, Operation};
 use crate::convert::sheet::{self, Format};
 use clampbook_api::v1::sheet_service_server::SheetService;
 use clampbook_api::v1::{GetSheetRequest, RenderSheetRequest, RenderSheetResponse, Sheet};
+use clampbook_app::{Error, Operation};
 use tonic::{Request, Response, Status};
 
 pub(super) struct Sheets(pub(super) Guard);

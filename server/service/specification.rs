@@ -1,12 +1,12 @@
 //! `SpecificationService`.
 
 use super::guard::Guard;
-use crate::app::shop::ShopChange;
-use crate::app::{Caller, Error, Operation};
 use crate::convert::page::{Sizes, jobs_token, of_list};
 use crate::convert::{Check, effective, specification};
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::specification_service_server::SpecificationService;
+use clampbook_app::shop::ShopChange;
+use clampbook_app::{Caller, Error, Operation};
 use clampbook_book::effective::Effective;
 use clampbook_book::fact::Fact;
 use tonic::{Request, Response, Status};

@@ -2,7 +2,6 @@
 
 use super::guard::Guard;
 use super::many;
-use crate::app::Operation;
 use crate::convert::{chart, procedure, published, strength, stretch, torque, wrench};
 use clampbook_api::v1::torque_service_server::TorqueService;
 use clampbook_api::v1::{
@@ -13,6 +12,7 @@ use clampbook_api::v1::{
     RenderChartRequest, RenderChartResponse, RestateTorqueRequest, RestateTorqueResponse,
     SetWrenchRequest, SetWrenchResponse,
 };
+use clampbook_app::Operation;
 use tonic::{Request, Response, Status, Streaming};
 
 pub(super) struct Torque(pub(super) Guard);

@@ -1,10 +1,10 @@
 //! Methods that write: lubrications of the shop's own.
 
 use super::Catalog;
-use crate::app::shop::ShopChange;
-use crate::app::{Caller, Error, Operation};
 use crate::convert::own_condition;
 use clampbook_api::v1 as wire;
+use clampbook_app::shop::ShopChange;
+use clampbook_app::{Caller, Error, Operation};
 use clampbook_book::fact::Fact;
 
 impl Catalog {

@@ -2,10 +2,10 @@
 
 use super::Jobs;
 use super::reading::ENTRIES;
-use crate::app::{Caller, Error};
 use crate::convert::page::token;
 use crate::convert::{Check, history};
 use clampbook_api::v1 as wire;
+use clampbook_app::{Caller, Error};
 use clampbook_book::ids::EntryNumber;
 
 impl Jobs {

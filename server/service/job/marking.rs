@@ -2,9 +2,9 @@
 
 use super::Jobs;
 use super::writing::{first, unexpected};
-use crate::app::{Caller, Error, Operation};
 use crate::convert::marking as requests;
 use clampbook_api::v1 as wire;
+use clampbook_app::{Caller, Error, Operation};
 use clampbook_book::fact::Fact;
 use clampbook_book::job::etag;
 

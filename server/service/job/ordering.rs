@@ -2,11 +2,11 @@
 
 use super::Jobs;
 use super::writing::{first, unexpected};
-use crate::app::job::Recorded;
-use crate::app::{Caller, Error, Operation};
 use crate::convert::page::{Sizes, of_list};
 use crate::convert::{Check, fitting, ordering as requests, record};
 use clampbook_api::v1 as wire;
+use clampbook_app::job::Recorded;
+use clampbook_app::{Caller, Error, Operation};
 use clampbook_book::fact::Fact;
 use clampbook_book::ids::AssemblyId;
 

@@ -4,13 +4,13 @@
 
 use super::Jobs;
 use super::writing::{first, unexpected};
-use crate::app::photo::Kept;
-use crate::app::{Caller, Error, Operation};
 use crate::convert::Check;
 use crate::convert::photo::{self as requests, Announced};
 use crate::service::guard::Guard;
 use crate::status::status;
 use clampbook_api::v1 as wire;
+use clampbook_app::photo::Kept;
+use clampbook_app::{Caller, Error, Operation};
 use clampbook_book::fact::Fact;
 use std::sync::Arc;
 use std::time::Duration;

@@ -2,10 +2,10 @@
 
 use super::Jobs;
 use super::writing::{first, unexpected};
-use crate::app::job::joint_of;
-use crate::app::{Caller, Error, Operation};
 use crate::convert::pieces as requests;
 use clampbook_api::v1 as wire;
+use clampbook_app::job::joint_of;
+use clampbook_app::{Caller, Error, Operation};
 use clampbook_book::fact::Fact;
 use clampbook_book::job::etag;
 

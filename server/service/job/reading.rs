@@ -1,12 +1,12 @@
 //! Methods that read, and the watch.
 
 use super::Jobs;
-use crate::app::job::joint_of;
-use crate::app::{Caller, Error, Operation};
 use crate::convert::page::{Sizes, jobs_token, of_list, token};
 use crate::convert::{Check, record};
 use crate::status::status;
 use clampbook_api::v1 as wire;
+use clampbook_app::job::joint_of;
+use clampbook_app::{Caller, Error, Operation};
 use clampbook_book::ids::EntryNumber;
 use tokio::sync::mpsc;
 use tokio_stream::wrappers::ReceiverStream;

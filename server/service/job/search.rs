@@ -1,9 +1,9 @@
 //! The method that searches across jobs.
 
 use super::Jobs;
-use crate::app::{Caller, Error};
 use crate::convert::search::{Search, found, search};
 use clampbook_api::v1 as wire;
+use clampbook_app::{Caller, Error};
 use std::sync::Arc;
 
 impl Jobs {

@@ -1,10 +1,10 @@
 //! Methods that write.
 
 use super::Jobs;
-use crate::app::job::{Change, Recorded, joint_of};
-use crate::app::{Caller, Error, Operation};
 use crate::convert::{fitting, job as requests, record};
 use clampbook_api::v1 as wire;
+use clampbook_app::job::{Change, Recorded, joint_of};
+use clampbook_app::{Caller, Error, Operation};
 use clampbook_book::entry::Entry;
 use clampbook_book::fact::Fact;
 use clampbook_book::ids::{JointId, PositionNumber};

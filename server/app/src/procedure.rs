@@ -12,7 +12,7 @@ impl App {
     ///
     /// # Errors
     /// All faults as violations, or why a torque is refused here.
-    pub(crate) fn plan_tightening(
+    pub fn plan_tightening(
         &self,
         caller: &Caller,
         ask: PlanAsk<'_>,

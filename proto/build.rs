@@ -4,8 +4,8 @@ use std::{error::Error, fs, path::PathBuf};
 
 fn main() -> Result<(), Box<dyn Error>> {
     // compile_fds prints no such line itself; without it any touched file would run this again.
-    println!("cargo:rerun-if-changed=proto");
-    let mut protos = protox::Compiler::new(["proto"])?;
+    println!("cargo:rerun-if-changed=clampbook");
+    let mut protos = protox::Compiler::new(["."])?;
     protos
         .include_imports(true)
         .include_source_info(true)
@@ -26,9 +26,9 @@ fn main() -> Result<(), Box<dyn Error>> {
 }
 
 const SERVICES: [&str; 5] = [
-    "proto/clampbook/v1/catalog_service.proto",
-    "proto/clampbook/v1/torque_service.proto",
-    "proto/clampbook/v1/job_service.proto",
-    "proto/clampbook/v1/specification_service.proto",
-    "proto/clampbook/v1/sheet_service.proto",
+    "clampbook/v1/catalog_service.proto",
+    "clampbook/v1/torque_service.proto",
+    "clampbook/v1/job_service.proto",
+    "clampbook/v1/specification_service.proto",
+    "clampbook/v1/sheet_service.proto",
 ];

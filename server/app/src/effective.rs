@@ -13,7 +13,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn jobs_with_uses(
+    pub async fn jobs_with_uses(
         &self,
         caller: &Caller,
         id: &SpecificationId,
@@ -36,7 +36,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn effective_value<T>(
+    pub async fn effective_value<T>(
         &self,
         caller: &Caller,
         job: &JobId,

@@ -11,13 +11,13 @@ use std::sync::Arc;
 
 /// A photo and its content.
 #[derive(Debug)]
-pub(crate) struct Kept {
+pub struct Kept {
     /// Who added it or last said what it shows, and when.
-    pub(crate) said: Said,
+    pub said: Said,
     /// What is said of it.
-    pub(crate) photo: PhotoAdded,
+    pub photo: PhotoAdded,
     /// Its content.
-    pub(crate) content: Arc<[u8]>,
+    pub content: Arc<[u8]>,
 }
 
 impl App {
@@ -25,7 +25,7 @@ impl App {
     ///
     /// # Errors
     /// Every refusal of the book, and what can go wrong with the journal.
-    pub(crate) async fn add_photo(
+    pub async fn add_photo(
         &self,
         caller: &Caller,
         change: Change,
@@ -39,7 +39,7 @@ impl App {
     ///
     /// # Errors
     /// Not found; broken, when its content is not what was written.
-    pub(crate) async fn photo(
+    pub async fn photo(
         &self,
         caller: &Caller,
         job: &JobId,
@@ -82,7 +82,7 @@ impl App {
     ///
     /// # Errors
     /// Broken.
-    pub(crate) async fn hashed(&self, content: Vec<u8>) -> Result<Blob, Error> {
+    pub async fn hashed(&self, content: Vec<u8>) -> Result<Blob, Error> {
         super::blocking(move || Blob::new(content.into())).await
     }
 }

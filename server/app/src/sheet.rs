@@ -11,7 +11,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn sheet(
+    pub async fn sheet(
         &self,
         caller: &Caller,
         operation: Operation,

@@ -15,7 +15,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn position_history(
+    pub async fn position_history(
         &self,
         caller: &Caller,
         (job, joint, position): (&JobId, &JointId, PositionNumber),

@@ -11,7 +11,7 @@ impl App {
     ///
     /// # Errors
     /// All measurements outside their bounds.
-    pub(crate) fn identify_thread<T>(
+    pub fn identify_thread<T>(
         &self,
         caller: &Caller,
         ask: &MeasuredAsk,
@@ -29,7 +29,7 @@ impl App {
     ///
     /// # Errors
     /// A mark without a telling word.
-    pub(crate) fn identify_grade<T>(
+    pub fn identify_grade<T>(
         &self,
         caller: &Caller,
         marking: &str,
@@ -47,7 +47,7 @@ impl App {
     ///
     /// # Errors
     /// When the caller may not ask.
-    pub(crate) fn spanner_of_width(
+    pub fn spanner_of_width(
         &self,
         caller: &Caller,
         width: Millimetres,
@@ -60,7 +60,7 @@ impl App {
     ///
     /// # Errors
     /// A thread that is none or several.
-    pub(crate) fn spanner_of_thread(
+    pub fn spanner_of_thread(
         &self,
         caller: &Caller,
         said: &str,

@@ -11,19 +11,19 @@ const JOBS: usize = 200;
 
 /// Where a search goes on: before which job of the list, and after how many of its hits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct From {
+pub struct From {
     /// The place in the list of jobs.
-    pub(crate) jobs: JobsAfter,
+    pub jobs: JobsAfter,
     /// Hits of the next job that were told already.
-    pub(crate) told: usize,
+    pub told: usize,
 }
 
 /// A page of what was found.
-pub(crate) struct Found {
+pub struct Found {
     /// The hits with their jobs.
-    pub(crate) hits: Vec<(Arc<Job>, Hit)>,
+    pub hits: Vec<(Arc<Job>, Hit)>,
     /// Where the next page begins; nothing at the end.
-    pub(crate) next: Option<From>,
+    pub next: Option<From>,
 }
 
 impl App {
@@ -31,7 +31,7 @@ impl App {
     ///
     /// # Errors
     /// When the journal cannot be read.
-    pub(crate) async fn search(
+    pub async fn search(
         &self,
         caller: &Caller,
         wanted: &Arc<Wanted>,

@@ -14,7 +14,7 @@ impl App {
     ///
     /// # Errors
     /// Not ready, when the server stops; broken, when the journal cannot be read.
-    pub(crate) async fn watch<D, F>(
+    pub async fn watch<D, F>(
         &self,
         caller: &Caller,
         stream: Option<Stream>,

@@ -17,7 +17,7 @@ impl App {
     ///
     /// # Errors
     /// All faults as violations, or the refused purpose.
-    pub(crate) fn long_form<T>(
+    pub fn long_form<T>(
         &self,
         caller: &Caller,
         ask: &LongAsk<'_>,
@@ -34,7 +34,7 @@ impl App {
     ///
     /// # Errors
     /// As for the long form.
-    pub(crate) fn joint_check<T>(
+    pub fn joint_check<T>(
         &self,
         caller: &Caller,
         ask: &JointAsk<'_>,
@@ -52,7 +52,7 @@ impl App {
     ///
     /// # Errors
     /// All faults as violations.
-    pub(crate) fn fit_length<T>(
+    pub fn fit_length<T>(
         &self,
         caller: &Caller,
         ask: &LengthAsk<'_>,
@@ -69,7 +69,7 @@ impl App {
     ///
     /// # Errors
     /// As for the long form.
-    pub(crate) fn compute_stretch<T>(
+    pub fn compute_stretch<T>(
         &self,
         caller: &Caller,
         ask: &StretchAsk<'_>,
@@ -87,7 +87,7 @@ impl App {
     ///
     /// # Errors
     /// As for the long form.
-    pub(crate) fn align_castellated_nut<T>(
+    pub fn align_castellated_nut<T>(
         &self,
         caller: &Caller,
         ask: &CastleAsk<'_>,

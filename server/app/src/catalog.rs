@@ -13,7 +13,7 @@ impl App {
     ///
     /// # Errors
     /// When the caller may not read it.
-    pub(crate) fn read_catalogue(
+    pub fn read_catalogue(
         &self,
         caller: &Caller,
         operation: Operation,
@@ -26,7 +26,7 @@ impl App {
     ///
     /// # Errors
     /// When the caller may not read them.
-    pub(crate) fn published_torques(
+    pub fn published_torques(
         &self,
         caller: &Caller,
         purpose: Option<Purpose>,
@@ -41,7 +41,7 @@ impl App {
     ///
     /// # Errors
     /// When the caller may not read them.
-    pub(crate) fn hex_parts(&self, caller: &Caller) -> Result<Vec<HexPart>, Error> {
+    pub fn hex_parts(&self, caller: &Caller) -> Result<Vec<HexPart>, Error> {
         caller.may(Operation::ListHexParts)?;
         Ok(HexPart::all().collect())
     }
@@ -50,7 +50,7 @@ impl App {
     ///
     /// # Errors
     /// When the caller may not read them.
-    pub(crate) fn parent_metals(&self, caller: &Caller) -> Result<Vec<Metal>, Error> {
+    pub fn parent_metals(&self, caller: &Caller) -> Result<Vec<Metal>, Error> {
         caller.may(Operation::ListParentMetals)?;
         Ok(Metal::all().collect())
     }
@@ -59,7 +59,7 @@ impl App {
     ///
     /// # Errors
     /// When the caller may not read them.
-    pub(crate) fn published_targets(&self, caller: &Caller) -> Result<Vec<PublishedTarget>, Error> {
+    pub fn published_targets(&self, caller: &Caller) -> Result<Vec<PublishedTarget>, Error> {
         caller.may(Operation::ListPublishedTargets)?;
         Ok(published_targets().collect())
     }
@@ -68,7 +68,7 @@ impl App {
     ///
     /// # Errors
     /// Not found, or a violation of `name` that lists what it could mean.
-    pub(crate) fn thread<T>(
+    pub fn thread<T>(
         &self,
         caller: &Caller,
         said: &str,

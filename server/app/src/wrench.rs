@@ -8,27 +8,27 @@ use clampbook_engine::units::NewtonMetres;
 use clampbook_engine::wrench::{Adapter, Fit, Reading, Wrench, choose, setting};
 
 /// A torque that is to be set.
-pub(crate) struct SettingAsk<'a> {
+pub struct SettingAsk<'a> {
     /// Torque wanted.
-    pub(crate) torque: Torque,
+    pub torque: Torque,
     /// Measured run-on torque.
-    pub(crate) run_on: Option<NewtonMetres>,
+    pub run_on: Option<NewtonMetres>,
     /// Whether the source leaves the run-on torque out, so that it is added.
-    pub(crate) run_on_excluded: bool,
+    pub run_on_excluded: bool,
     /// The adapter.
-    pub(crate) adapter: Option<Adapter>,
+    pub adapter: Option<Adapter>,
     /// Thread and kind of a lock nut that is used again.
-    pub(crate) used_nut: Option<(&'a str, LockNutKind)>,
+    pub used_nut: Option<(&'a str, LockNutKind)>,
     /// Wrenches at hand.
-    pub(crate) wrenches: Vec<AtHand>,
+    pub wrenches: Vec<AtHand>,
 }
 
 /// A wrench at hand.
-pub(crate) struct AtHand {
+pub struct AtHand {
     /// What it can do.
-    pub(crate) wrench: Wrench,
+    pub wrench: Wrench,
     /// Its graduation as said, which is what its scale is read by.
-    pub(crate) graduation: Torque,
+    pub graduation: Torque,
 }
 
 impl AtHand {
@@ -41,23 +41,23 @@ impl AtHand {
 }
 
 /// What to set.
-pub(crate) struct Setting {
+pub struct Setting {
     /// Torque at the fastener, run-on torque included where it was added.
-    pub(crate) at_fastener: NewtonMetres,
+    pub at_fastener: NewtonMetres,
     /// What the wrench must show.
-    pub(crate) setting: NewtonMetres,
+    pub setting: NewtonMetres,
     /// How each wrench fits, and what is read on it.
-    pub(crate) fits: Vec<(Fit, Option<Reading>)>,
+    pub fits: Vec<(Fit, Option<Reading>)>,
     /// Which wrench to take.
-    pub(crate) chosen: Option<usize>,
+    pub chosen: Option<usize>,
     /// What is found of the used lock nut.
-    pub(crate) used_nut: Option<UsedNut>,
+    pub used_nut: Option<UsedNut>,
     unit: TorqueUnit,
 }
 
 impl Setting {
     /// What is set, as it is read; without any wrench in the unit the torque was said in.
-    pub(crate) fn read(&self) -> Option<Reading> {
+    pub fn read(&self) -> Option<Reading> {
         match self.chosen {
             Some(index) => self.fits.get(index)?.1.clone(),
             None if self.fits.is_empty() => Some(Reading::in_unit(self.unit, self.setting)),
@@ -66,7 +66,7 @@ impl Setting {
     }
 
     /// The torque at the fastener in the same unit; nothing where it is the same number, since two equal ones confuse.
-    pub(crate) fn read_at_fastener(&self) -> Option<Reading> {
+    pub fn read_at_fastener(&self) -> Option<Reading> {
         let set = self.read();
         let unit = set.as_ref().map_or(self.unit, |set| set.unit);
         let reading = Reading::in_unit(unit, self.at_fastener);
@@ -80,7 +80,7 @@ impl App {
     ///
     /// # Errors
     /// Violations: a thread that is not known, a setting nobody sets.
-    pub(crate) fn set_wrench(
+    pub fn set_wrench(
         &self,
         caller: &Caller,
         ask: &SettingAsk<'_>,

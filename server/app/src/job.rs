@@ -13,33 +13,33 @@ use uuid::Uuid;
 
 /// A change of a job that somebody wants written.
 #[derive(Debug)]
-pub(crate) struct Change {
+pub struct Change {
     /// Job it is about.
-    pub(crate) job: JobId,
+    pub job: JobId,
     /// What is wanted.
-    pub(crate) command: Command,
+    pub command: Command,
     /// How it was sent.
-    pub(crate) sending: Sending,
+    pub sending: Sending,
 }
 
 /// How a change was sent, which makes it safe to send again.
 #[derive(Debug)]
-pub(crate) struct Sending {
+pub struct Sending {
     /// The caller's id for it; the server makes one when there is none.
-    pub(crate) request: Option<Uuid>,
+    pub request: Option<Uuid>,
     /// Hash of the request's content.
-    pub(crate) fingerprint: [u8; 32],
+    pub fingerprint: [u8; 32],
     /// When it was said, if earlier than now.
-    pub(crate) said: Option<Moment>,
+    pub said: Option<Moment>,
 }
 
 /// What was written about a job.
 #[derive(Debug)]
-pub(crate) struct Recorded {
+pub struct Recorded {
     /// The entries.
-    pub(crate) entries: Vec<StoredEntry>,
+    pub entries: Vec<StoredEntry>,
     /// The job after them.
-    pub(crate) job: Arc<Job>,
+    pub job: Arc<Job>,
 }
 
 impl App {
@@ -47,7 +47,7 @@ impl App {
     ///
     /// # Errors
     /// Every refusal of the book, and what can go wrong with the journal.
-    pub(crate) async fn write(
+    pub async fn write(
         &self,
         caller: &Caller,
         operation: Operation,
@@ -102,7 +102,7 @@ impl App {
     ///
     /// # Errors
     /// Every refusal of the book.
-    pub(crate) async fn check(
+    pub async fn check(
         &self,
         caller: &Caller,
         operation: Operation,
@@ -123,7 +123,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn job(
+    pub async fn job(
         &self,
         caller: &Caller,
         operation: Operation,
@@ -144,7 +144,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn exists(&self, stream: &Stream) -> Result<(), Error> {
+    pub async fn exists(&self, stream: &Stream) -> Result<(), Error> {
         match stream {
             Stream::Job(id) => self.find(id).await.map(drop),
             Stream::Shop => Ok(()),
@@ -155,7 +155,7 @@ impl App {
     ///
     /// # Errors
     /// When the journal cannot be read.
-    pub(crate) async fn jobs(
+    pub async fn jobs(
         &self,
         caller: &Caller,
         after: Option<JobsAfter>,
@@ -169,7 +169,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn entries(
+    pub async fn entries(
         &self,
         caller: &Caller,
         stream: Stream,
@@ -185,7 +185,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn flags(&self, caller: &Caller, id: &JobId) -> Result<Vec<Flag>, Error> {
+    pub async fn flags(&self, caller: &Caller, id: &JobId) -> Result<Vec<Flag>, Error> {
         caller.may(Operation::ListFlags)?;
         let job = self.find(id).await?;
         let shop = self.store.shop();
@@ -193,27 +193,27 @@ impl App {
     }
 
     /// Open flags of one joint.
-    pub(crate) fn joint_flags(&self, joint: &Joint) -> Vec<Flag> {
+    pub fn joint_flags(&self, joint: &Joint) -> Vec<Flag> {
         rules::joint_flags(joint, &self.store.shop())
     }
 
     /// Open flags of one position and of its whole joint.
-    pub(crate) fn position_flags(&self, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
+    pub fn position_flags(&self, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
         rules::position_flags(joint, position, &self.store.shop())
     }
 
     /// Open flags of one position, of its whole joint, and those that follow from the whole job there.
-    pub(crate) fn flags_at(&self, job: &Job, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
+    pub fn flags_at(&self, job: &Job, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
         rules::flags_at(job, joint, position, &self.store.shop())
     }
 
     /// Open flags that follow from the whole job: on assemblies, and on joints that wait for parts.
-    pub(crate) fn job_flags(&self, job: &Job) -> Vec<Flag> {
+    pub fn job_flags(&self, job: &Job) -> Vec<Flag> {
         rules::job_flags(job, &self.store.shop())
     }
 
     /// Open flags on an assembly as a whole and on its other side.
-    pub(crate) fn flags_around(&self, job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
+    pub fn flags_around(&self, job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
         rules::flags_around(job, assembly, &self.store.shop())
     }
 
@@ -221,7 +221,7 @@ impl App {
     ///
     /// # Errors
     /// When the caller may not read them.
-    pub(crate) fn rules(&self, caller: &Caller) -> Result<&'static [&'static Rule], Error> {
+    pub fn rules(&self, caller: &Caller) -> Result<&'static [&'static Rule], Error> {
         caller.may(Operation::ListRules)?;
         Ok(rules::ALL)
     }
@@ -230,7 +230,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) fn rule(&self, caller: &Caller, id: &str) -> Result<&'static Rule, Error> {
+    pub fn rule(&self, caller: &Caller, id: &str) -> Result<&'static Rule, Error> {
         caller.may(Operation::GetRule)?;
         rules::rule(id).ok_or_else(|| Error::not_found(format!("rules/{id}")))
     }
@@ -240,7 +240,7 @@ impl App {
 ///
 /// # Errors
 /// Not found.
-pub(crate) fn joint_of<'j>(job: &'j Job, id: &JointId) -> Result<&'j Joint, Error> {
+pub fn joint_of<'j>(job: &'j Job, id: &JointId) -> Result<&'j Joint, Error> {
     job.joint(id)
         .ok_or_else(|| Error::not_found(format!("jobs/{}/joints/{id}", job.id)))
 }

@@ -11,20 +11,20 @@ use std::sync::Arc;
 
 /// A change of what the shop keeps that somebody wants written.
 #[derive(Debug)]
-pub(crate) struct ShopChange {
+pub struct ShopChange {
     /// What is wanted.
-    pub(crate) command: ShopCommand,
+    pub command: ShopCommand,
     /// How it was sent.
-    pub(crate) sending: Sending,
+    pub sending: Sending,
 }
 
 /// What was written about the shop.
 #[derive(Debug)]
-pub(crate) struct ShopRecorded {
+pub struct ShopRecorded {
     /// The entries.
-    pub(crate) entries: Vec<StoredEntry>,
+    pub entries: Vec<StoredEntry>,
     /// The shop after them.
-    pub(crate) shop: Arc<Shop>,
+    pub shop: Arc<Shop>,
 }
 
 impl App {
@@ -32,7 +32,7 @@ impl App {
     ///
     /// # Errors
     /// Every refusal of the book, and what can go wrong with the journal.
-    pub(crate) async fn write_shop(
+    pub async fn write_shop(
         &self,
         caller: &Caller,
         operation: Operation,
@@ -52,7 +52,7 @@ impl App {
     ///
     /// # Errors
     /// Every refusal of the book.
-    pub(crate) fn check_shop(
+    pub fn check_shop(
         &self,
         caller: &Caller,
         operation: Operation,
@@ -72,7 +72,7 @@ impl App {
     ///
     /// # Errors
     /// When the caller may not read it.
-    pub(crate) fn shop(&self, caller: &Caller, operation: Operation) -> Result<Arc<Shop>, Error> {
+    pub fn shop(&self, caller: &Caller, operation: Operation) -> Result<Arc<Shop>, Error> {
         caller.may(operation)?;
         Ok(self.store.shop())
     }

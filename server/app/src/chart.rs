@@ -11,7 +11,7 @@ impl App {
     ///
     /// # Errors
     /// All faults of the question as violations of `ask`, or the refused purpose.
-    pub(crate) fn render_chart(
+    pub fn render_chart(
         &self,
         caller: &Caller,
         ask: &Ask<'_>,

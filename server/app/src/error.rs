@@ -9,15 +9,15 @@ use std::fmt;
 
 /// An operation that did not succeed.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Error {
+pub struct Error {
     /// One of [`clampbook_api::reason`].
-    pub(crate) reason: &'static str,
+    pub reason: &'static str,
     /// One or two sentences for people.
-    pub(crate) message: String,
+    pub message: String,
     /// Every variable part of the message.
-    pub(crate) metadata: Vec<(String, String)>,
+    pub metadata: Vec<(String, String)>,
     /// Fields that are wrong.
-    pub(crate) violations: Vec<Violation>,
+    pub violations: Vec<Violation>,
 }
 
 impl Error {
@@ -36,7 +36,7 @@ impl Error {
     }
 
     /// Fields are wrong.
-    pub(crate) fn invalid(violations: Vec<Violation>) -> Self {
+    pub fn invalid(violations: Vec<Violation>) -> Self {
         let message = match violations.as_slice() {
             [one] => format!("{}: {}", one.field, one.wrong),
             many => format!("{} fields are wrong", many.len()),
@@ -48,14 +48,14 @@ impl Error {
     }
 
     /// Nothing has that name.
-    pub(crate) fn not_found(name: impl Into<String>) -> Self {
+    pub fn not_found(name: impl Into<String>) -> Self {
         let name = name.into();
         Self::new(reason::RESOURCE_NOT_FOUND, format!("{name} does not exist"))
             .with("resource", name)
     }
 
     /// The caller's role does not include the operation.
-    pub(crate) fn not_allowed(operation: Operation) -> Self {
+    pub fn not_allowed(operation: Operation) -> Self {
         Self::new(
             reason::NOT_ALLOWED,
             format!(
@@ -67,7 +67,7 @@ impl Error {
     }
 
     /// The call ran out of time.
-    pub(crate) fn deadline_passed(operation: Operation) -> Self {
+    pub fn deadline_passed(operation: Operation) -> Self {
         let outcome = if operation.writes() {
             "; whether it was written is not known: send it again with the same request id"
         } else {
@@ -81,7 +81,7 @@ impl Error {
     }
 
     /// The message is larger than its method takes.
-    pub(crate) fn too_large() -> Self {
+    pub fn too_large() -> Self {
         Self::new(
             reason::MESSAGE_TOO_LARGE,
             "the message is too large: 256 KiB are allowed, 1 MiB for JobService and SpecificationService",
@@ -89,7 +89,7 @@ impl Error {
     }
 
     /// Too many photos are under way.
-    pub(crate) fn too_many_photos() -> Self {
+    pub fn too_many_photos() -> Self {
         Self::new(
             reason::OVERLOADED,
             "more photos are under way than can be held at once; try again shortly",
@@ -97,7 +97,7 @@ impl Error {
     }
 
     /// The server is stopping.
-    pub(crate) fn stopping() -> Self {
+    pub fn stopping() -> Self {
         Self::new(
             reason::NOT_READY,
             "the server is stopping; connect again and go on after the last sequence",
@@ -113,7 +113,7 @@ impl Error {
     }
 
     /// Something broke; the cause goes to the log under an incident id, which is all the caller gets.
-    pub(crate) fn broken(cause: &dyn fmt::Display) -> Self {
+    pub fn broken(cause: &dyn fmt::Display) -> Self {
         let incident = uuid::Uuid::now_v7().to_string();
         tracing::error!(incident.id = %incident, cause = %cause, "an operation broke");
         Self::broken_as(incident)
@@ -194,7 +194,7 @@ impl From<ReadError> for Error {
 }
 
 /// The engine's faults, as violations of the fields at `path`, or as a refused purpose.
-pub(crate) fn from_faults(faults: &[Fault], path: &str) -> Error {
+pub fn from_faults(faults: &[Fault], path: &str) -> Error {
     if let Some(FaultReason::PurposeRefused { why, instead, .. }) = faults
         .iter()
         .map(|fault| &fault.reason)
@@ -214,7 +214,7 @@ pub(crate) fn from_faults(faults: &[Fault], path: &str) -> Error {
 ///
 /// # Errors
 /// All violations together, or the refused purpose where nothing else is wrong.
-pub(crate) fn unless_wrong<Q>(
+pub fn unless_wrong<Q>(
     resolved: Result<Q, Vec<Fault>>,
     path: &str,
     found: Vec<Violation>,
@@ -228,7 +228,7 @@ pub(crate) fn unless_wrong<Q>(
 }
 
 /// What else is wrong, beside what was found before. What was found wrong as a whole is not told again in parts.
-pub(super) fn beside(mut found: Vec<Violation>, others: Vec<Violation>) -> Vec<Violation> {
+pub(crate) fn beside(mut found: Vec<Violation>, others: Vec<Violation>) -> Vec<Violation> {
     let within = |inner: &str, outer: &str| {
         let rest = inner.strip_prefix(outer);
         rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
@@ -246,7 +246,7 @@ pub(super) fn beside(mut found: Vec<Violation>, others: Vec<Violation>) -> Vec<V
 }
 
 /// The engine's faults as violations of the fields at `path`.
-pub(crate) fn violations_of(faults: &[Fault], path: &str) -> Vec<Violation> {
+pub fn violations_of(faults: &[Fault], path: &str) -> Vec<Violation> {
     faults
         .iter()
         .map(|fault| Violation::new(format!("{path}{}", fault.field), fault.reason.to_string()))

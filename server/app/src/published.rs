@@ -11,7 +11,7 @@ impl App {
     ///
     /// # Errors
     /// All faults as violations, or why it is refused.
-    pub(crate) fn restate_torque<T>(
+    pub fn restate_torque<T>(
         &self,
         caller: &Caller,
         ask: &PublishedAsk<'_>,

@@ -6,14 +6,14 @@ use clampbook_book::refusal::Violation;
 use clampbook_engine::{Answer, Ask, Catalogue};
 
 /// Most questions of one chunk.
-pub(crate) const CHUNK: usize = 256;
+pub const CHUNK: usize = 256;
 
 impl App {
     /// Whether the caller may ask many at once; asked once for a whole stream.
     ///
     /// # Errors
     /// Not allowed.
-    pub(crate) fn may_ask_many(&self, caller: &Caller) -> Result<(), Error> {
+    pub fn may_ask_many(&self, caller: &Caller) -> Result<(), Error> {
         caller.may(Operation::ComputeTorques)
     }
 
@@ -21,7 +21,7 @@ impl App {
     ///
     /// # Errors
     /// All faults of the question as violations, or the refused purpose.
-    pub(crate) fn one_of_many<'c>(
+    pub fn one_of_many<'c>(
         catalogue: &'c Catalogue,
         ask: &Ask<'_>,
         found: Vec<Violation>,
@@ -31,7 +31,7 @@ impl App {
     }
 
     /// Comes when the server stops: streams end then.
-    pub(crate) async fn stopped(&self) {
+    pub async fn stopped(&self) {
         self.stopping.cancelled().await;
     }
 }

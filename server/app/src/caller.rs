@@ -6,7 +6,7 @@ use super::{Error, Operation};
 use clampbook_book::entry;
 
 /// Written down for who gives no name, of themselves or of the device.
-pub(crate) fn unnamed() -> entry::Caller {
+pub fn unnamed() -> entry::Caller {
     entry::Caller {
         person: "local person".into(),
         device: "this machine".into(),
@@ -15,7 +15,7 @@ pub(crate) fn unnamed() -> entry::Caller {
 
 /// What somebody may do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Role {
+pub enum Role {
     /// Everything.
     Local,
     /// Reading only.
@@ -24,11 +24,11 @@ pub(crate) enum Role {
 
 /// Who speaks.
 #[derive(Clone, Debug)]
-pub(crate) struct Caller {
+pub struct Caller {
     /// As the journal writes it down.
-    pub(crate) who: entry::Caller,
+    pub who: entry::Caller,
     /// What they may do.
-    pub(crate) role: Role,
+    pub role: Role,
 }
 
 impl Caller {
@@ -36,7 +36,7 @@ impl Caller {
     ///
     /// # Errors
     /// `NOT_ALLOWED`, naming the operation.
-    pub(crate) fn may(&self, operation: Operation) -> Result<(), Error> {
+    pub fn may(&self, operation: Operation) -> Result<(), Error> {
         match self.role {
             Role::Local => Ok(()),
             Role::Reader if !operation.writes() => Ok(()),

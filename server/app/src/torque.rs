@@ -11,7 +11,7 @@ impl App {
     ///
     /// # Errors
     /// All violations together, or the refused purpose.
-    pub(crate) fn compute_torque<T>(
+    pub fn compute_torque<T>(
         &self,
         caller: &Caller,
         ask: &Ask<'_>,

@@ -2,27 +2,27 @@
 //!
 //! Authorisation lives here and only here. Nothing here knows wire types, markup or SQL.
 
-pub(crate) mod caller;
-pub(crate) mod catalog;
-pub(crate) mod chart;
-pub(crate) mod effective;
-pub(crate) mod error;
-pub(crate) mod history;
-pub(crate) mod identify;
-pub(crate) mod job;
-pub(crate) mod many;
-pub(crate) mod operation;
+pub mod caller;
+pub mod catalog;
+pub mod chart;
+pub mod effective;
+pub mod error;
+pub mod history;
+pub mod identify;
+pub mod job;
+pub mod many;
+pub mod operation;
 mod ordering;
-pub(crate) mod photo;
-pub(crate) mod procedure;
-pub(crate) mod published;
-pub(crate) mod search;
-pub(crate) mod sheet;
-pub(crate) mod shop;
-pub(crate) mod strength;
-pub(crate) mod torque;
-pub(crate) mod watch;
-pub(crate) mod wrench;
+pub mod photo;
+pub mod procedure;
+pub mod published;
+pub mod search;
+pub mod sheet;
+pub mod shop;
+pub mod strength;
+pub mod torque;
+pub mod watch;
+pub mod wrench;
 
 use clampbook_book::entry::Moment;
 use clampbook_engine::Catalogue;
@@ -30,13 +30,13 @@ use clampbook_store::Store;
 use std::sync::Arc;
 use tokio_util::sync::CancellationToken;
 
-pub(crate) use caller::{Caller, Role};
-pub(crate) use error::Error;
-pub(crate) use operation::Operation;
+pub use caller::{Caller, Role};
+pub use error::Error;
+pub use operation::Operation;
 
 /// What every use case works with. Cheap to clone.
 #[derive(Clone)]
-pub(crate) struct App {
+pub struct App {
     store: Store,
     clock: clampbook_store::Clock,
     stopping: CancellationToken,
@@ -44,11 +44,7 @@ pub(crate) struct App {
 
 impl App {
     /// Puts the parts together. `stopping` ends the streams when the server stops.
-    pub(crate) fn new(
-        store: Store,
-        clock: clampbook_store::Clock,
-        stopping: CancellationToken,
-    ) -> Self {
+    pub fn new(store: Store, clock: clampbook_store::Clock, stopping: CancellationToken) -> Self {
         Self {
             store,
             clock,
@@ -57,7 +53,7 @@ impl App {
     }
 
     /// The catalogue in force: the published tables and the shop's own rows, as the journal has them now.
-    pub(crate) fn catalogue(&self) -> Arc<Catalogue> {
+    pub fn catalogue(&self) -> Arc<Catalogue> {
         Arc::clone(self.store.shop().catalogue())
     }
 

@@ -4,20 +4,20 @@ macro_rules! operations {
     ($($name:ident $kind:ident;)+) => {
         /// An operation; named as its method in the contract.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-        pub(crate) enum Operation { $(#[doc = stringify!($name)] $name),+ }
+        pub enum Operation { $(#[doc = stringify!($name)] $name),+ }
 
         impl Operation {
             /// Every operation.
             #[cfg(test)]
-            pub(crate) const ALL: &[Self] = &[$(Self::$name),+];
+            pub const ALL: &[Self] = &[$(Self::$name),+];
 
             /// Its name, as the method's in the contract.
-            pub(crate) const fn name(self) -> &'static str {
+            pub const fn name(self) -> &'static str {
                 match self { $(Self::$name => stringify!($name)),+ }
             }
 
             /// Whether it writes to the journal.
-            pub(crate) const fn writes(self) -> bool {
+            pub const fn writes(self) -> bool {
                 match self { $(Self::$name => operations!(@ $kind)),+ }
             }
         }

@@ -16,7 +16,7 @@ impl App {
     ///
     /// # Errors
     /// Not found; a position that the joint does not have.
-    pub(crate) async fn fits(
+    pub async fn fits(
         &self,
         caller: &Caller,
         job: &JobId,
@@ -37,7 +37,7 @@ impl App {
     }
 
     /// What there is to say about a replacement that was decided on.
-    pub(crate) fn decided_fits(&self, joint: &Joint, decided: &Decided) -> Vec<FitCheck> {
+    pub fn decided_fits(&self, joint: &Joint, decided: &Decided) -> Vec<FitCheck> {
         let part = decided.replacement.as_ref();
         part.and_then(|part| fits::check(joint, decided.position, part, &self.store.shop()))
             .unwrap_or_default()
@@ -47,7 +47,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn parts_to_order(
+    pub async fn parts_to_order(
         &self,
         caller: &Caller,
         id: &JobId,
@@ -63,7 +63,7 @@ impl App {
     ///
     /// # Errors
     /// Not found.
-    pub(crate) async fn waits(
+    pub async fn waits(
         &self,
         caller: &Caller,
         id: &JobId,
@@ -76,12 +76,12 @@ impl App {
     }
 
     /// The line of an assembly's list that a text means.
-    pub(crate) fn part_called(&self, job: &Job, assembly: &AssemblyId, what: &str) -> Option<Line> {
+    pub fn part_called(&self, job: &Job, assembly: &AssemblyId, what: &str) -> Option<Line> {
         orders::line_called(job, assembly, what, &self.store.shop())
     }
 
     /// Open flags about parts that have not arrived, on an assembly and on joints of it.
-    pub(crate) fn flags_about_parts(&self, job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
+    pub fn flags_about_parts(&self, job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
         rules::flags_about_parts(job, assembly, &self.store.shop())
     }
 
