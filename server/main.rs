@@ -3,6 +3,8 @@
 mod clock;
 mod command;
 mod config;
+#[cfg(test)]
+mod contract;
 mod convert;
 mod demo;
 mod serve;

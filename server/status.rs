@@ -1,7 +1,7 @@
 //! Application errors as gRPC statuses; the one place that makes a `Status`.
 
-use clampbook_api::reason;
-use clampbook_app::Error;
+use clampbook_api::reason::DOMAIN;
+use clampbook_app::{Error, Reason};
 use std::collections::HashMap;
 use std::time::Duration;
 use tonic::{Code, Status};
@@ -15,19 +15,18 @@ const DETAIL_BYTES: usize = 3_000;
 const RETRY_AFTER: Duration = Duration::from_millis(100);
 
 /// The code of each reason.
-#[must_use]
-pub(crate) fn code(reason: &str) -> Code {
+const fn code(reason: Reason) -> Code {
     match reason {
-        reason::FIELDS_INVALID | reason::REQUEST_ID_REUSED => Code::InvalidArgument,
-        reason::RESOURCE_NOT_FOUND => Code::NotFound,
-        reason::RESOURCE_EXISTS => Code::AlreadyExists,
-        reason::STATE_FORBIDS | reason::PURPOSE_REFUSED => Code::FailedPrecondition,
-        reason::ETAG_STALE => Code::Aborted,
-        reason::NOT_ALLOWED => Code::PermissionDenied,
-        reason::OVERLOADED | reason::NOT_READY | reason::OUTCOME_UNKNOWN => Code::Unavailable,
-        reason::DEADLINE_PASSED => Code::DeadlineExceeded,
-        reason::MESSAGE_TOO_LARGE => Code::ResourceExhausted,
-        _ => Code::Internal,
+        Reason::FieldsInvalid | Reason::RequestIdReused => Code::InvalidArgument,
+        Reason::ResourceNotFound => Code::NotFound,
+        Reason::ResourceExists => Code::AlreadyExists,
+        Reason::StateForbids | Reason::PurposeRefused => Code::FailedPrecondition,
+        Reason::EtagStale => Code::Aborted,
+        Reason::NotAllowed => Code::PermissionDenied,
+        Reason::Overloaded | Reason::NotReady | Reason::OutcomeUnknown => Code::Unavailable,
+        Reason::DeadlinePassed => Code::DeadlineExceeded,
+        Reason::MessageTooLarge => Code::ResourceExhausted,
+        Reason::Broken => Code::Internal,
     }
 }
 
@@ -40,7 +39,7 @@ pub(crate) fn status(error: &Error) -> Status {
         .iter()
         .map(|(key, value)| (key.clone(), cut(value, 300)))
         .collect();
-    let mut details = ErrorDetails::with_error_info(error.reason, reason::DOMAIN, metadata);
+    let mut details = ErrorDetails::with_error_info(error.reason.name(), DOMAIN, metadata);
     if !error.violations.is_empty() {
         details.set_bad_request(violations(error));
     }
@@ -53,7 +52,7 @@ pub(crate) fn status(error: &Error) -> Status {
         match code {
             Code::FailedPrecondition => {
                 details.set_precondition_failure(vec![PreconditionViolation::new(
-                    error.reason,
+                    error.reason.name(),
                     name,
                     cut(&error.message, 300),
                 )]);
@@ -63,7 +62,7 @@ pub(crate) fn status(error: &Error) -> Status {
             }
         }
     }
-    if matches!(error.reason, reason::OVERLOADED | reason::NOT_READY) {
+    if matches!(error.reason, Reason::Overloaded | Reason::NotReady) {
         details.set_retry_info(Some(RETRY_AFTER));
     }
     Status::with_error_details(code, cut(&error.message, MESSAGE_BYTES), details)
@@ -110,24 +109,10 @@ fn cut(text: &str, most: usize) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{code, status};
-    use clampbook_api::reason;
-    use clampbook_app::Error;
+    use super::status;
+    use clampbook_app::{Error, Reason};
     use clampbook_book::refusal::Violation;
-    use tonic::Code;
     use tonic_types::StatusExt;
-
-    #[test]
-    fn every_reason_but_broken_has_a_code_of_its_own() {
-        for (name, meaning) in reason::ALL {
-            assert_eq!(
-                code(name) == Code::Internal,
-                *name == reason::BROKEN,
-                "{name}"
-            );
-            assert!(meaning.len() > 10, "{name} says what it means");
-        }
-    }
 
     #[test]
     fn many_violations_still_fit_into_trailers_and_none_is_passed_over_in_silence() {
@@ -141,7 +126,7 @@ mod tests {
         assert!(last.description.contains("more"), "{}", last.description);
         assert_eq!(
             status.get_details_error_info().map(|info| info.reason),
-            Some(reason::FIELDS_INVALID.to_owned())
+            Some(Reason::FieldsInvalid.name().to_owned())
         );
     }
 }

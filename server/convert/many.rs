@@ -108,7 +108,7 @@ fn index<T>(list: &mut Vec<T>, item: T, same: impl Fn(&T, &T) -> bool) -> i32 {
 fn fault(error: Error) -> wire::ManyFault {
     let fields = error.violations.into_iter();
     wire::ManyFault {
-        reason: error.reason.into(),
+        reason: error.reason.name().into(),
         message: error.message,
         fields: fields
             .map(|violation| wire::FieldFault {

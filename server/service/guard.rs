@@ -116,7 +116,7 @@ fn answer<A>(operation: Operation, outcome: Result<A, Error>) -> Result<Response
     outcome.map(Response::new).map_err(|error| {
         tracing::debug!(
             rpc.method = operation.name(),
-            error.reason = error.reason,
+            error.reason = error.reason.name(),
             "refused"
         );
         status(&error)

@@ -1,7 +1,6 @@
-//! What can go wrong with an operation, in the contract's reasons; how it reaches the caller is the adapter's.
+//! What can go wrong with an operation, by its reason; how it reaches the caller is the adapter's.
 
-use super::Operation;
-use clampbook_api::reason;
+use super::{Operation, Reason};
 use clampbook_book::refusal::{Refusal, Violation};
 use clampbook_engine::{Fault, FaultReason};
 use clampbook_store::{CommitError, ReadError};
@@ -10,8 +9,8 @@ use std::fmt;
 /// An operation that did not succeed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Error {
-    /// One of [`clampbook_api::reason`].
-    pub reason: &'static str,
+    /// What a program may act on.
+    pub reason: Reason,
     /// One or two sentences for people.
     pub message: String,
     /// Every variable part of the message.
@@ -21,7 +20,7 @@ pub struct Error {
 }
 
 impl Error {
-    fn new(reason: &'static str, message: impl Into<String>) -> Self {
+    fn new(reason: Reason, message: impl Into<String>) -> Self {
         Self {
             reason,
             message: message.into(),
@@ -43,21 +42,20 @@ impl Error {
         };
         Self {
             violations,
-            ..Self::new(reason::FIELDS_INVALID, message)
+            ..Self::new(Reason::FieldsInvalid, message)
         }
     }
 
     /// Nothing has that name.
     pub fn not_found(name: impl Into<String>) -> Self {
         let name = name.into();
-        Self::new(reason::RESOURCE_NOT_FOUND, format!("{name} does not exist"))
-            .with("resource", name)
+        Self::new(Reason::ResourceNotFound, format!("{name} does not exist")).with("resource", name)
     }
 
     /// The caller's role does not include the operation.
     pub fn not_allowed(operation: Operation) -> Self {
         Self::new(
-            reason::NOT_ALLOWED,
+            Reason::NotAllowed,
             format!(
                 "this server is open for reading only; {} writes",
                 operation.name()
@@ -74,7 +72,7 @@ impl Error {
             ""
         };
         Self::new(
-            reason::DEADLINE_PASSED,
+            Reason::DeadlinePassed,
             format!("{} took longer than allowed{outcome}", operation.name()),
         )
         .with("operation", operation.name())
@@ -83,7 +81,7 @@ impl Error {
     /// The message is larger than its method takes.
     pub fn too_large() -> Self {
         Self::new(
-            reason::MESSAGE_TOO_LARGE,
+            Reason::MessageTooLarge,
             "the message is too large: 256 KiB are allowed, 1 MiB for JobService and SpecificationService",
         )
     }
@@ -91,7 +89,7 @@ impl Error {
     /// Too many photos are under way.
     pub fn too_many_photos() -> Self {
         Self::new(
-            reason::OVERLOADED,
+            Reason::Overloaded,
             "more photos are under way than can be held at once; try again shortly",
         )
     }
@@ -99,7 +97,7 @@ impl Error {
     /// The server is stopping.
     pub fn stopping() -> Self {
         Self::new(
-            reason::NOT_READY,
+            Reason::NotReady,
             "the server is stopping; connect again and go on after the last sequence",
         )
     }
@@ -107,7 +105,7 @@ impl Error {
     fn cannot_write(cause: &str) -> Self {
         tracing::error!(cause = %cause, "the journal cannot be written");
         Self::new(
-            reason::NOT_READY,
+            Reason::NotReady,
             "the journal cannot be written just now; nothing was kept",
         )
     }
@@ -121,7 +119,7 @@ impl Error {
 
     fn broken_as(incident: String) -> Self {
         Self::new(
-            reason::BROKEN,
+            Reason::Broken,
             format!("something broke in the server; the log has it under incident {incident}"),
         )
         .with("incident", incident)
@@ -143,16 +141,16 @@ impl From<Refusal> for Error {
             Refusal::Invalid(violations) => Self::invalid(violations),
             Refusal::NotFound { name } => Self::not_found(name),
             Refusal::Exists { name } => {
-                Self::new(reason::RESOURCE_EXISTS, message).with("resource", name)
+                Self::new(Reason::ResourceExists, message).with("resource", name)
             }
             Refusal::State { subject, .. } => {
-                Self::new(reason::STATE_FORBIDS, message).with("resource", subject)
+                Self::new(Reason::StateForbids, message).with("resource", subject)
             }
             Refusal::Stale {
                 subject,
                 given,
                 current,
-            } => Self::new(reason::ETAG_STALE, message)
+            } => Self::new(Reason::EtagStale, message)
                 .with("resource", subject)
                 .with("given", given)
                 .with("current", current),
@@ -165,18 +163,18 @@ impl From<CommitError> for Error {
         match error {
             CommitError::Refused(refusal) => refusal.into(),
             CommitError::RequestReused => Self::new(
-                reason::REQUEST_ID_REUSED,
+                Reason::RequestIdReused,
                 "the request id was used before for another content; make a new id",
             ),
             CommitError::Full => Self::new(
-                reason::OVERLOADED,
+                Reason::Overloaded,
                 "more is waiting to be written than can be queued; try again shortly",
             ),
             CommitError::Stopped => Self::stopping(),
             CommitError::NoSpace => Self::cannot_write("there is no room left on the disk"),
             CommitError::Broken { detail } => Self::cannot_write(&detail),
             CommitError::OutcomeUnknown => Self::new(
-                reason::OUTCOME_UNKNOWN,
+                Reason::OutcomeUnknown,
                 "it is not known whether this was written; send it again with the same request id",
             ),
             CommitError::Panicked { incident } => Self::broken_as(incident.to_string()),
@@ -201,7 +199,7 @@ pub fn from_faults(faults: &[Fault], path: &str) -> Error {
         .find(|reason| matches!(reason, FaultReason::PurposeRefused { .. }))
     {
         return Error::new(
-            reason::PURPOSE_REFUSED,
+            Reason::PurposeRefused,
             format!("no torque is computed for this purpose: {why} {instead}"),
         )
         .with("why", *why)

@@ -16,6 +16,7 @@ mod ordering;
 pub mod photo;
 pub mod procedure;
 pub mod published;
+mod reason;
 pub mod search;
 pub mod sheet;
 pub mod shop;
@@ -33,6 +34,7 @@ use tokio_util::sync::CancellationToken;
 pub use caller::{Caller, Role};
 pub use error::Error;
 pub use operation::Operation;
+pub use reason::Reason;
 
 /// What every use case works with. Cheap to clone.
 #[derive(Clone)]

@@ -8,15 +8,16 @@ macro_rules! operations {
 
         impl Operation {
             /// Every operation.
-            #[cfg(test)]
             pub const ALL: &[Self] = &[$(Self::$name),+];
 
             /// Its name, as the method's in the contract.
+            #[must_use]
             pub const fn name(self) -> &'static str {
                 match self { $(Self::$name => stringify!($name)),+ }
             }
 
             /// Whether it writes to the journal.
+            #[must_use]
             pub const fn writes(self) -> bool {
                 match self { $(Self::$name => operations!(@ $kind)),+ }
             }
@@ -96,46 +97,4 @@ operations! {
     WatchEntries reads;
     GetSheet reads;
     RenderSheet reads;
-}
-
-#[cfg(test)]
-mod tests {
-    use super::Operation;
-    use prost_reflect::DescriptorPool;
-    use std::collections::BTreeSet;
-
-    #[test]
-    fn every_method_of_the_contract_is_an_operation_and_the_other_way_round() {
-        let pool = DescriptorPool::decode(clampbook_api::FILE_DESCRIPTOR_SET).expect("descriptors");
-        let methods: BTreeSet<String> = pool
-            .services()
-            .flat_map(|service| {
-                service
-                    .methods()
-                    .map(|m| m.name().to_owned())
-                    .collect::<Vec<_>>()
-            })
-            .collect();
-        let operations: BTreeSet<String> =
-            Operation::ALL.iter().map(|o| o.name().to_owned()).collect();
-        assert_eq!(methods, operations);
-    }
-
-    #[test]
-    fn what_takes_a_request_id_writes_and_nothing_else_does() {
-        let pool = DescriptorPool::decode(clampbook_api::FILE_DESCRIPTOR_SET).expect("descriptors");
-        for method in pool
-            .services()
-            .flat_map(|s| s.methods().collect::<Vec<_>>())
-        {
-            let takes_id = method.input().get_field_by_name("request_id").is_some();
-            let operation = Operation::ALL.iter().find(|o| o.name() == method.name());
-            assert_eq!(
-                operation.map(|o| o.writes()),
-                Some(takes_id),
-                "{}",
-                method.name()
-            );
-        }
-    }
 }
