@@ -3,13 +3,8 @@
 mod clock;
 mod command;
 mod config;
-#[cfg(test)]
-mod contract;
-mod convert;
 mod demo;
 mod serve;
-mod service;
-mod status;
 
 use clap::Parser;
 use config::{Command, Config, LogFormat};

@@ -1,9 +1,9 @@
 //! Serving: one listener, limits, health, reflection, and an end that comes in time.
 
-use crate::service;
 use anyhow::Context;
 use clampbook_api::FILE_DESCRIPTOR_SET;
 use clampbook_app::{App, Role};
+use clampbook_grpc as grpc;
 use clampbook_store::Store;
 use std::future::Future;
 use std::net::SocketAddr;
@@ -53,7 +53,7 @@ pub(crate) async fn serve(
         .context("reflection")?;
     let mut routes = Routes::builder();
     routes.add_service(health_service).add_service(reflection);
-    service::add(&mut routes, &serving.app, serving.role);
+    grpc::add(&mut routes, &serving.app, serving.role);
 
     let verifying = tokio::spawn(verify(serving.store.clone(), health.clone()));
     let incoming = TcpIncoming::from(listener).with_nodelay(Some(true));
@@ -62,7 +62,7 @@ pub(crate) async fn serve(
         .max_concurrent_streams(Some(STREAMS))
         .http2_keepalive_interval(Some(KEEPALIVE))
         .http2_keepalive_timeout(Some(KEEPALIVE_TIMEOUT))
-        .layer(service::OversizeLayer)
+        .layer(grpc::OversizeLayer)
         .add_routes(routes.routes())
         .serve_with_incoming_shutdown(incoming, stop.clone().cancelled_owned());
     tokio::pin!(server);
@@ -121,8 +121,8 @@ async fn verify(store: Store, health: HealthReporter) {
 async fn set_all(health: &HealthReporter, status: ServingStatus) {
     let whole = [""].into_iter();
     let names: Vec<&str> = match status {
-        ServingStatus::Serving => service::NAMES.into_iter().chain(whole).collect(),
-        _ => whole.chain(service::NAMES).collect(),
+        ServingStatus::Serving => grpc::NAMES.into_iter().chain(whole).collect(),
+        _ => whole.chain(grpc::NAMES).collect(),
     };
     for name in names {
         health.set_service_status(name, status).await;

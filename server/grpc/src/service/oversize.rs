@@ -11,11 +11,11 @@ use tower::{Layer, Service};
 
 /// Puts [`Oversize`] round a service.
 #[derive(Clone, Copy, Debug, Default)]
-pub(crate) struct OversizeLayer;
+pub struct OversizeLayer;
 
 /// See the module.
 #[derive(Clone, Debug)]
-pub(crate) struct Oversize<S>(S);
+pub struct Oversize<S>(S);
 
 impl<S> Layer<S> for OversizeLayer {
     type Service = Oversize<S>;

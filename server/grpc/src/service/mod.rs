@@ -16,7 +16,7 @@ use clampbook_api::v1::specification_service_server::SpecificationServiceServer;
 use clampbook_api::v1::torque_service_server::TorqueServiceServer;
 use clampbook_app::{App, Role, caller};
 use guard::Guard;
-pub(crate) use oversize::OversizeLayer;
+pub use oversize::OversizeLayer;
 use std::sync::Arc;
 use tokio::sync::Semaphore;
 use tonic::service::RoutesBuilder;
@@ -29,7 +29,7 @@ pub(crate) const IMPORT_BYTES: usize = 1024 * 1024;
 pub(crate) const ANSWER_BYTES: usize = 4 * 1024 * 1024;
 
 /// The names of the services, for health.
-pub(crate) const NAMES: [&str; 5] = [
+pub const NAMES: [&str; 5] = [
     "clampbook.v1.CatalogService",
     "clampbook.v1.TorqueService",
     "clampbook.v1.JobService",
@@ -38,7 +38,7 @@ pub(crate) const NAMES: [&str; 5] = [
 ];
 
 /// Adds all services.
-pub(crate) fn add(routes: &mut RoutesBuilder, app: &App, role: Role) {
+pub fn add(routes: &mut RoutesBuilder, app: &App, role: Role) {
     let guard = Guard {
         app: app.clone(),
         role,
