@@ -2,9 +2,8 @@
 
 use anyhow::Context;
 use clampbook_api::FILE_DESCRIPTOR_SET;
-use clampbook_app::{App, Role};
+use clampbook_app::{App, Role, Store};
 use clampbook_grpc as grpc;
-use clampbook_store::Store;
 use std::future::Future;
 use std::net::SocketAddr;
 use std::time::Duration;
@@ -23,16 +22,12 @@ const STREAMS: u32 = 256;
 const KEEPALIVE: Duration = Duration::from_secs(45);
 const KEEPALIVE_TIMEOUT: Duration = Duration::from_secs(20);
 
-/// What is served, and how it is told to stop.
+/// What is served.
 pub(crate) struct Serving {
-    /// The use cases.
+    /// The use cases. Their journal is verified in the background before health says that it serves.
     pub(crate) app: App,
     /// What callers may do.
     pub(crate) role: Role,
-    /// The journal, verified in the background before health says that it serves.
-    pub(crate) store: Store,
-    /// Ends streams; cancelled here when `shutdown` comes.
-    pub(crate) stopping: CancellationToken,
 }
 
 /// Serves on `listener` until `shutdown` ends, then drains.
@@ -55,7 +50,7 @@ pub(crate) async fn serve(
     routes.add_service(health_service).add_service(reflection);
     grpc::add(&mut routes, &serving.app, serving.role);
 
-    let verifying = tokio::spawn(verify(serving.store.clone(), health.clone()));
+    let verifying = tokio::spawn(verify(serving.app.store().clone(), health.clone()));
     let incoming = TcpIncoming::from(listener).with_nodelay(Some(true));
     let stop = CancellationToken::new();
     let server = Server::builder()
@@ -75,7 +70,7 @@ pub(crate) async fn serve(
     verifying.abort();
     let _ = verifying.await;
     set_all(&health, ServingStatus::NotServing).await;
-    serving.stopping.cancel();
+    serving.app.end_streams();
     stop.cancel();
     match tokio::time::timeout(DRAIN, server).await {
         Ok(ended) => ended.context("transport"),

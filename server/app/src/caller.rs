@@ -5,14 +5,6 @@
 use super::{Error, Operation};
 use clampbook_book::entry;
 
-/// Written down for who gives no name, of themselves or of the device.
-pub fn unnamed() -> entry::Caller {
-    entry::Caller {
-        person: "local person".into(),
-        device: "this machine".into(),
-    }
-}
-
 /// What somebody may do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Role {
@@ -32,6 +24,22 @@ pub struct Caller {
 }
 
 impl Caller {
+    /// Somebody who may do everything.
+    #[must_use]
+    pub fn local(person: &str, device: &str) -> Self {
+        let (person, device) = (person.into(), device.into());
+        Self {
+            who: entry::Caller { person, device },
+            role: Role::Local,
+        }
+    }
+
+    /// Written down for who gives no name, of themselves or of the device.
+    #[must_use]
+    pub fn unnamed() -> entry::Caller {
+        Self::local("local person", "this machine").who
+    }
+
     /// Refuses what the caller's role does not include.
     ///
     /// # Errors

@@ -1,24 +1,22 @@
 //! Asking for a picture.
 
 use super::error::unless_wrong;
-use super::{App, Caller, Error, Operation};
+use super::{Call, Error};
 use clampbook_book::refusal::Violation;
 use clampbook_engine::{Ask, quantity::TorqueUnit};
 use clampbook_paper::chart::{self, Chart};
 
-impl App {
+impl Call<'_> {
     /// Draws clamp load against torque for one joint. `found` is what the adapter found wrong already.
     ///
     /// # Errors
     /// All faults of the question as violations of `ask`, or the refused purpose.
     pub fn render_chart(
         &self,
-        caller: &Caller,
         ask: &Ask<'_>,
         unit: TorqueUnit,
         found: Vec<Violation>,
     ) -> Result<Chart, Error> {
-        caller.may(Operation::RenderChart)?;
         let catalogue = self.catalogue();
         let question = unless_wrong(catalogue.resolve(ask), "ask.", found)?;
         let answer = clampbook_engine::compute(&question);

@@ -1,30 +1,28 @@
 //! Which value holds for a joint.
 
-use super::job::joint_of;
-use super::{App, Caller, Error, Operation};
+use super::joint::joint_of;
+use super::{Call, Error, names};
 use clampbook_book::effective::{self, Effective};
 use clampbook_book::ids::{JobId, JointId, SpecificationId};
 use clampbook_book::job::Job;
 use clampbook_store::JobsAfter;
 use std::sync::Arc;
 
-impl App {
+impl Call<'_> {
     /// Jobs to look through for uses of a specification, the one written last first, and where the next page begins.
     ///
     /// # Errors
     /// Not found.
     pub async fn jobs_with_uses(
         &self,
-        caller: &Caller,
         id: &SpecificationId,
         after: Option<JobsAfter>,
         limit: u32,
     ) -> Result<(Vec<Arc<Job>>, Option<JobsAfter>), Error> {
-        caller.may(Operation::ListSpecificationUses)?;
-        if self.store.shop().specification(id).is_none() {
-            return Err(Error::not_found(format!("specifications/{id}")));
+        if self.app.store.shop().specification(id).is_none() {
+            return Err(Error::not_found(names::specification(id)));
         }
-        let page = self.store.jobs(after, limit).await?;
+        let page = self.app.store.jobs(after, limit).await?;
         let mut jobs = Vec::with_capacity(page.jobs.len());
         for summary in &page.jobs {
             jobs.push(self.find(&summary.id).await?);
@@ -38,14 +36,12 @@ impl App {
     /// Not found.
     pub async fn effective_value<T>(
         &self,
-        caller: &Caller,
         job: &JobId,
         joint: &JointId,
         show: impl FnOnce(&Effective<'_>) -> T,
     ) -> Result<T, Error> {
-        caller.may(Operation::GetEffectiveValue)?;
         let found = self.find(job).await?;
-        let shop = self.store.shop();
+        let shop = self.app.store.shop();
         let joint = joint_of(&found, joint)?;
         Ok(show(&effective::of(joint, &shop)))
     }

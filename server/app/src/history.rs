@@ -1,7 +1,7 @@
 //! The history of a position, read from the journal from the job's first entry on.
 
-use super::job::joint_of;
-use super::{App, Caller, Error, Operation};
+use super::joint::joint_of;
+use super::{Call, Error, names};
 use clampbook_book::history::{About, History};
 use clampbook_book::ids::{EntryNumber, JobId, JointId, PositionNumber};
 use clampbook_book::stream::Stream;
@@ -10,23 +10,22 @@ use clampbook_store::StoredEntry;
 /// Entries read at once.
 const PAGE: u32 = 1_000;
 
-impl App {
+impl Call<'_> {
     /// Up to `limit` entries about a position with numbers after `after`, oldest first.
     ///
     /// # Errors
     /// Not found.
     pub async fn position_history(
         &self,
-        caller: &Caller,
         (job, joint, position): (&JobId, &JointId, PositionNumber),
         after: EntryNumber,
         limit: usize,
     ) -> Result<Vec<(StoredEntry, About)>, Error> {
-        caller.may(Operation::ListPositionHistory)?;
         let known = self.find(job).await?;
         if joint_of(&known, joint)?.position(position).is_none() {
             return Err(Error::not_found(format!(
-                "jobs/{job}/joints/{joint} position {position}"
+                "{} position {position}",
+                names::joint(job, joint)
             )));
         }
         let mut history = History::of(joint.clone(), position);
@@ -34,7 +33,7 @@ impl App {
         let mut last = 0;
         loop {
             let stream = Stream::Job(job.clone());
-            let page = self.store.entries(stream, last, PAGE).await?;
+            let page = self.app.store.entries(stream, last, PAGE).await?;
             let Some(end) = page.last() else {
                 return Ok(found);
             };

@@ -1,7 +1,7 @@
 //! Photos: written with the entry that names them, read back as they were.
 
-use super::job::{Change, Recorded};
-use super::{App, Caller, Error, Operation};
+use super::{Call, Change, Error, Recorded, names};
+use clampbook_book::command::Command;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{Fact, PhotoAdded};
 use clampbook_book::ids::{EntryNumber, JobId};
@@ -11,7 +11,7 @@ use std::sync::Arc;
 
 /// A photo and its content.
 #[derive(Debug)]
-pub struct Kept {
+pub struct KeptPhoto {
     /// Who added it or last said what it shows, and when.
     pub said: Said,
     /// What is said of it.
@@ -20,40 +20,33 @@ pub struct Kept {
     pub content: Arc<[u8]>,
 }
 
-impl App {
+impl Call<'_> {
     /// Adds a photo with its content.
     ///
     /// # Errors
     /// Every refusal of the book, and what can go wrong with the journal.
     pub async fn add_photo(
         &self,
-        caller: &Caller,
-        change: Change,
+        change: Change<PhotoAdded>,
         content: Blob,
-    ) -> Result<Recorded, Error> {
-        self.write_with(caller, Operation::AddPhoto, change, Some(content))
-            .await
+    ) -> Result<Recorded<PhotoAdded>, Error> {
+        let written = self.write_with(change, Command::AddPhoto, Some(content));
+        written.await?.only()
     }
 
     /// The photo that an entry added, as it now stands; one that was withdrawn, as it was added.
     ///
     /// # Errors
     /// Not found; broken, when its content is not what was written.
-    pub async fn photo(
-        &self,
-        caller: &Caller,
-        job: &JobId,
-        entry: EntryNumber,
-    ) -> Result<Kept, Error> {
-        caller.may(Operation::GetPhoto)?;
+    pub async fn photo(&self, job: &JobId, entry: EntryNumber) -> Result<KeptPhoto, Error> {
         let (said, photo) = match self.find(job).await?.photos.get(entry) {
             Some(there) => (there.said.clone(), there.fact.clone()),
             None => self.photo_as_added(job, entry).await?,
         };
-        let content = self.store.blob(photo.hash).await?;
+        let content = self.app.store.blob(photo.hash).await?;
         let content =
             content.ok_or_else(|| Error::broken(&format!("content {} is missing", photo.hash)))?;
-        Ok(Kept {
+        Ok(KeptPhoto {
             said,
             photo,
             content,
@@ -65,12 +58,12 @@ impl App {
         job: &JobId,
         entry: EntryNumber,
     ) -> Result<(Said, PhotoAdded), Error> {
-        let missing = || Error::not_found(format!("jobs/{job}/entries/{entry}, as a photo,"));
+        let missing = || Error::not_found(format!("{}, as a photo,", names::entry(job, entry)));
         let Some(before) = entry.checked_sub(1) else {
             return Err(missing());
         };
         let stream = Stream::Job(job.clone());
-        let found = self.store.entries(stream, before, 1).await?;
+        let found = self.app.store.entries(stream, before, 1).await?;
         let entry = found.into_iter().next().ok_or_else(missing)?.entry;
         match &entry.fact {
             Fact::PhotoAdded(added) => Ok((entry.said.clone(), added.clone())),

@@ -1,6 +1,6 @@
 //! Searching across jobs, a bounded number of them at a time.
 
-use super::{App, Caller, Error, Operation, blocking};
+use super::{Call, Error, blocking};
 use clampbook_book::job::Job;
 use clampbook_book::search::{self, Hit, Wanted};
 use clampbook_store::JobsAfter;
@@ -26,22 +26,20 @@ pub struct Found {
     pub next: Option<From>,
 }
 
-impl App {
+impl Call<'_> {
     /// Searches on from a place; from the job written last when there is none.
     ///
     /// # Errors
     /// When the journal cannot be read.
     pub async fn search(
         &self,
-        caller: &Caller,
         wanted: &Arc<Wanted>,
         from: Option<From>,
         size: usize,
     ) -> Result<Found, Error> {
-        caller.may(Operation::SearchJobs)?;
         let first = From {
             jobs: JobsAfter {
-                as_of: *self.store.last_seq().borrow(),
+                as_of: *self.app.store.last_seq().borrow(),
                 place: i64::MAX,
             },
             told: 0,
@@ -49,7 +47,7 @@ impl App {
         let mut at = from.unwrap_or(first);
         let mut hits = Vec::new();
         for _ in 0..JOBS {
-            let page = self.store.jobs(Some(at.jobs), 1).await?;
+            let page = self.app.store.jobs(Some(at.jobs), 1).await?;
             let Some(summary) = page.jobs.first() else {
                 return Ok(Found { hits, next: None });
             };
@@ -80,7 +78,7 @@ impl App {
     }
 
     async fn hits(&self, job: &Arc<Job>, wanted: &Arc<Wanted>) -> Result<Vec<Hit>, Error> {
-        let (job, wanted, shop) = (Arc::clone(job), Arc::clone(wanted), self.store.shop());
+        let (job, wanted, shop) = (Arc::clone(job), Arc::clone(wanted), self.app.store.shop());
         blocking(move || search::hits(&job, &wanted, &shop)).await
     }
 }

@@ -1,27 +1,45 @@
 //! The reassembly sheet.
 
-use super::{App, Caller, Error, Operation, blocking};
+use super::{Call, Error, blocking};
 use clampbook_book::ids::{AssemblyId, JobId};
 use clampbook_book::sheet::{Head, Scope, Sheet};
 use clampbook_book::stream::Stream;
 use clampbook_book::words::TorqueUnit;
 
-impl App {
+/// The form of a rendered sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SheetForm {
+    /// Plain text.
+    Text,
+    /// Comma separated values.
+    Csv,
+}
+
+impl SheetForm {
+    /// Its media type.
+    #[must_use]
+    pub const fn media_type(self) -> &'static str {
+        match self {
+            Self::Text => "text/plain; charset=utf-8",
+            Self::Csv => "text/csv; charset=utf-8; header=present",
+        }
+    }
+}
+
+impl Call<'_> {
     /// The sheet of a job or of one of its assemblies.
     ///
     /// # Errors
     /// Not found.
     pub async fn sheet(
         &self,
-        caller: &Caller,
-        operation: Operation,
         id: &JobId,
         assembly: Option<AssemblyId>,
         unit: Option<TorqueUnit>,
     ) -> Result<Sheet, Error> {
-        caller.may(operation)?;
         let job = self.find_with(id, assembly.as_ref()).await?;
         let last = self
+            .app
             .store
             .entries(Stream::Job(id.clone()), job.last - 1, 1)
             .await?;
@@ -29,9 +47,9 @@ impl App {
         let head = Head {
             entry: job.last,
             hash,
-            made: self.now(),
+            made: self.app.now(),
         };
-        let shop = self.store.shop();
+        let shop = self.app.store.shop();
         blocking(move || {
             let scope = Scope {
                 assembly,
@@ -40,5 +58,23 @@ impl App {
             clampbook_book::sheet::sheet(&job, &scope, &shop, &head)
         })
         .await
+    }
+
+    /// The sheet of a job or of one of its assemblies, rendered.
+    ///
+    /// # Errors
+    /// Not found.
+    pub async fn render_sheet(
+        &self,
+        id: &JobId,
+        assembly: Option<AssemblyId>,
+        unit: Option<TorqueUnit>,
+        form: SheetForm,
+    ) -> Result<String, Error> {
+        let sheet = self.sheet(id, assembly, unit).await?;
+        match form {
+            SheetForm::Text => Ok(clampbook_paper::text::render(&sheet)),
+            SheetForm::Csv => clampbook_paper::csv::render(&sheet).map_err(|e| Error::broken(&e)),
+        }
     }
 }

@@ -2,7 +2,7 @@
 //! with a question already.
 
 use super::error::{beside, from_faults, unless_wrong, violations_of};
-use super::{App, Caller, Error, Operation};
+use super::{Call, Error};
 use clampbook_book::refusal::Violation;
 use clampbook_engine::FaultReason;
 use clampbook_engine::joint::check::JointFaults;
@@ -12,19 +12,17 @@ use clampbook_engine::joint::{
 };
 use clampbook_engine::long_form::{LongAnswer, LongAsk, LongQuestion, compute_long_form};
 
-impl App {
+impl Call<'_> {
     /// Computes a torque by the long form and hands question and answer to `show`, which makes what the adapter carries.
     ///
     /// # Errors
     /// All faults as violations, or the refused purpose.
     pub fn long_form<T>(
         &self,
-        caller: &Caller,
         ask: &LongAsk<'_>,
         found: Vec<Violation>,
         show: impl FnOnce(&LongQuestion<'_>, &LongAnswer) -> T,
     ) -> Result<T, Error> {
-        caller.may(Operation::ComputeLongFormTorque)?;
         let catalogue = self.catalogue();
         let question = unless_wrong(catalogue.resolve_long_form(ask), "", found)?;
         Ok(show(&question, &compute_long_form(&question)))
@@ -36,12 +34,10 @@ impl App {
     /// As for the long form.
     pub fn joint_check<T>(
         &self,
-        caller: &Caller,
         ask: &JointAsk<'_>,
         found: Vec<Violation>,
         show: impl FnOnce(&JointQuestion<'_>, &JointCheck<'_>) -> T,
     ) -> Result<T, Error> {
-        caller.may(Operation::CheckJoint)?;
         let catalogue = self.catalogue();
         let resolved = catalogue.resolve_joint(ask);
         let question = unless_joint_wrong(resolved, found)?;
@@ -54,12 +50,10 @@ impl App {
     /// All faults as violations.
     pub fn fit_length<T>(
         &self,
-        caller: &Caller,
         ask: &LengthAsk<'_>,
         found: Vec<Violation>,
         show: impl FnOnce(&LengthQuestion<'_>, &Lengths) -> T,
     ) -> Result<T, Error> {
-        caller.may(Operation::FitLength)?;
         let catalogue = self.catalogue();
         let question = unless_wrong(catalogue.resolve_length(ask), "", found)?;
         Ok(show(&question, &joint::fit_length(&question)))
@@ -71,12 +65,10 @@ impl App {
     /// As for the long form.
     pub fn compute_stretch<T>(
         &self,
-        caller: &Caller,
         ask: &StretchAsk<'_>,
         found: Vec<Violation>,
         show: impl FnOnce(&StretchQuestion<'_>, &Stretch<'_>) -> T,
     ) -> Result<T, Error> {
-        caller.may(Operation::ComputeStretch)?;
         let catalogue = self.catalogue();
         let resolved = catalogue.resolve_stretch(ask);
         let question = unless_joint_wrong(resolved, found)?;
@@ -89,12 +81,10 @@ impl App {
     /// As for the long form.
     pub fn align_castellated_nut<T>(
         &self,
-        caller: &Caller,
         ask: &CastleAsk<'_>,
         found: Vec<Violation>,
         show: impl FnOnce(&CastleQuestion<'_>, &CastleAnswer<'_>) -> T,
     ) -> Result<T, Error> {
-        caller.may(Operation::AlignCastellatedNut)?;
         let catalogue = self.catalogue();
         let question = match catalogue.resolve_castle(ask) {
             Ok(question) if found.is_empty() => question,

@@ -1,11 +1,15 @@
 //! Asking what to set a torque wrench to.
 
-use super::{App, Caller, Error, Operation};
+use super::{Call, Error};
 use clampbook_book::refusal::Violation;
 use clampbook_engine::lock_nut::{LockNutKind, UsedNut};
 use clampbook_engine::quantity::{Torque, TorqueUnit};
+use clampbook_engine::source::{Basis, Cited, Source, UsedFor, cited};
 use clampbook_engine::units::NewtonMetres;
-use clampbook_engine::wrench::{Adapter, Fit, Reading, Wrench, choose, setting};
+use clampbook_engine::wrench::{
+    ADAPTER_SOURCE, Adapter, DEVIATION_SOURCE, Fit, RANGE_SOURCE, RUN_ON_SOURCE, Reading, Wrench,
+    choose, setting,
+};
 
 /// A torque that is to be set.
 pub struct SettingAsk<'a> {
@@ -73,20 +77,64 @@ impl Setting {
         set.is_none_or(|set| set.value != reading.value)
             .then_some(reading)
     }
+
+    /// What to beware of.
+    #[must_use]
+    pub fn cautions(&self, ask: &SettingAsk<'_>) -> Vec<&'static str> {
+        let mut cautions = Vec::new();
+        if ask.run_on.is_some() && !ask.run_on_excluded {
+            cautions.push(RUN_ON_LEFT_OUT);
+        }
+        if self.chosen.is_none() && !ask.wrenches.is_empty() {
+            cautions.push(NONE_WILL_DO);
+        }
+        cautions
+    }
+
+    /// Where the numbers come from, each source once.
+    #[must_use]
+    pub fn sources(&self, ask: &SettingAsk<'_>) -> Vec<Cited<'static>> {
+        let tool = |source: &'static Source, basis| Cited {
+            source,
+            used_for: UsedFor::Tool,
+            basis,
+        };
+        let mut list = Vec::new();
+        if ask.run_on.is_some() {
+            list.push(tool(RUN_ON_SOURCE, Basis::Found));
+        }
+        if ask.adapter.is_some() {
+            list.push(tool(ADAPTER_SOURCE, Basis::Found));
+        }
+        if !ask.wrenches.is_empty() {
+            list.push(tool(RANGE_SOURCE, Basis::Found));
+            list.push(tool(DEVIATION_SOURCE, Basis::Memory));
+        }
+        for nut in self.used_nut.iter().flat_map(|nut| &nut.least) {
+            for one in cited(&nut.row.origin, UsedFor::Tool) {
+                if !list.contains(&one) {
+                    list.push(one);
+                }
+            }
+        }
+        list
+    }
 }
 
-impl App {
+const RUN_ON_LEFT_OUT: &str =
+    "The run-on torque was not added: the source must say that its torque leaves it out.";
+const NONE_WILL_DO: &str = "None of these wrenches will do.";
+
+impl Call<'_> {
     /// Works out a setting and looks through the wrenches. `found` is what the adapter found wrong already.
     ///
     /// # Errors
     /// Violations: a thread that is not known, a setting nobody sets.
     pub fn set_wrench(
         &self,
-        caller: &Caller,
         ask: &SettingAsk<'_>,
         found: Vec<Violation>,
     ) -> Result<Setting, Error> {
-        caller.may(Operation::SetWrench)?;
         let mut violations = found;
         let mut wrong = |field: &str, why: String| violations.push(Violation::new(field, why));
         let added = ask.run_on.filter(|_| ask.run_on_excluded);
