@@ -1,6 +1,6 @@
 //! A change that somebody wants written, and what the journal answers, read once for all nouns.
 
-use super::{Call, Error};
+use super::{Call, Error, Operation};
 use clampbook_book::command::{Command, ShopCommand};
 use clampbook_book::decide::{Asked, Context, decide, judge};
 use clampbook_book::entry::{Moment, Said};
@@ -10,6 +10,7 @@ use clampbook_book::fact::{
 };
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, etag};
+use clampbook_book::shop::Shop;
 use clampbook_store::{Blob, Order, Receipt, StoredEntry, Work};
 use std::sync::Arc;
 use uuid::Uuid;
@@ -184,16 +185,17 @@ impl Call<'_> {
         self.order(work, change.sending, None).await
     }
 
-    /// Gives the store an order.
+    /// Gives the store an order: what the caller was let in for, and nothing else.
     async fn order(
         &self,
         work: Work,
         sending: Sending,
         blob: Option<Blob>,
     ) -> Result<Receipt, Error> {
-        if !self.operation.writes() {
-            let name = self.operation.name();
-            return Err(Error::broken(&format!("{name} reads and was to write")));
+        let (let_in, wanted) = (self.operation, Operation::of(&work));
+        if let_in != wanted {
+            let (let_in, wanted) = (let_in.name(), wanted.name());
+            return Err(Error::broken(&format!("{let_in} was to do {wanted}")));
         }
         let order = Order {
             work,
@@ -229,7 +231,7 @@ impl Call<'_> {
         Ok(judge(Asked::OfShop(&command(change.what)), &context)?)
     }
 
-    fn context<'s>(&self, sending: &Sending, shop: &'s clampbook_book::shop::Shop) -> Context<'s> {
+    fn context<'s>(&self, sending: &Sending, shop: &'s Shop) -> Context<'s> {
         let now = self.app.now();
         Context {
             now,

@@ -1,5 +1,8 @@
 //! What can be asked of Clampbook, one word per method of the contract.
 
+use clampbook_book::command::{Command, ShopCommand};
+use clampbook_store::Work;
+
 macro_rules! operations {
     ($($name:ident $kind:ident;)+) => {
         /// An operation; named as its method in the contract.
@@ -97,4 +100,39 @@ operations! {
     WatchEntries reads;
     GetSheet reads;
     RenderSheet reads;
+}
+
+impl Operation {
+    /// The operation that gives the store this work.
+    pub(crate) const fn of(work: &Work) -> Self {
+        match work {
+            Work::Job(_, command) => match command {
+                Command::OpenJob(_) => Self::CreateJob,
+                Command::AddAssembly(_) => Self::CreateAssembly,
+                Command::AddJoint(_) => Self::CreateJoint,
+                Command::LogMarks(_) => Self::LogMarks,
+                Command::LogRemoval(_) => Self::LogRemoval,
+                Command::LogAlikeRemovals(_) => Self::LogAlikeRemovals,
+                Command::ImportRemovals(_) => Self::ImportRemovals,
+                Command::LogDecision { .. } => Self::LogDecision,
+                Command::LogRefit(_) => Self::LogRefit,
+                Command::LogPieces(_) => Self::LogPieces,
+                Command::LogFinding(_) => Self::LogFinding,
+                Command::AnswerCounterpart(_) => Self::AnswerCounterpart,
+                Command::LogPartWanted(_) => Self::LogPartWanted,
+                Command::LogPartArrival(_) => Self::LogPartArrival,
+                Command::AddPhoto(_) => Self::AddPhoto,
+                Command::Correct(_) => Self::CorrectEntry,
+            },
+            Work::Shop(command) => match command {
+                ShopCommand::CreateCondition(_) => Self::CreateCondition,
+                ShopCommand::ReviseCondition { .. } => Self::ReviseCondition,
+                ShopCommand::WithdrawCondition { .. } => Self::WithdrawCondition,
+                ShopCommand::CreateSpecification(_) => Self::CreateSpecification,
+                ShopCommand::ReviseSpecification { .. } => Self::ReviseSpecification,
+                ShopCommand::WithdrawSpecification { .. } => Self::WithdrawSpecification,
+                ShopCommand::ImportSpecifications(_) => Self::ImportSpecifications,
+            },
+        }
+    }
 }

@@ -1,4 +1,4 @@
-//! `strength.proto`, `length.proto` and their requests.
+//! Whether a joint holds: the long form, its weaker partner, lengths.
 
 use crate::Check;
 use crate::stack::{Beside, beside, layers};

@@ -1,4 +1,4 @@
-//! `stretch.proto` and its requests.
+//! Stretch of a bolt, and where a castellated nut lines up.
 
 use crate::Check;
 use crate::stack::{Beside, beside, layers};
