@@ -1,6 +1,6 @@
 //! The contract of Clampbook: messages, clients and server traits made from `proto/`.
 //!
-//! Integrators depend on this crate with `default-features = false`; it pulls in no server and no client program.
+//! Integrators depend on this crate; it pulls in no server and no client program.
 //! The names of errors and of call metadata live here too, since both sides act on them.
 
 pub mod reason;

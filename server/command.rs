@@ -1,17 +1,13 @@
 //! What the server program does on each command, but for the demo.
 
-use crate::app::{App, Role};
 use crate::clock;
 use crate::config::{Backup, Journal, Serve};
 use crate::serve::{Serving, bind, serve as serve_on};
 use anyhow::Context;
-use clampbook_book::decide;
-use clampbook_store::{Options, Store};
+use clampbook_app::{App, Options, Role};
 use std::io::Write;
 use std::path::Path;
-use std::sync::Arc;
 use tokio::signal::unix::{Signal, SignalKind, signal};
-use tokio_util::sync::CancellationToken;
 
 /// Serves a journal until told to stop.
 ///
@@ -30,12 +26,16 @@ pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
         let stop = StopSignals::hear()?;
         let listener = bind(flags.listen).await?;
         let address = listener.local_addr().context("own address")?;
-        let (serving, store) = open(&flags.data, role, barrier)?;
+        let app = open(&flags.data, barrier)?;
+        let serving = Serving {
+            app: app.clone(),
+            role,
+        };
         let mut stdout = std::io::stdout();
         writeln!(stdout, "listening on http://{address}").context("standard output")?;
         stdout.flush().context("standard output")?;
         serve_on(listener, serving, stop.first()).await?;
-        store.stop().await;
+        app.stop().await;
         Ok(())
     })
 }
@@ -44,26 +44,10 @@ pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
 ///
 /// # Errors
 /// When the journal cannot be opened.
-pub(crate) fn open(
-    data: &Path,
-    role: Role,
-    barrier: Option<clampbook_store::Barrier>,
-) -> anyhow::Result<(Serving, Store)> {
-    let clock = clock::system();
-    let store = Store::open(Options {
-        barrier,
-        ..Options::new(data, Box::new(decide::judge), Arc::clone(&clock))
-    })
-    .with_context(|| format!("cannot open {}", data.display()))?;
-    let stopping = CancellationToken::new();
-    let app = App::new(store.clone(), clock, stopping.clone());
-    let serving = Serving {
-        app,
-        role,
-        store: store.clone(),
-        stopping,
-    };
-    Ok((serving, store))
+pub(crate) fn open(data: &Path, barrier: Option<clampbook_store::Barrier>) -> anyhow::Result<App> {
+    let options = App::options(data, clock::system());
+    App::with(Options { barrier, ..options })
+        .with_context(|| format!("cannot open {}", data.display()))
 }
 
 /// The runtime that everything runs on.
@@ -119,12 +103,10 @@ pub(crate) fn rebuild(flags: &Journal) -> anyhow::Result<()> {
         flags.data.display()
     );
     runtime()?.block_on(async {
-        let (_, store) = open(&flags.data, Role::Local, None)?;
-        store
-            .rebuild_read_models()
-            .await
-            .context("cannot rebuild")?;
-        store.stop().await;
+        let app = open(&flags.data, None)?;
+        let rebuilt = app.store().rebuild_read_models().await;
+        rebuilt.context("cannot rebuild")?;
+        app.stop().await;
         println!("lists and counts made anew");
         Ok(())
     })
