@@ -1,12 +1,12 @@
 //! Which value holds for a joint: the maker's published one always wins over the computed one.
 
-mod aimed;
 mod found;
+mod joint;
 mod uses;
 mod whole;
 
-pub use aimed::aimed;
 pub use found::{OnFastener, fasteners, restated};
+pub use joint::EffectiveJoint;
 pub use uses::{Use, uses};
 pub use whole::{Effective, cautions, of};
 
@@ -103,16 +103,13 @@ pub fn not_in_force(named: &Followed, why: NotInForce<'_>) -> Violation {
     Violation::new("joint.specification", why)
 }
 
-/// The published specification in force for a joint.
-#[must_use]
-pub fn published<'s>(joint: &JointAdded, shop: &'s Shop) -> Option<&'s SpecificationStated> {
-    named(joint, shop)?.ok()
-}
-
 /// The value that holds for a joint.
-#[must_use]
-pub fn value<'s>(joint: &JointAdded, shop: &'s Shop) -> Value<'s> {
-    if let Some(stated) = published(joint, shop) {
+fn value<'s>(
+    joint: &JointAdded,
+    published: Option<&'s SpecificationStated>,
+    shop: &'s Shop,
+) -> Value<'s> {
+    if let Some(stated) = published {
         return Value::Published(stated);
     }
     let Some(purpose) = target::purpose(joint) else {

@@ -1,14 +1,13 @@
 //! Deciding on what came out, and putting something back.
 
 use super::{joint, position, subject};
-use crate::effective;
+use crate::effective::{self, EffectiveJoint, Value};
 use crate::fact::{Decided, Fact, PieceAccounted, Refitted, Thing, Wanted};
 use crate::job::{Job, Joint, Standing};
 use crate::refusal::{Refusal, Violation};
 use crate::shop::Shop;
-use crate::target;
 use crate::words::Disposition;
-use clampbook_engine::Catalogue;
+use clampbook_engine::Answer;
 use clampbook_engine::source::Basis;
 
 pub(super) fn decide_on(job: &Job, decided: &Decided, etag: &str) -> Result<Vec<Fact>, Refusal> {
@@ -112,21 +111,22 @@ pub(super) fn account_anew(there: &PieceAccounted, anew: &PieceAccounted) -> Res
 
 /// The refit with what the record asks for now: what is published, else the computed torque.
 pub(super) fn asked_for(joint: &Joint, refitted: &Refitted, shop: &Shop) -> Refitted {
-    let published = effective::published(&joint.fact, shop).map(effective::wanted);
+    let effective = EffectiveJoint::new(joint, shop);
+    let (wanted, published) = match effective.value() {
+        Value::Published(stated) => (None, Some(effective::wanted(stated))),
+        Value::Computed(answer) => (Some(wanted(&answer)), None),
+        Value::Nothing(_) => (None, None),
+    };
     Refitted {
-        wanted: match published {
-            Some(_) => None,
-            None => wanted(joint, shop.catalogue()),
-        },
+        wanted,
         published,
         ..refitted.clone()
     }
 }
 
 /// The computed torque as it now is, to be kept with the refit.
-fn wanted(joint: &Joint, catalogue: &Catalogue) -> Option<Wanted> {
-    let answer = target::answer(&joint.fact, catalogue)?;
-    Some(Wanted {
+fn wanted(answer: &Answer<'_>) -> Wanted {
+    Wanted {
         torque_nm: answer.torque.get(),
         least_clamp_load_n: answer.scatter.least.get(),
         greatest_clamp_load_n: answer.scatter.greatest.get(),
@@ -138,5 +138,5 @@ fn wanted(joint: &Joint, catalogue: &Catalogue) -> Option<Wanted> {
             .find(|cited| cited.basis == Basis::Shop)
             .map(|cited| cited.source.citation.to_string())
             .unwrap_or_default(),
-    })
+    }
 }

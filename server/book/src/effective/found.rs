@@ -1,11 +1,9 @@
 //! What a published torque does on the fasteners really found, with the lubrication really used.
 
-use super::aimed::clamp_load;
-use super::published;
+use super::EffectiveJoint;
+use super::joint::clamp_load;
 use crate::fact::{JointAdded, SpecificationStated, Target};
 use crate::ids::PositionNumber;
-use crate::job::Joint;
-use crate::shop::Shop;
 use crate::target;
 use clampbook_engine::published::{PublishedAsk, Restated};
 use clampbook_engine::quantity::Torque;
@@ -25,22 +23,22 @@ pub struct OnFastener<'c> {
 /// What the published torque does on the fastener specified and on each that is to go in; nothing where the published steps
 /// end in an angle, or where torque and clamp load do not go together.
 #[must_use]
-pub fn fasteners<'s>(joint: &Joint, shop: &'s Shop) -> Vec<OnFastener<'s>> {
-    let aimed = super::aimed(joint, shop);
-    let Some((stated, target, purpose)) = published(&joint.fact, shop)
-        .zip(aimed.fact.target.as_ref())
-        .zip(target::purpose(&joint.fact))
-        .map(|((stated, target), purpose)| (stated, target, purpose))
+pub fn fasteners<'s>(joint: &EffectiveJoint<'s>) -> Vec<OnFastener<'s>> {
+    let catalogue = joint.shop().catalogue();
+    let Some(((stated, target), purpose)) = joint
+        .published()
+        .zip(joint.target())
+        .zip(target::purpose(joint.fact()))
     else {
         return Vec::new();
     };
-    let Some(load) = clamp_load(target, stated, purpose, shop.catalogue()) else {
+    let Some(load) = clamp_load(target, stated, purpose, catalogue) else {
         return Vec::new();
     };
     std::iter::once((0, target.grade.clone()))
         .chain(found(joint))
         .map(|(position, grade)| OnFastener {
-            outcome: on(target, load, &grade, purpose, shop.catalogue()),
+            outcome: on(target, load, &grade, purpose, catalogue),
             position,
             grade,
         })
@@ -48,9 +46,9 @@ pub fn fasteners<'s>(joint: &Joint, shop: &'s Shop) -> Vec<OnFastener<'s>> {
 }
 
 /// Grade of the fastener that is to go into each position that one came out of.
-fn found(joint: &Joint) -> impl Iterator<Item = (PositionNumber, String)> {
+fn found(joint: &EffectiveJoint<'_>) -> impl Iterator<Item = (PositionNumber, String)> {
     joint
-        .positions
+        .positions()
         .iter()
         .filter(|position| position.removal().is_some() && !position.is_left_out())
         .map(|position| (position.number, position.grade().to_owned()))

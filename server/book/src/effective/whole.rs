@@ -1,6 +1,6 @@
 //! The value of a joint with all that belongs to it, for people who ask which one holds.
 
-use super::{NotInForce, OnFastener, Value, aimed, fasteners, named, published, restated, value};
+use super::{EffectiveJoint, NotInForce, OnFastener, Value, fasteners, named, restated};
 use crate::fact::SpecificationStated;
 use crate::job::Joint;
 use crate::rules::{self, Flag};
@@ -34,24 +34,22 @@ pub struct Effective<'s> {
 #[must_use]
 pub fn of<'s>(joint: &'s Joint, shop: &'s Shop) -> Effective<'s> {
     let fact = &joint.fact;
-    let value = value(fact, shop);
-    let stated = published(fact, shop);
+    let effective = EffectiveJoint::new(joint, shop);
+    let stated = effective.published();
     let mut stops = rules::joint_flags(joint, shop);
     stops.retain(|flag| flag.severity == Severity::Stop);
     Effective {
         kept: stated.and_then(|stated| shop.specification(&stated.specification)),
         not_in_force: named(fact, shop).and_then(Result::err),
-        condition: aimed(joint, shop)
-            .fact
-            .target
-            .as_ref()
+        condition: effective
+            .target()
             .map(|target| target.condition.clone())
             .unwrap_or_default(),
-        fasteners: fasteners(joint, shop),
+        fasteners: fasteners(&effective),
         restated: stated.and_then(|stated| restated(fact, stated, shop.catalogue())),
         stops,
+        value: effective.value(),
         joint,
-        value,
     }
 }
 

@@ -2,13 +2,11 @@
 
 use super::Demand;
 use super::designation::{designation, grade_name, thread_name};
-use crate::effective::aimed;
-use crate::fact::{
-    Decided, FastenerSpec, JointAdded, LengthSeen, PartSeen, Refitted, Removed, SaidLength,
-};
+use crate::effective::EffectiveJoint;
+use crate::fact::{Decided, FastenerSpec, LengthSeen, PartSeen, Refitted, Removed, SaidLength};
 use crate::findings::Finding;
 use crate::ids::{AssemblyId, EntryNumber};
-use crate::job::{Job, Joint, Position};
+use crate::job::{Job, Position};
 use crate::shop::Shop;
 use crate::words::{Condition, Disposition, Presence, SmallPart, Verdict};
 use clampbook_engine::Purpose;
@@ -38,9 +36,9 @@ pub enum By {
 pub(super) fn demands(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Demand> {
     let mut all = Vec::new();
     for joint in job.joints.iter().filter(|j| j.fact.assembly == *assembly) {
-        let joint = &*aimed(joint, shop);
-        for position in &joint.positions {
-            of_position(joint, position, shop, &mut all);
+        let joint = EffectiveJoint::new(joint, shop);
+        for position in joint.positions() {
+            of_position(&joint, position, &mut all);
         }
     }
     let findings = job.findings.iter();
@@ -84,7 +82,7 @@ fn ruined(finding: &Finding, is_there: bool) -> Demand {
     }
 }
 
-fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<Demand>) {
+fn of_position(joint: &EffectiveJoint<'_>, position: &Position, all: &mut Vec<Demand>) {
     let Some((record, removed)) = position.removal() else {
         return;
     };
@@ -94,7 +92,7 @@ fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<De
     let is_back = position.refit().is_some();
     let ask = |by, what, quantity, why: String, entry: EntryNumber, is_there| Demand {
         by,
-        joint: Some(joint.fact.joint.clone()),
+        joint: Some(joint.fact().joint.clone()),
         position: position.number,
         what,
         part_number: String::new(),
@@ -105,18 +103,18 @@ fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<De
     };
     let decision = position.decision();
     if let Some((said, decided)) = decision
-        && let Some((by, what)) = decided_on(joint, position, decided, removed, shop)
+        && let Some((by, what)) = decided_on(joint, position, decided, removed)
     {
         let is_new = |refitted: &Refitted| refitted.new_part.is_some();
         let fitted = (position.refit()).is_some_and(|(_, r)| by == By::Plating || is_new(r));
         let why = decided.reason.clone();
         all.push(ask(by, what, 1, why, said.entry, fitted));
     } else if decision.is_none_or(|(_, d)| d.disposition == Disposition::Hold) && is_gone(removed) {
-        let what = like_specified(&joint.fact, removed, shop);
+        let what = like_specified(joint, removed);
         let why = removed.condition.spoken().to_owned();
         all.push(ask(By::Removal, what, 1, why, record.entry, is_back));
     }
-    for one in beside(joint, position, removed, shop) {
+    for one in beside(joint, position, removed) {
         all.push(ask(
             one.by,
             one.what,
@@ -130,18 +128,22 @@ fn of_position(joint: &Joint, position: &Position, shop: &Shop, all: &mut Vec<De
 
 /// The fastener that a decision waits for: bought, made, or back from the plater.
 fn decided_on(
-    joint: &Joint,
+    joint: &EffectiveJoint<'_>,
     position: &Position,
     decided: &Decided,
     removed: &Removed,
-    shop: &Shop,
 ) -> Option<(By, String)> {
-    let new = || Some(designation(decided.replacement.as_ref()?, shop.catalogue()));
+    let new = || {
+        Some(designation(
+            decided.replacement.as_ref()?,
+            joint.shop().catalogue(),
+        ))
+    };
     match decided.disposition {
         Disposition::Replace => Some((By::Decision, new()?)),
         Disposition::Make => Some((By::Making, format!("{}, to be made", new()?))),
         Disposition::PlateAndBake => {
-            let found = as_found(&joint.fact, removed, position.grade(), shop);
+            let found = as_found(joint, removed, position.grade());
             Some((By::Plating, format!("{found}, from plating and baking")))
         }
         Disposition::Reuse
@@ -153,8 +155,9 @@ fn decided_on(
 }
 
 /// The fastener that came out, in standard words as far as it is known.
-fn as_found(joint: &JointAdded, removed: &Removed, grade: &str, shop: &Shop) -> String {
-    let specified = joint.target.as_ref().map_or("", |t| t.thread.as_str());
+fn as_found(joint: &EffectiveJoint<'_>, removed: &Removed, grade: &str) -> String {
+    let catalogue = joint.shop().catalogue();
+    let specified = joint.target().map_or("", |t| t.thread.as_str());
     let thread = match removed.thread.as_str() {
         "" => specified,
         said => said,
@@ -166,15 +169,12 @@ fn as_found(joint: &JointAdded, removed: &Removed, grade: &str, shop: &Shop) -> 
             grade: grade.into(),
             detail: None,
         };
-        return designation(&part, shop.catalogue());
+        return designation(&part, catalogue);
     }
-    let known = [
-        thread_name(thread, shop.catalogue()),
-        grade_name(grade, shop.catalogue()),
-    ];
+    let known = [thread_name(thread, catalogue), grade_name(grade, catalogue)];
     let known: Vec<String> = known.into_iter().filter(|word| !word.is_empty()).collect();
     match known.join(", ").as_str() {
-        "" => format!("fastener of {}", joint.display_name),
+        "" => format!("fastener of {}", joint.fact().display_name),
         known => known.to_owned(),
     }
 }
@@ -191,14 +191,19 @@ const fn is_gone(removed: &Removed) -> bool {
 }
 
 /// The fastener that the joint was specified for, in standard words.
-fn like_specified(joint: &JointAdded, removed: &Removed, shop: &Shop) -> String {
-    let Some(target) = &joint.target else {
+fn like_specified(joint: &EffectiveJoint<'_>, removed: &Removed) -> String {
+    let Some(target) = joint.target() else {
         return match removed.thread.as_str() {
             "" => "fastener, to be decided".into(),
             thread => format!("fastener {thread}, to be decided"),
         };
     };
-    let belongs = joint.build.as_ref().and_then(|build| build.bolt_length_mm);
+    let catalogue = joint.shop().catalogue();
+    let belongs = joint
+        .fact()
+        .build
+        .as_ref()
+        .and_then(|build| build.bolt_length_mm);
     let length = match (belongs, &removed.length) {
         (Some(mm), _) => SaidLength {
             said: format!("{mm} mm"),
@@ -206,8 +211,8 @@ fn like_specified(joint: &JointAdded, removed: &Removed, shop: &Shop) -> String 
         },
         (None, Some(LengthSeen::Measured(length))) => length.clone(),
         (None, _) => {
-            let thread = thread_name(&target.thread, shop.catalogue());
-            let grade = grade_name(&target.grade, shop.catalogue());
+            let thread = thread_name(&target.thread, catalogue);
+            let grade = grade_name(&target.grade, catalogue);
             return format!("{thread}, {grade}, length to be decided");
         }
     };
@@ -217,7 +222,7 @@ fn like_specified(joint: &JointAdded, removed: &Removed, shop: &Shop) -> String 
         grade: target.grade.clone(),
         detail: None,
     };
-    designation(&part, shop.catalogue())
+    designation(&part, catalogue)
 }
 
 /// Words in how a joint is locked that tell a lock used once. Common practice.
@@ -242,10 +247,9 @@ pub(crate) struct Beside {
 
 /// What a position wants new beside its fastener.
 pub(crate) fn beside(
-    joint: &Joint,
+    joint: &EffectiveJoint<'_>,
     position: &Position,
     removed: &Removed,
-    shop: &Shop,
 ) -> Vec<Beside> {
     let mut all = Vec::new();
     let mut ask = |by, part, what, quantity, why: &str| {
@@ -257,12 +261,12 @@ pub(crate) fn beside(
             why: why.to_owned(),
         });
     };
-    let lock = joint.fact.lock.to_lowercase();
+    let lock = joint.fact().lock.to_lowercase();
     let locked_once = USED_ONCE.iter().any(|word| lock.contains(word));
     // One wire goes through all of them.
     let wired = lock.contains("wire");
     if locked_once && (!wired || first_out(joint) == Some(position.number)) {
-        let what = joint.fact.lock.clone();
+        let what = joint.fact().lock.clone();
         let pin = lock.contains("pin") || lock.contains("cotter");
         let part = if pin { SmallPart::Pin } else { SmallPart::Lock };
         ask(By::UsedOnce, part, what, 1, "used once");
@@ -272,21 +276,15 @@ pub(crate) fn beside(
         let once = matches!(part.part, SmallPart::Lock | SmallPart::Pin);
         match part.found {
             _ if once && locked_once => {}
-            _ if once => ask(
-                By::UsedOnce,
-                part.part,
-                words(part, joint, shop),
-                1,
-                "used once",
-            ),
+            _ if once => ask(By::UsedOnce, part.part, words(part, joint), 1, "used once"),
             Presence::Present => {}
             Presence::Missing | Presence::Unfit => {
                 let why = part.found.spoken().to_lowercase();
-                ask(By::SmallPart, part.part, words(part, joint, shop), 1, &why);
+                ask(By::SmallPart, part.part, words(part, joint), 1, &why);
             }
         }
     }
-    let washers = match Purpose::from_id(&joint.fact.purpose) {
+    let washers = match Purpose::from_id(&joint.fact().purpose) {
         Some(Purpose::BanjoFitting) => 2,
         Some(Purpose::DrainPlug) => 1,
         _ => 0,
@@ -301,22 +299,22 @@ pub(crate) fn beside(
     all
 }
 
-fn first_out(joint: &Joint) -> Option<u16> {
+fn first_out(joint: &EffectiveJoint<'_>) -> Option<u16> {
     let wants = |p: &Position| p.removal().is_some() && !p.is_left_out();
-    let mut positions = joint.positions.iter();
+    let mut positions = joint.positions().iter();
     positions.find(|p| wants(p)).map(|p| p.number)
 }
 
 /// A small part in words: what was said of it, or for which thread it is.
-fn words(part: &PartSeen, joint: &Joint, shop: &Shop) -> String {
+fn words(part: &PartSeen, joint: &EffectiveJoint<'_>) -> String {
     let name = part.part.spoken();
     if !part.said.is_empty() {
         return format!("{name}: {}", part.said);
     }
-    let Some(target) = &joint.fact.target else {
-        return format!("{name} for {}", joint.fact.display_name);
+    let Some(target) = joint.target() else {
+        return format!("{name} for {}", joint.fact().display_name);
     };
-    let thread = thread_name(&target.thread, shop.catalogue());
+    let thread = thread_name(&target.thread, joint.shop().catalogue());
     match (part.part, &target.nut_grade) {
         (SmallPart::Nut, Some(grade)) => format!("nut {thread}, {grade}"),
         (SmallPart::Nut, None) => format!("nut {thread}"),

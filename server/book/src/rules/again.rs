@@ -27,7 +27,7 @@ pub(super) const LOCK_NUT: Rule = Rule {
 };
 
 fn yield_bolt(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    if scene.joint.fact.purpose != Purpose::YieldBolt.id() {
+    if scene.joint.fact().purpose != Purpose::YieldBolt.id() {
         return;
     }
     for case in scene.cases() {
@@ -56,7 +56,7 @@ const LOCK_NUTS: [&str; 5] = [
 ];
 
 fn lock_nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    let lock = scene.joint.fact.lock.to_lowercase();
+    let lock = scene.joint.fact().lock.to_lowercase();
     if !LOCK_NUTS.iter().any(|word| lock.contains(word)) {
         return;
     }

@@ -87,7 +87,7 @@ impl<'a> Seen<'a> {
 
 /// The joint first, then each position whose fastener has the joint's thread and sizes of its own; nothing without a build.
 pub(super) fn see<'a>(scene: &Scene<'a>) -> Vec<Seen<'a>> {
-    let fact: &'a crate::fact::JointAdded = &scene.joint.fact;
+    let fact: &'a crate::fact::JointAdded = scene.joint.fact();
     let Some(Ok(check)) = build::check(fact, scene.catalogue) else {
         return Vec::new();
     };
@@ -95,7 +95,7 @@ pub(super) fn see<'a>(scene: &Scene<'a>) -> Vec<Seen<'a>> {
     let mut by_sizes: Vec<(Sizes, Rc<JointCheck<'a>>)> = Vec::new();
     let mut all = vec![Seen {
         position: 0,
-        entries: vec![scene.joint.entry],
+        entries: vec![scene.joint.recorded().entry],
         check: Rc::clone(&check),
         joint: None,
         explained: false,
@@ -139,7 +139,7 @@ fn own_sizes(scene: &Scene<'_>, case: &Case<'_>) -> Option<Sizes> {
             .catalogue
             .thread(thread)
             .is_ok_and(|t| scene.thread.is_some_and(|own| own.id() == t.id()));
-    let build = scene.joint.fact.build.as_ref()?;
+    let build = scene.joint.fact().build.as_ref()?;
     let sizes = match case.new_part() {
         Some(part) => Sizes::of(part),
         None => Sizes::of_length(length_mm(case)?),

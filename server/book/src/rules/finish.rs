@@ -135,7 +135,7 @@ fn finish_pair(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 impl Scene<'_> {
     /// Metals that the fasteners touch, with their groups, as far as somebody said.
     fn metals(&self) -> impl Iterator<Item = (Metal, u8)> {
-        let build = self.joint.fact.build.as_deref();
+        let build = self.joint.fact().build.as_deref();
         let layers = build.into_iter().flat_map(|build| &build.layers);
         let tapped = build.and_then(|build| build.tapped.as_ref());
         layers
@@ -146,7 +146,7 @@ impl Scene<'_> {
 
     /// Whether the joint says how it is lubricated, and that it is not.
     fn is_tightened_dry(&self) -> bool {
-        let target = self.joint.fact.target.as_ref();
+        let target = self.joint.target();
         target
             .and_then(|target| self.catalogue.condition(&target.condition).ok())
             .is_some_and(|condition| !condition.is_lubricated())

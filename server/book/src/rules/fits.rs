@@ -7,7 +7,7 @@ mod numbers;
 
 use super::scene::Scene;
 use super::{Flag, rule};
-use crate::effective::aimed;
+use crate::effective::EffectiveJoint;
 use crate::entry::{Caller, Moment, Said};
 use crate::fact::{Decided, FastenerSpec, Removed};
 use crate::ids::{EntryNumber, PositionNumber};
@@ -115,8 +115,8 @@ pub fn check(
     shop: &Shop,
 ) -> Option<Vec<FitCheck>> {
     let decided = with_decision(joint, number, part)?;
-    let decided = aimed(&decided, shop);
-    let scene = Scene::new(&decided, shop, Some(number));
+    let decided = EffectiveJoint::new(&decided, shop);
+    let scene = Scene::new(&decided, Some(number));
     let flags = super::check(&scene);
     let mut checks = Vec::new();
     for (subject, rules) in SUBJECTS {

@@ -139,7 +139,7 @@ fn is_off(nm: f64, refitted: &Refitted) -> Option<String> {
 fn not_refitted(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let begun = scene
         .joint
-        .positions
+        .positions()
         .iter()
         .any(|p| matches!(p.standing(), Standing::Fitted(_)));
     let severity = if begun {

@@ -15,7 +15,7 @@ pub(super) const OTHER_FUSE: Rule = Rule {
 };
 
 fn other_fuse(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    if scene.joint.fact.purpose != Purpose::ShearBolt.id() {
+    if scene.joint.fact().purpose != Purpose::ShearBolt.id() {
         return;
     }
     for case in scene.cases() {

@@ -25,7 +25,7 @@ pub(super) const WEAKER: Rule = Rule {
 
 fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     // A joint that no torque is computed for has no grade to reason with, unless its maker names one.
-    if scene.joint.fact.target.is_none() && scene.grade.is_none() {
+    if scene.joint.fact().target.is_none() && scene.grade.is_none() {
         return;
     }
     for case in scene.cases() {
@@ -35,7 +35,7 @@ fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         if nothing_goes_back || scene.catalogue.grade(said).is_ok() {
             continue;
         }
-        let severity = match scene.joint.fact.criticality {
+        let severity = match scene.joint.fact().criticality {
             Criticality::A => Severity::Stop,
             Criticality::B => Severity::Caution,
             Criticality::C => Severity::Note,

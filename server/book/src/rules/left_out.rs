@@ -14,13 +14,13 @@ pub(super) const LEFT_OUT: Rule = Rule {
 };
 
 fn left_out(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    let positions = scene.joint.positions.iter();
+    let positions = scene.joint.positions().iter();
     for position in positions.filter(|p| p.is_left_out() && scene.wants(p.number)) {
         let Some((record, decided)) = position.decision() else {
             continue;
         };
         let cited = !decided.citation.is_empty();
-        let severity = match scene.joint.fact.criticality {
+        let severity = match scene.joint.fact().criticality {
             Criticality::A if cited => Severity::Caution,
             Criticality::A => Severity::Stop,
             Criticality::B => Severity::Caution,

@@ -32,7 +32,7 @@ mod stack;
 mod threads;
 mod torque;
 
-use crate::effective::aimed;
+use crate::effective::EffectiveJoint;
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint};
 use crate::shop::Shop;
@@ -152,13 +152,16 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 /// Open flags of a joint: stops first, then by position.
 #[must_use]
 pub fn joint_flags(joint: &Joint, shop: &Shop) -> Vec<Flag> {
-    check(&Scene::new(&aimed(joint, shop), shop, None))
+    check(&Scene::new(&EffectiveJoint::new(joint, shop), None))
 }
 
 /// Open flags of one position, with those of its whole joint.
 #[must_use]
 pub fn position_flags(joint: &Joint, position: PositionNumber, shop: &Shop) -> Vec<Flag> {
-    check(&Scene::new(&aimed(joint, shop), shop, Some(position)))
+    check(&Scene::new(
+        &EffectiveJoint::new(joint, shop),
+        Some(position),
+    ))
 }
 
 fn check(scene: &Scene<'_>) -> Vec<Flag> {
@@ -232,8 +235,8 @@ pub fn flags_about_parts(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<F
 /// Positions whose fastener is longer or shorter than its neighbours', whether that is explained or not.
 #[must_use]
 pub fn odd_lengths(joint: &Joint, shop: &Shop) -> Vec<(PositionNumber, Compared)> {
-    let joint = aimed(joint, shop);
-    let (odd, _) = length::odd_ones(&Scene::new(&joint, shop, None));
+    let joint = EffectiveJoint::new(joint, shop);
+    let (odd, _) = length::odd_ones(&Scene::new(&joint, None));
     odd.into_iter()
         .map(|one| (one.case.position.number, one.word))
         .collect()

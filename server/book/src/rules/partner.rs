@@ -61,7 +61,7 @@ fn nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         };
         let cause = format!("nut {nut} bears {:.1} kN; {against}", kn(proof.get()));
         let severity = loud(scene, finding.severity);
-        flags.push(scene.raise(rule, severity, 0, cause, vec![scene.joint.entry]));
+        flags.push(scene.raise(rule, severity, 0, cause, vec![scene.joint.recorded().entry]));
     }
 }
 

@@ -31,7 +31,7 @@ fn other_purpose(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Some(made_for) = detail.map(|d| d.purpose.as_str()).filter(|p| !p.is_empty()) else {
             continue;
         };
-        let wanted = &scene.joint.fact.purpose;
+        let wanted = &scene.joint.fact().purpose;
         if made_for != wanted {
             let cause = format!("the new part is made for {made_for}, the joint wants {wanted}");
             flags.push(scene.flag(rule, Severity::Stop, &case, cause));

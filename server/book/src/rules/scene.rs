@@ -2,19 +2,18 @@
 
 use super::built::{Seen, see};
 use super::{Flag, On, Rule};
-use crate::effective;
+use crate::effective::EffectiveJoint;
 use crate::fact::{Decided, FastenerSpec, Removed, SpecificationStated, TappedHole};
 use crate::ids::{EntryNumber, PositionNumber};
-use crate::job::{Joint, Position, Record};
+use crate::job::{Position, Record};
 use crate::shop::Shop;
-use crate::target;
 use crate::words::{Criticality, HoleCheck, Severity};
 use clampbook_engine::{Answer, Catalogue, Grade, Nut, Thread};
 use std::cell::OnceCell;
 
 /// One joint under the eyes of the rules.
 pub(super) struct Scene<'a> {
-    pub(super) joint: &'a Joint,
+    pub(super) joint: &'a EffectiveJoint<'a>,
     pub(super) shop: &'a Shop,
     pub(super) catalogue: &'a Catalogue,
     /// The published specification in force for it.
@@ -42,13 +41,12 @@ pub(super) struct Case<'a> {
 }
 
 impl<'a> Scene<'a> {
-    pub(super) fn new(joint: &'a Joint, shop: &'a Shop, only: Option<PositionNumber>) -> Self {
+    pub(super) fn new(joint: &'a EffectiveJoint<'a>, only: Option<PositionNumber>) -> Self {
+        let shop = joint.shop();
         let catalogue = &**shop.catalogue();
-        let question = joint.fact.target.as_ref().and_then(|wanted| {
-            target::question(wanted, target::purpose(&joint.fact)?, catalogue).ok()
-        });
+        let question = joint.question();
         // Where no torque is computed, what is published still says which fastener is meant.
-        let published = effective::published(&joint.fact, shop);
+        let published = joint.published();
         let thread = published.and_then(|stated| catalogue.thread(&stated.thread).ok());
         let grade = published.and_then(|stated| catalogue.grade(&stated.grade).ok());
         Self {
@@ -66,7 +64,7 @@ impl<'a> Scene<'a> {
     }
 
     pub(super) fn is_a(&self) -> bool {
-        self.joint.fact.criticality == Criticality::A
+        self.joint.fact().criticality == Criticality::A
     }
 
     /// Whether its torque is computed, because none is published.
@@ -84,7 +82,7 @@ impl<'a> Scene<'a> {
 
     /// Place of the joint's class in tables by class: A, B, C.
     pub(super) fn class(&self) -> usize {
-        match self.joint.fact.criticality {
+        match self.joint.fact().criticality {
             Criticality::A => 0,
             Criticality::B => 1,
             Criticality::C => 2,
@@ -93,7 +91,7 @@ impl<'a> Scene<'a> {
 
     /// The tapped hole, if somebody said how the joint is built.
     pub(super) fn tapped(&self) -> Option<&'a TappedHole> {
-        self.joint.fact.build.as_ref()?.tapped.as_ref()
+        self.joint.fact().build.as_ref()?.tapped.as_ref()
     }
 
     /// The joint as it is built, then each fastener of its own; nothing when nobody said how.
@@ -115,7 +113,7 @@ impl<'a> Scene<'a> {
     /// Positions that something was removed from, with the removal and the decision on it. Where by decision nothing goes in,
     /// there is nothing to judge but that decision.
     pub(super) fn all_cases(&self) -> impl Iterator<Item = Case<'a>> {
-        let positions = self.joint.positions.iter();
+        let positions = self.joint.positions().iter();
         positions
             .filter(|p| !p.is_left_out())
             .filter_map(|position| {
@@ -158,7 +156,7 @@ impl<'a> Scene<'a> {
         Flag {
             rule: rule.id,
             severity,
-            on: On::Joint(self.joint.fact.joint.clone()),
+            on: On::Joint(self.joint.fact().joint.clone()),
             position,
             cause,
             clears: rule.cleared_by,

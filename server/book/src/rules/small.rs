@@ -26,7 +26,7 @@ pub(super) const MISSING_OR_UNFIT: Rule = Rule {
 
 fn used_once(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for case in scene.cases() {
-        let beside = beside(scene.joint, case.position, case.removed, scene.shop);
+        let beside = beside(scene.joint, case.position, case.removed);
         let once = beside.into_iter().filter(|one| one.by == By::UsedOnce);
         for Beside {
             part,

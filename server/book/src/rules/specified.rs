@@ -45,7 +45,7 @@ pub(super) const OVERLOADS: Rule = Rule {
 };
 
 fn not_in_force(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    let fact = &scene.joint.fact;
+    let fact = scene.joint.fact();
     let (Some(followed), Some(Err(why))) =
         (&fact.specification, effective::named(fact, scene.shop))
     else {
@@ -57,11 +57,13 @@ fn not_in_force(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         Severity::Caution
     };
     let cause = format!("specifications/{} {why}", followed.specification);
-    flags.push(scene.raise(rule, severity, 0, cause, vec![scene.joint.entry]));
+    flags.push(scene.raise(rule, severity, 0, cause, vec![scene.joint.recorded().entry]));
 }
 
 fn revised(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    let Some((stated, followed)) = scene.published.zip(scene.joint.fact.specification.as_ref())
+    let Some((stated, followed)) = scene
+        .published
+        .zip(scene.joint.fact().specification.as_ref())
     else {
         return;
     };
@@ -75,7 +77,7 @@ fn revised(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             "revision {} of specifications/{} is in force and {what}; revision {} was read",
             stated.revision, stated.specification, followed.revision
         );
-        flags.push(scene.raise(rule, severity, 0, cause, vec![scene.joint.entry]));
+        flags.push(scene.raise(rule, severity, 0, cause, vec![scene.joint.recorded().entry]));
     }
     for case in scene.cases() {
         tightened(scene, rule, &case, stated, flags);
@@ -136,7 +138,7 @@ fn other_lubrication(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let (Some(stated), Some(ratio)) = (scene.published, load_ratio(scene)) else {
         return;
     };
-    let target = scene.joint.fact.target.as_ref();
+    let target = scene.joint.target();
     let done = match target.and_then(|target| target.nut_factor) {
         Some(factor) => format!("has nut factor {factor}"),
         None => format!("is {}", target.map_or("", |target| &target.condition)),
@@ -151,7 +153,7 @@ fn other_lubrication(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         "published for {}, the joint {done}: {makes}",
         stated.condition
     );
-    let entries = vec![scene.joint.entry];
+    let entries = vec![scene.joint.recorded().entry];
     flags.push(scene.raise(rule, Severity::Caution, 0, cause, entries));
 }
 
@@ -161,7 +163,7 @@ fn load_ratio(scene: &Scene<'_>) -> Option<f64> {
         .catalogue
         .condition(&scene.published?.condition)
         .ok()?;
-    let target = scene.joint.fact.target.as_ref()?;
+    let target = scene.joint.target()?;
     let own = scene.answer?.nut_factor;
     let is_other = scene
         .catalogue
@@ -172,7 +174,7 @@ fn load_ratio(scene: &Scene<'_>) -> Option<f64> {
 
 fn overloads(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let mut whole = None;
-    for on in effective::fasteners(scene.joint, scene.shop) {
+    for on in effective::fasteners(scene.joint) {
         // What holds for a fastener as specified holds for the whole joint, and is said once.
         let is_said = whole.as_ref() == Some(&on.grade);
         if is_said || !scene.wants(on.position) || is_as_published(scene, &on.grade) {
@@ -181,9 +183,9 @@ fn overloads(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Some(cause) = overload(&on) else {
             continue;
         };
-        let position = scene.joint.position(on.position);
+        let position = scene.joint.recorded().position(on.position);
         let removal = position.and_then(|position| position.removal());
-        let entry = removal.map_or(scene.joint.entry, |(record, _)| record.entry);
+        let entry = removal.map_or(scene.joint.recorded().entry, |(record, _)| record.entry);
         let severity = loud(scene, Found::Stop);
         flags.push(scene.raise(rule, severity, on.position, cause, vec![entry]));
         if on.position == 0 {

@@ -18,7 +18,7 @@ fn other_thread(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let Some(specified) = scene.thread else {
         return;
     };
-    let asked = scene.joint.fact.target.as_ref();
+    let asked = scene.joint.target();
     let asked = asked.map_or("", |target| target.thread.as_str());
     for case in scene.cases() {
         let (said, severity, what) = match case.new_part() {

@@ -14,14 +14,14 @@ pub(super) const NOT_APPROVED: Rule = Rule {
 };
 
 fn not_approved(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
-    let approved = !scene.joint.fact.computed_torque_approver.is_empty();
+    let approved = !scene.joint.fact().computed_torque_approver.is_empty();
     if scene.is_a() && scene.is_computed() && !approved {
         flags.push(scene.raise(
             rule,
             Severity::Stop,
             0,
             "the torque is computed, not the maker's, and nobody has approved it".into(),
-            vec![scene.joint.entry],
+            vec![scene.joint.recorded().entry],
         ));
     }
 }

@@ -18,7 +18,7 @@ pub(crate) use built::in_words;
 pub use built::{Built, Numbers};
 pub use published::Published;
 
-use crate::effective;
+use crate::effective::EffectiveJoint;
 use crate::entry::Moment;
 use crate::fact::JointAdded;
 use crate::ids::{AssemblyId, EntryNumber, PositionNumber};
@@ -87,7 +87,7 @@ pub struct Sheet {
 /// A joint of the sheet.
 #[derive(Clone, Debug)]
 pub struct SheetJoint {
-    /// The joint's description.
+    /// The joint's description, with the target in force.
     pub fact: Arc<JointAdded>,
     /// Assembly and joint as people call them.
     pub title: String,
@@ -222,12 +222,12 @@ fn joint_view(
     unit: TorqueUnit,
     shop: &Shop,
 ) -> SheetJoint {
-    let aimed = effective::aimed(joint, shop);
-    let torque = torque::of(&aimed, unit, shop);
-    let joint = &*aimed;
-    let stated = effective::published(&joint.fact, shop);
-    let target = joint.fact.target.as_ref();
-    let thread = target.map_or_else(|| stated.map_or("", |s| &s.thread), |t| &t.thread);
+    let effective = EffectiveJoint::new(joint, shop);
+    let torque = torque::of(&effective, unit);
+    let stated = effective.published();
+    let thread = effective
+        .target()
+        .map_or_else(|| stated.map_or("", |s| &s.thread), |t| &t.thread);
     let odd = rules::odd_lengths(joint, shop);
     let rows: Vec<Row> = passes::order(joint)
         .into_iter()
@@ -253,7 +253,7 @@ fn joint_view(
                 marks: assembled::marks(position),
                 stack: assembled::stack(position),
                 parts: assembled::parts(position),
-                preparation: preparation::of(&joint.fact, position),
+                preparation: preparation::of(effective.fact(), position),
                 torque: match stop {
                     Some(flag) => format!("STOP: {}", flag.cause),
                     None if left_out => "LEFT OUT: no torque".into(),
@@ -272,9 +272,9 @@ fn joint_view(
         .collect();
     let goes_in = |row: &&Row| row.standing != Standing::LeftOut;
     let any_open = rows.iter().filter(goes_in).any(|row| !row.stopped);
-    let built = built::of(&joint.fact, unit, !any_open, shop.catalogue());
+    let built = built::of(effective.fact(), unit, !any_open, shop.catalogue());
     SheetJoint {
-        fact: Arc::clone(&joint.fact),
+        fact: Arc::clone(effective.fact()),
         title: title.to_owned(),
         marks: assembled::marks_of_joint(joint),
         sources: sources(torque.sources, built.as_ref()),

@@ -2,10 +2,9 @@
 
 use super::passes::{FIRST_SHARE, Way};
 use super::torque::{Shown, engine_unit, loads, mind, shown};
-use crate::effective;
-use crate::fact::{JointAdded, Revision, SaidTorque, SpecificationStated, SpecifiedStep};
+use crate::effective::{self, EffectiveJoint};
+use crate::fact::{Revision, SaidTorque, SpecificationStated, SpecifiedStep};
 use crate::ids::SpecificationId;
-use crate::shop::Shop;
 use crate::target;
 use crate::words::TorqueUnit;
 use clampbook_engine::quantity::Torque;
@@ -60,19 +59,19 @@ fn allowed(stated: &SpecificationStated, unit: TorqueUnit) -> Option<String> {
     Some(format!("Allowed at the end: {limits}."))
 }
 
-/// The torque cell, with the loads that it makes on a fastener as specified in the joint aimed at it.
+/// The torque cell, with the loads that it makes on a fastener as specified.
 pub(super) fn torque(
     stated: &SpecificationStated,
-    aimed: &JointAdded,
+    joint: &EffectiveJoint<'_>,
     unit: TorqueUnit,
-    shop: &Shop,
 ) -> Shown {
+    let catalogue = joint.shop().catalogue();
     let steps: Vec<String> = stated.steps.iter().map(|one| step(one, unit)).collect();
     let end = stated.final_torque();
-    let answer = end.and_then(|_| target::answer(aimed, shop.catalogue()));
+    let answer = end.and_then(|_| target::answer(joint.fact(), catalogue));
     let (mut cautions, sources) = answer.as_ref().map(loads).unwrap_or_default();
     cautions.extend(
-        effective::restated(aimed, stated, shop.catalogue()).map(|restated| {
+        effective::restated(joint.fact(), stated, catalogue).map(|restated| {
             format!(
                 "Stated for {}: with {} {} would make the clamp load that is meant; the published torque stays what it is.",
                 stated.condition,
@@ -82,7 +81,7 @@ pub(super) fn torque(
         }),
     );
     let said = effective::cautions(stated, answer.as_ref());
-    cautions.extend(mind(said.into_iter(), aimed));
+    cautions.extend(mind(said.into_iter(), joint.fact()));
     Shown {
         shown: format!(
             "{} PUBLISHED, revision {}",

@@ -2,10 +2,8 @@
 
 use super::passes::{FIRST_SHARE, Way};
 use super::published;
-use crate::effective::{self, Value};
+use crate::effective::{EffectiveJoint, Value};
 use crate::fact::JointAdded;
-use crate::job::Joint;
-use crate::shop::Shop;
 use crate::words::TorqueUnit;
 use clampbook_engine::quantity;
 use clampbook_engine::source::basis_text;
@@ -24,11 +22,11 @@ pub(super) struct Shown {
     pub(super) sources: Vec<String>,
 }
 
-/// The torque of a joint, aimed at what is published for it, in the unit people chose.
-pub(super) fn of(joint: &Joint, unit: TorqueUnit, shop: &Shop) -> Shown {
-    match effective::value(&joint.fact, shop) {
-        Value::Published(stated) => published::torque(stated, &joint.fact, unit, shop),
-        Value::Computed(answer) => of_computed(&answer, &joint.fact, unit),
+/// The torque of a joint in the unit people chose.
+pub(super) fn of(joint: &EffectiveJoint<'_>, unit: TorqueUnit) -> Shown {
+    match joint.value() {
+        Value::Published(stated) => published::torque(stated, joint, unit),
+        Value::Computed(answer) => of_computed(&answer, joint.fact(), unit),
         Value::Nothing(why) => Shown {
             shown: why,
             nm: None,

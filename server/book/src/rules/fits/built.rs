@@ -81,7 +81,7 @@ pub(super) fn checked<'a>(
     if !is_of_the_joint(scene, part) {
         return Err("its thread is not the joint's".into());
     }
-    match build::check_with(&scene.joint.fact, &Sizes::of(part), scene.catalogue) {
+    match build::check_with(scene.joint.fact(), &Sizes::of(part), scene.catalogue) {
         Some(Ok(check)) => Ok(check),
         Some(Err(wrong)) => Err(wrong
             .iter()

@@ -107,7 +107,7 @@ fn grade(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
 }
 
 fn is_fuse(scene: &Scene<'_>) -> bool {
-    scene.joint.fact.purpose == Purpose::ShearBolt.id()
+    scene.joint.fact().purpose == Purpose::ShearBolt.id()
 }
 
 fn purpose(scene: &Scene<'_>) -> Option<Told> {
@@ -121,7 +121,7 @@ fn purpose(scene: &Scene<'_>) -> Option<Told> {
         return Some(seen(text, PRACTICE));
     }
     let said = part.detail.as_ref().is_some_and(|d| !d.purpose.is_empty());
-    said.then(|| seen(format!("made for {}", scene.joint.fact.purpose), PRACTICE))
+    said.then(|| seen(format!("made for {}", scene.joint.fact().purpose), PRACTICE))
 }
 
 fn length(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
@@ -167,14 +167,14 @@ fn length(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
 }
 
 fn body(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
-    let plane = scene.joint.fact.build.as_ref()?.shear_plane_mm?;
+    let plane = scene.joint.fact().build.as_ref()?.shear_plane_mm?;
     let body = checked(scene, part).ok()?.lengths.at_hand?.body_mm;
     let text = format!("full body for {body:.1} mm under the head, shear plane at {plane:.1} mm");
     Some(seen(text, "ISO 4014, ASME B18.2.1 (length of thread)"))
 }
 
 fn head(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
-    let build = scene.joint.fact.build.as_ref()?;
+    let build = scene.joint.fact().build.as_ref()?;
     let room = [(build.head_room_mm, "high"), (build.head_space_mm, "wide")];
     let said: Vec<String> = (room.into_iter())
         .filter_map(|(mm, way)| Some(format!("{:.1} mm {way}", mm?)))
@@ -197,7 +197,7 @@ fn finish(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
             other => format!("no metal is known for the finish \"{other}\""),
         });
     };
-    let build = scene.joint.fact.build.as_deref();
+    let build = scene.joint.fact().build.as_deref();
     let layers = build.into_iter().flat_map(|build| &build.layers);
     let mut metals: Vec<String> = Vec::new();
     let tapped = build.and_then(|build| build.tapped.as_ref());
