@@ -5,14 +5,6 @@
 use super::{Error, Operation};
 use clampbook_book::entry;
 
-/// Written down for who gives no name, of themselves or of the device.
-pub(crate) fn unnamed() -> entry::Caller {
-    entry::Caller {
-        person: "local person".into(),
-        device: "this machine".into(),
-    }
-}
-
 /// What somebody may do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Role {

@@ -45,8 +45,8 @@ impl App {
     ) -> Result<T, Error> {
         caller.may(Operation::GetEffectiveValue)?;
         let found = self.find(job).await?;
-        let shop = self.store.shop();
+        let world = self.world(caller);
         let joint = joint_of(&found, joint)?;
-        Ok(show(&effective::of(joint, &shop)))
+        Ok(show(&effective::of(joint, &world.asked())))
     }
 }

@@ -112,8 +112,9 @@ impl App {
         let job = self.find(&change.job).await?;
         let now = self.now();
         let context = clampbook_book::decide::Context {
-            now,
+            by: caller.who.speaker(),
             said: change.sending.said.unwrap_or(now),
+            now,
             shop: &self.store.shop(),
         };
         Ok(clampbook_book::decide::decide(&job, &change.command, &context)?.len())
@@ -188,33 +189,49 @@ impl App {
     pub(crate) async fn flags(&self, caller: &Caller, id: &JobId) -> Result<Vec<Flag>, Error> {
         caller.may(Operation::ListFlags)?;
         let job = self.find(id).await?;
-        let shop = self.store.shop();
-        blocking(move || rules::flags(&job, &shop)).await
+        let world = self.world(caller);
+        blocking(move || rules::flags(&job, &world.asked())).await
     }
 
     /// Open flags of one joint.
-    pub(crate) fn joint_flags(&self, joint: &Joint) -> Vec<Flag> {
-        rules::joint_flags(joint, &self.store.shop())
+    pub(crate) fn joint_flags(&self, caller: &Caller, joint: &Joint) -> Vec<Flag> {
+        rules::joint_flags(joint, &self.world(caller).asked())
     }
 
     /// Open flags of one position and of its whole joint.
-    pub(crate) fn position_flags(&self, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
-        rules::position_flags(joint, position, &self.store.shop())
+    pub(crate) fn position_flags(
+        &self,
+        caller: &Caller,
+        joint: &Joint,
+        position: PositionNumber,
+    ) -> Vec<Flag> {
+        rules::position_flags(joint, position, &self.world(caller).asked())
     }
 
     /// Open flags of one position, of its whole joint, and those that follow from the whole job there.
-    pub(crate) fn flags_at(&self, job: &Job, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
-        rules::flags_at(job, joint, position, &self.store.shop())
+    pub(crate) fn flags_at(
+        &self,
+        caller: &Caller,
+        job: &Job,
+        joint: &Joint,
+        position: PositionNumber,
+    ) -> Vec<Flag> {
+        rules::flags_at(job, joint, position, &self.world(caller).asked())
     }
 
     /// Open flags that follow from the whole job: on assemblies, and on joints that wait for parts.
-    pub(crate) fn job_flags(&self, job: &Job) -> Vec<Flag> {
-        rules::job_flags(job, &self.store.shop())
+    pub(crate) fn job_flags(&self, caller: &Caller, job: &Job) -> Vec<Flag> {
+        rules::job_flags(job, &self.world(caller).asked())
     }
 
     /// Open flags on an assembly as a whole and on its other side.
-    pub(crate) fn flags_around(&self, job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
-        rules::flags_around(job, assembly, &self.store.shop())
+    pub(crate) fn flags_around(
+        &self,
+        caller: &Caller,
+        job: &Job,
+        assembly: &AssemblyId,
+    ) -> Vec<Flag> {
+        rules::flags_around(job, assembly, &self.world(caller).asked())
     }
 
     /// The rules that raise flags.

@@ -22,6 +22,7 @@ pub(crate) mod shop;
 pub(crate) mod strength;
 pub(crate) mod torque;
 pub(crate) mod watch;
+mod world;
 pub(crate) mod wrench;
 
 use clampbook_book::entry::Moment;

@@ -27,20 +27,27 @@ impl App {
         caller.may(Operation::CheckReplacement)?;
         let job = self.find(job).await?;
         let joint = joint_of(&job, joint)?;
-        let shop = self.store.shop();
-        let checks = fits::check(joint, position, part, &shop).ok_or_else(|| {
+        let world = self.world(caller);
+        let checks = fits::check(joint, position, part, &world.asked()).ok_or_else(|| {
             let most = joint.positions.len();
             let wrong = format!("the joint has no position {position}; allowed is 1 to {most}");
             Error::invalid(vec![Violation::new("position", wrong)])
         })?;
-        Ok((checks, orders::designation(part, shop.catalogue())))
+        Ok((checks, orders::designation(part, world.shop.catalogue())))
     }
 
     /// What there is to say about a replacement that was decided on.
-    pub(crate) fn decided_fits(&self, joint: &Joint, decided: &Decided) -> Vec<FitCheck> {
+    pub(crate) fn decided_fits(
+        &self,
+        caller: &Caller,
+        joint: &Joint,
+        decided: &Decided,
+    ) -> Vec<FitCheck> {
         let part = decided.replacement.as_ref();
-        part.and_then(|part| fits::check(joint, decided.position, part, &self.store.shop()))
-            .unwrap_or_default()
+        part.and_then(|part| {
+            fits::check(joint, decided.position, part, &self.world(caller).asked())
+        })
+        .unwrap_or_default()
     }
 
     /// The parts to order of a job or of one of its assemblies.
@@ -55,8 +62,8 @@ impl App {
     ) -> Result<Vec<Line>, Error> {
         caller.may(Operation::ListPartsToOrder)?;
         let job = self.find_with(id, assembly.as_ref()).await?;
-        let shop = self.store.shop();
-        blocking(move || orders::list(&job, assembly.as_ref(), &shop)).await
+        let world = self.world(caller);
+        blocking(move || orders::list(&job, assembly.as_ref(), &world.asked())).await
     }
 
     /// What waits in a job or in one of its assemblies.
@@ -71,18 +78,29 @@ impl App {
     ) -> Result<Vec<Wait>, Error> {
         caller.may(Operation::ListWaits)?;
         let job = self.find_with(id, assembly.as_ref()).await?;
-        let shop = self.store.shop();
-        blocking(move || orders::waits(&job, assembly.as_ref(), &shop)).await
+        let world = self.world(caller);
+        blocking(move || orders::waits(&job, assembly.as_ref(), &world.asked())).await
     }
 
     /// The line of an assembly's list that a text means.
-    pub(crate) fn part_called(&self, job: &Job, assembly: &AssemblyId, what: &str) -> Option<Line> {
-        orders::line_called(job, assembly, what, &self.store.shop())
+    pub(crate) fn part_called(
+        &self,
+        caller: &Caller,
+        job: &Job,
+        assembly: &AssemblyId,
+        what: &str,
+    ) -> Option<Line> {
+        orders::line_called(job, assembly, what, &self.world(caller).asked())
     }
 
     /// Open flags about parts that have not arrived, on an assembly and on joints of it.
-    pub(crate) fn flags_about_parts(&self, job: &Job, assembly: &AssemblyId) -> Vec<Flag> {
-        rules::flags_about_parts(job, assembly, &self.store.shop())
+    pub(crate) fn flags_about_parts(
+        &self,
+        caller: &Caller,
+        job: &Job,
+        assembly: &AssemblyId,
+    ) -> Vec<Flag> {
+        rules::flags_about_parts(job, assembly, &self.world(caller).asked())
     }
 
     /// The job as it stands, if it has the assembly.

@@ -55,7 +55,7 @@ impl App {
             };
             if wanted.is_machine(&summary.display_name, &summary.machine) {
                 let job = self.find(&summary.id).await?;
-                let of_job = self.hits(&job, wanted).await?;
+                let of_job = self.hits(caller, &job, wanted).await?;
                 let room = size - hits.len();
                 let more = of_job.len().saturating_sub(at.told) > room;
                 let new = of_job.into_iter().skip(at.told).take(room);
@@ -79,8 +79,13 @@ impl App {
         })
     }
 
-    async fn hits(&self, job: &Arc<Job>, wanted: &Arc<Wanted>) -> Result<Vec<Hit>, Error> {
-        let (job, wanted, shop) = (Arc::clone(job), Arc::clone(wanted), self.store.shop());
-        blocking(move || search::hits(&job, &wanted, &shop)).await
+    async fn hits(
+        &self,
+        caller: &Caller,
+        job: &Arc<Job>,
+        wanted: &Arc<Wanted>,
+    ) -> Result<Vec<Hit>, Error> {
+        let (job, wanted, world) = (Arc::clone(job), Arc::clone(wanted), self.world(caller));
+        blocking(move || search::hits(&job, &wanted, &world.asked())).await
     }
 }

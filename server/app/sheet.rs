@@ -25,19 +25,19 @@ impl App {
             .store
             .entries(Stream::Job(id.clone()), job.last - 1, 1)
             .await?;
+        let world = self.world(caller);
         let hash = last.first().map(|stored| stored.hash).unwrap_or_default();
         let head = Head {
             entry: job.last,
             hash,
-            made: self.now(),
+            made: world.now,
         };
-        let shop = self.store.shop();
         blocking(move || {
             let scope = Scope {
                 assembly,
                 unit: unit.unwrap_or_else(|| job.torque_unit()),
             };
-            clampbook_book::sheet::sheet(&job, &scope, &shop, &head)
+            clampbook_book::sheet::sheet(&job, &scope, &world.asked(), &head)
         })
         .await
     }

@@ -61,8 +61,9 @@ impl App {
         caller.may(operation)?;
         let now = self.now();
         let context = Context {
-            now,
+            by: caller.who.speaker(),
             said: change.sending.said.unwrap_or(now),
+            now,
             shop: &self.store.shop(),
         };
         Ok(judge(Asked::OfShop(&change.command), &context)?)

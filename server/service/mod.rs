@@ -9,7 +9,7 @@ mod sheet;
 mod specification;
 mod torque;
 
-use crate::app::{App, Role, caller};
+use crate::app::{App, Role};
 use clampbook_api::v1::catalog_service_server::CatalogServiceServer;
 use clampbook_api::v1::job_service_server::JobServiceServer;
 use clampbook_api::v1::sheet_service_server::SheetServiceServer;
@@ -42,7 +42,7 @@ pub(crate) fn add(routes: &mut RoutesBuilder, app: &App, role: Role) {
     let guard = Guard {
         app: app.clone(),
         role,
-        unnamed: caller::unnamed(),
+        unnamed: clampbook_book::entry::Caller::unnamed(),
         photos: Arc::new(Semaphore::new(job::UNDER_WAY)),
     };
     routes

@@ -1,5 +1,6 @@
 //! An entry: a fact in its place in the journal, with who said it and when.
 
+use crate::context::{Known, Speaker};
 use crate::fact::Fact;
 use crate::ids::EntryNumber;
 use crate::stream::Stream;
@@ -18,6 +19,32 @@ pub struct Caller {
     pub person: Arc<str>,
     /// The device spoken on.
     pub device: Arc<str>,
+}
+
+/// Written down as the person when no name is given.
+const UNNAMED: &str = "local person";
+
+impl Caller {
+    /// The caller who gives no name, of themselves or of the device.
+    #[must_use]
+    pub fn unnamed() -> Self {
+        Self {
+            person: UNNAMED.into(),
+            device: "this machine".into(),
+        }
+    }
+
+    /// The person who speaks, and how they are known.
+    #[must_use]
+    pub fn speaker(&self) -> Speaker<'_> {
+        Speaker {
+            name: &self.person,
+            known: match &*self.person {
+                UNNAMED => Known::Open,
+                _ => Known::Named,
+            },
+        }
+    }
 }
 
 /// Who said something and when.

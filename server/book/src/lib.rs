@@ -8,6 +8,7 @@ pub mod apply;
 pub mod bounds;
 pub mod build;
 pub mod command;
+pub mod context;
 pub mod date;
 pub mod decide;
 pub mod effective;

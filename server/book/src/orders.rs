@@ -13,9 +13,9 @@ pub use designation::designation;
 pub use kept::{Arrived, Parts, Wanted};
 pub use waits::{Wait, waits};
 
+use crate::context::Context;
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::job::Job;
-use crate::shop::Shop;
 use std::collections::HashMap;
 
 /// Something that asks for a part.
@@ -70,18 +70,18 @@ impl Line {
 
 /// The list of a job, or of one of its assemblies, in the order of its assemblies.
 #[must_use]
-pub fn list(job: &Job, assembly: Option<&AssemblyId>, shop: &Shop) -> Vec<Line> {
+pub fn list(job: &Job, assembly: Option<&AssemblyId>, context: &Context<'_>) -> Vec<Line> {
     job.assemblies
         .iter()
         .map(|added| &added.assembly)
         .filter(|id| assembly.is_none_or(|wanted| wanted == *id))
-        .flat_map(|id| of_assembly(job, id, shop))
+        .flat_map(|id| of_assembly(job, id, context))
         .collect()
 }
 
-fn of_assembly(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Line> {
+fn of_assembly(job: &Job, assembly: &AssemblyId, context: &Context<'_>) -> Vec<Line> {
     let mut list = Lines::default();
-    for demand in asked::demands(job, assembly, shop) {
+    for demand in asked::demands(job, assembly, context) {
         let line = list.called(assembly, &demand.what);
         line.wanted += demand.quantity;
         if line.part_number.is_empty() {
@@ -155,7 +155,12 @@ fn hand_out(line: &mut Line) {
 
 /// The line of an assembly that a text means.
 #[must_use]
-pub fn line_called(job: &Job, assembly: &AssemblyId, what: &str, shop: &Shop) -> Option<Line> {
-    let mut lines = of_assembly(job, assembly, shop).into_iter();
+pub fn line_called(
+    job: &Job,
+    assembly: &AssemblyId,
+    what: &str,
+    context: &Context<'_>,
+) -> Option<Line> {
+    let mut lines = of_assembly(job, assembly, context).into_iter();
     lines.find(|line| key(&line.what) == key(what))
 }

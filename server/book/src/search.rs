@@ -1,11 +1,11 @@
 //! Searching a job: holes by thread, bag and flag; parts by what was found on them.
 
+use crate::context::Context;
 use crate::fact::{AssemblyAdded, JointAdded};
 use crate::findings::Finding;
 use crate::ids::{AssemblyId, JointId, PositionNumber};
 use crate::job::{Job, Joint, Position};
 use crate::rules::{self, Flag, On};
-use crate::shop::Shop;
 use clampbook_engine::Catalogue;
 
 /// What is searched for; everything that is said must hold.
@@ -56,7 +56,7 @@ impl Wanted {
 
 /// Everything of a job that is wanted: its assemblies when only the machine is said; else parts first, then holes in the order of its joints.
 #[must_use]
-pub fn hits(job: &Job, wanted: &Wanted, shop: &Shop) -> Vec<Hit> {
+pub fn hits(job: &Job, wanted: &Wanted, context: &Context<'_>) -> Vec<Hit> {
     let named = job.opened.as_ref().map(|opened| &opened.fact);
     if !named.is_some_and(|o| wanted.is_machine(&o.display_name, &o.machine)) {
         return Vec::new();
@@ -67,7 +67,7 @@ pub fn hits(job: &Job, wanted: &Wanted, shop: &Shop) -> Vec<Hit> {
     let flags: Vec<Flag> = match wanted.rule.as_str() {
         "" => Vec::new(),
         rule => {
-            let mut flags = rules::flags(job, shop);
+            let mut flags = rules::flags(job, context);
             flags.retain(|flag| flag.rule == rule);
             flags
         }
@@ -86,7 +86,13 @@ pub fn hits(job: &Job, wanted: &Wanted, shop: &Shop) -> Vec<Hit> {
         }
         for joint in job.joints.iter() {
             for position in &joint.positions {
-                hits.extend(hole(joint, position, wanted, &flags, shop.catalogue()));
+                hits.extend(hole(
+                    joint,
+                    position,
+                    wanted,
+                    &flags,
+                    context.shop.catalogue(),
+                ));
             }
         }
     }

@@ -26,7 +26,7 @@ impl Jobs {
                     &entry.said,
                     found,
                 )),
-                flags: self.flags_about(&receipt, &found.assembly),
+                flags: self.flags_about(caller, &receipt, &found.assembly),
             }),
             other => Err(unexpected(other)),
         }
@@ -53,7 +53,7 @@ impl Jobs {
                         answered,
                     )),
                     flags: finding
-                        .map(|finding| self.flags_about(&receipt, &finding.found.assembly))
+                        .map(|finding| self.flags_about(caller, &receipt, &finding.found.assembly))
                         .unwrap_or_default(),
                 })
             }
@@ -61,8 +61,13 @@ impl Jobs {
         }
     }
 
-    pub(super) fn flags_about(&self, receipt: &Recorded, assembly: &AssemblyId) -> Vec<wire::Flag> {
-        let flags = self.0.app.flags_around(&receipt.job, assembly);
+    pub(super) fn flags_about(
+        &self,
+        caller: &Caller,
+        receipt: &Recorded,
+        assembly: &AssemblyId,
+    ) -> Vec<wire::Flag> {
+        let flags = self.0.app.flags_around(caller, &receipt.job, assembly);
         record::flags(&receipt.job.id, &flags)
     }
 }

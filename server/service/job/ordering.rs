@@ -88,7 +88,7 @@ impl Jobs {
                     &entry.said,
                     wanted,
                 )),
-                flags: self.flags_about_parts(&receipt, &wanted.assembly),
+                flags: self.flags_about_parts(caller, &receipt, &wanted.assembly),
             }),
             other => Err(unexpected(other)),
         }
@@ -110,7 +110,7 @@ impl Jobs {
                 let line = self
                     .0
                     .app
-                    .part_called(job, &arrived.assembly, &arrived.what);
+                    .part_called(caller, job, &arrived.assembly, &arrived.what);
                 Ok(wire::LogPartArrivalResponse {
                     arrival: Some(requests::part_arrival(
                         &job.id,
@@ -119,15 +119,20 @@ impl Jobs {
                         arrived,
                     )),
                     part: line.map(|line| requests::line(&job.id, &line)),
-                    flags: self.flags_about_parts(&receipt, &arrived.assembly),
+                    flags: self.flags_about_parts(caller, &receipt, &arrived.assembly),
                 })
             }
             other => Err(unexpected(other)),
         }
     }
 
-    fn flags_about_parts(&self, receipt: &Recorded, assembly: &AssemblyId) -> Vec<wire::Flag> {
-        let flags = self.0.app.flags_about_parts(&receipt.job, assembly);
+    fn flags_about_parts(
+        &self,
+        caller: &Caller,
+        receipt: &Recorded,
+        assembly: &AssemblyId,
+    ) -> Vec<wire::Flag> {
+        let flags = self.0.app.flags_about_parts(caller, &receipt.job, assembly);
         record::flags(&receipt.job.id, &flags)
     }
 }

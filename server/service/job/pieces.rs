@@ -28,7 +28,7 @@ impl Jobs {
                         &entry.said,
                         accounted,
                     )),
-                    flags: self.flags_about(&receipt, &joint.fact.assembly),
+                    flags: self.flags_about(caller, &receipt, &joint.fact.assembly),
                     etag: etag(entry.number),
                 })
             }

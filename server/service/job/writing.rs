@@ -78,7 +78,7 @@ impl Jobs {
                     &entry.said,
                     removed,
                 )),
-                flags: self.flags_at(&receipt, &removed.joint, removed.position)?,
+                flags: self.flags_at(caller, &receipt, &removed.joint, removed.position)?,
                 etag: etag(entry.number),
             }),
             other => Err(unexpected(other)),
@@ -107,7 +107,10 @@ impl Jobs {
             }
         }
         let flags = match joint {
-            Some(joint) => self.0.app.joint_flags(joint_of(&receipt.job, joint)?),
+            Some(joint) => self
+                .0
+                .app
+                .joint_flags(caller, joint_of(&receipt.job, joint)?),
             None => Vec::new(),
         };
         Ok(wire::LogAlikeRemovalsResponse {
@@ -160,14 +163,13 @@ impl Jobs {
                     &entry.said,
                     decided,
                 )),
-                flags: self.all_flags_at(&receipt, &decided.joint, decided.position)?,
+                flags: self.all_flags_at(caller, &receipt, &decided.joint, decided.position)?,
                 etag: etag(entry.number),
-                checks: fitting::checks(
-                    &self
-                        .0
-                        .app
-                        .decided_fits(joint_of(&receipt.job, &decided.joint)?, decided),
-                ),
+                checks: fitting::checks(&self.0.app.decided_fits(
+                    caller,
+                    joint_of(&receipt.job, &decided.joint)?,
+                    decided,
+                )),
             }),
             other => Err(unexpected(other)),
         }
@@ -189,7 +191,7 @@ impl Jobs {
                     &entry.said,
                     refitted,
                 )),
-                flags: self.all_flags_at(&receipt, &refitted.joint, refitted.position)?,
+                flags: self.all_flags_at(caller, &receipt, &refitted.joint, refitted.position)?,
                 etag: etag(entry.number),
             }),
             other => Err(unexpected(other)),
@@ -212,12 +214,12 @@ impl Jobs {
             .find(|j| j.touched == stored.entry.number);
         let flags = match touched {
             Some(joint) => {
-                let mut flags = self.0.app.joint_flags(joint);
+                let mut flags = self.0.app.joint_flags(caller, joint);
                 let assembly = &joint.fact.assembly;
-                flags.extend(self.0.app.flags_around(&receipt.job, assembly));
+                flags.extend(self.0.app.flags_around(caller, &receipt.job, assembly));
                 flags
             }
-            None => self.0.app.job_flags(&receipt.job),
+            None => self.0.app.job_flags(caller, &receipt.job),
         };
         Ok(wire::CorrectEntryResponse {
             entry: Some(record::entry(stored)),
@@ -229,23 +231,25 @@ impl Jobs {
     /// Flags of a position with those that follow from the whole job, such as parts that have not arrived.
     fn all_flags_at(
         &self,
+        caller: &Caller,
         receipt: &Recorded,
         joint: &JointId,
         position: PositionNumber,
     ) -> Result<Vec<wire::Flag>, Error> {
         let joint = joint_of(&receipt.job, joint)?;
-        let flags = self.0.app.flags_at(&receipt.job, joint, position);
+        let flags = self.0.app.flags_at(caller, &receipt.job, joint, position);
         Ok(record::flags(&receipt.job.id, &flags))
     }
 
     fn flags_at(
         &self,
+        caller: &Caller,
         receipt: &Recorded,
         joint: &JointId,
         position: PositionNumber,
     ) -> Result<Vec<wire::Flag>, Error> {
         let joint = joint_of(&receipt.job, joint)?;
-        let flags = self.0.app.position_flags(joint, position);
+        let flags = self.0.app.position_flags(caller, joint, position);
         Ok(record::flags(&receipt.job.id, &flags))
     }
 }

@@ -110,8 +110,9 @@ impl Judge {
             written,
         };
         let context = Context {
-            now: written,
+            by: said.caller.speaker(),
             said: said.said,
+            now: written,
             shop,
         };
         let facts = (self.decider)(asked, &context).map_err(CommitError::Refused)?;

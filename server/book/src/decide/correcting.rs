@@ -4,11 +4,11 @@ use super::{
     finding, fitting, joint, marking, part, photo, position, specifying, subject, wrong_build,
 };
 use crate::command::{Correction, Restated};
+use crate::context::Context;
 use crate::fact::{Corrected, Fact, JointAdded, Refitted};
 use crate::ids::{EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint, Position, Record, Saying};
 use crate::refusal::{Refusal, Violation};
-use crate::shop::Shop;
 
 const A_JOINT: &str = "a joint";
 const A_PHOTO: &str = "a photo";
@@ -31,7 +31,7 @@ const CALLED: [(&str, &str); 11] = [
 pub(super) fn correct(
     job: &Job,
     correction: &Correction,
-    shop: &Shop,
+    context: &Context<'_>,
 ) -> Result<Vec<Fact>, Refusal> {
     if job.etag() != correction.etag {
         return Err(Refusal::Stale {
@@ -41,7 +41,7 @@ pub(super) fn correct(
         });
     }
     let with = match &correction.with {
-        Some(said) => Some(Box::new(restated(job, correction, said, shop)?)),
+        Some(said) => Some(Box::new(restated(job, correction, said, context)?)),
         None => {
             withdraw(job, correction)?;
             None
@@ -59,7 +59,7 @@ fn restated(
     job: &Job,
     correction: &Correction,
     said: &Restated,
-    shop: &Shop,
+    context: &Context<'_>,
 ) -> Result<Fact, Refusal> {
     let entry = correction.entry;
     let fact = match said {
@@ -74,19 +74,19 @@ fn restated(
     match fact {
         Fact::JointAdded(added) => {
             let there = job.joints.added_by(entry).ok_or_else(wrong_kind)?;
-            return redescribe(there, added, shop);
+            return redescribe(there, added, context);
         }
         Fact::Removed(said) => {
             let to = ("removal.position", &said.joint, said.position);
-            return restate(job, entry, fact, to, shop);
+            return restate(job, entry, fact, to, context);
         }
         Fact::Decided(said) => {
             let to = ("decision.position", &said.joint, said.position);
-            return restate(job, entry, fact, to, shop);
+            return restate(job, entry, fact, to, context);
         }
         Fact::Refitted(said) => {
             let to = ("refit.position", &said.joint, said.position);
-            return restate(job, entry, fact, to, shop);
+            return restate(job, entry, fact, to, context);
         }
         Fact::Marked(marked) => match marking::stands(job, entry) {
             true => marking::restate(job, entry, marked)?,
@@ -110,7 +110,7 @@ fn restated(
         }
         Fact::PartArrived(arrived) => {
             job.parts.arrived_by(entry).ok_or_else(wrong_kind)?;
-            part::may_have_arrived(job, arrived, shop)?;
+            part::may_have_arrived(job, arrived, context)?;
         }
         Fact::JobOpened(_)
         | Fact::AssemblyAdded(_)
@@ -124,10 +124,10 @@ fn restated(
     Ok(fact.clone())
 }
 
-fn redescribe(there: &Joint, added: &JointAdded, shop: &Shop) -> Result<Fact, Refusal> {
-    let mut wrong = wrong_build(added, shop.catalogue());
+fn redescribe(there: &Joint, added: &JointAdded, context: &Context<'_>) -> Result<Fact, Refusal> {
+    let mut wrong = wrong_build(added, context.shop.catalogue());
     let before = there.fact.specification.as_ref();
-    let named = specifying::named(added, before, shop, &mut wrong);
+    let named = specifying::named(added, before, context.shop, &mut wrong);
     if there.fact.joint != added.joint {
         wrong.push(Violation::new(
             "joint.name",
@@ -162,7 +162,7 @@ fn restate(
     entry: EntryNumber,
     fact: &Fact,
     (field, joint_id, number): (&str, &JointId, PositionNumber),
-    shop: &Shop,
+    context: &Context<'_>,
 ) -> Result<Fact, Refusal> {
     let (from_joint, from, record) = found(job, entry)
         .filter(|(_, _, record)| record.saying.kind() == fact.kind())
@@ -191,7 +191,7 @@ fn restate(
             published: before.published.clone(),
             ..refitted.clone()
         },
-        _ => fitting::asked_for(to_joint, refitted, shop),
+        _ => fitting::asked_for(to_joint, refitted, context),
     }))
 }
 

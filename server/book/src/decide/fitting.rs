@@ -1,11 +1,11 @@
 //! Deciding on what came out, and putting something back.
 
 use super::{joint, position, subject};
+use crate::context::Context;
 use crate::effective::{self, EffectiveJoint, Value};
 use crate::fact::{Decided, Fact, PieceAccounted, Refitted, Thing, Wanted};
 use crate::job::{Job, Joint, Standing};
 use crate::refusal::{Refusal, Violation};
-use crate::shop::Shop;
 use crate::words::Disposition;
 use clampbook_engine::Answer;
 use clampbook_engine::source::Basis;
@@ -35,7 +35,11 @@ pub(super) fn decide_on(job: &Job, decided: &Decided, etag: &str) -> Result<Vec<
     Ok(vec![Fact::Decided(decided.clone())])
 }
 
-pub(super) fn refit(job: &Job, refitted: &Refitted, shop: &Shop) -> Result<Vec<Fact>, Refusal> {
+pub(super) fn refit(
+    job: &Job,
+    refitted: &Refitted,
+    context: &Context<'_>,
+) -> Result<Vec<Fact>, Refusal> {
     let joint = joint(job, &refitted.joint)?;
     let position = position(joint, refitted.position, "refit.position")?;
     if position.standing() == Standing::InPlace {
@@ -53,7 +57,7 @@ pub(super) fn refit(job: &Job, refitted: &Refitted, shop: &Shop) -> Result<Vec<F
             ),
         });
     }
-    Ok(vec![Fact::Refitted(asked_for(joint, refitted, shop))])
+    Ok(vec![Fact::Refitted(asked_for(joint, refitted, context))])
 }
 
 pub(super) fn account(job: &Job, accounted: &PieceAccounted) -> Result<Vec<Fact>, Refusal> {
@@ -110,8 +114,8 @@ pub(super) fn account_anew(there: &PieceAccounted, anew: &PieceAccounted) -> Res
 }
 
 /// The refit with what the record asks for now: what is published, else the computed torque.
-pub(super) fn asked_for(joint: &Joint, refitted: &Refitted, shop: &Shop) -> Refitted {
-    let effective = EffectiveJoint::new(joint, shop);
+pub(super) fn asked_for(joint: &Joint, refitted: &Refitted, context: &Context<'_>) -> Refitted {
+    let effective = EffectiveJoint::new(joint, context.shop);
     let (wanted, published) = match effective.value() {
         Value::Published(stated) => (None, Some(effective::wanted(stated))),
         Value::Computed(answer) => (Some(wanted(&answer)), None),

@@ -15,12 +15,11 @@ mod specifying;
 
 use crate::build;
 use crate::command::{Command, ShopCommand};
-use crate::entry::Moment;
 use crate::fact::{Fact, JointAdded};
 use crate::ids::{AssemblyId, JointId, PositionNumber};
 use crate::job::{Job, Joint, Position};
 use crate::refusal::{Refusal, Violation};
-use crate::shop::{self, Shop};
+use crate::shop;
 use crate::target;
 use clampbook_engine::Catalogue;
 
@@ -33,20 +32,10 @@ pub const MOST_JOINTS: usize = 2_000;
 /// Most assemblies in a job.
 pub const MOST_ASSEMBLIES: usize = 500;
 
+pub use crate::context::Context;
 pub use finding::MOST_FINDINGS;
 pub use part::MOST_PARTS;
 pub use photo::MOST_PHOTOS;
-
-/// What a decision may look at besides the record.
-#[derive(Clone, Copy, Debug)]
-pub struct Context<'a> {
-    /// The server's time.
-    pub now: Moment,
-    /// When the caller says it was said.
-    pub said: Moment,
-    /// The shop as it is.
-    pub shop: &'a Shop,
-}
 
 /// A command with the state it is to be judged on, besides the shop's.
 #[derive(Clone, Copy, Debug)]
@@ -77,7 +66,6 @@ pub fn judge(asked: Asked<'_>, context: &Context<'_>) -> Result<Vec<Fact>, Refus
 /// A [`Refusal`] that names what is wrong; the state is as before.
 pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec<Fact>, Refusal> {
     not_from_the_future(context)?;
-    let shop = context.shop;
     if let Command::OpenJob(opened) = command {
         return opening::open_job(job, opened);
     }
@@ -89,20 +77,20 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
     match command {
         Command::OpenJob(opened) => opening::open_job(job, opened),
         Command::AddAssembly(added) => opening::add_assembly(job, added),
-        Command::AddJoint(added) => opening::add_joint(job, added, shop),
+        Command::AddJoint(added) => opening::add_joint(job, added, context),
         Command::LogMarks(marked) => marking::log(job, marked),
         Command::LogRemoval(removed) => removing::log(job, removed),
         Command::LogAlikeRemovals(alike) => removing::log_alike(job, alike),
         Command::ImportRemovals(lines) => removing::import(job, lines),
         Command::LogDecision { decided, etag } => fitting::decide_on(job, decided, etag),
-        Command::LogRefit(refitted) => fitting::refit(job, refitted, shop),
+        Command::LogRefit(refitted) => fitting::refit(job, refitted, context),
         Command::LogPieces(accounted) => fitting::account(job, accounted),
         Command::LogFinding(found) => finding::log(job, found),
         Command::AnswerCounterpart(answered) => finding::answer(job, answered),
         Command::LogPartWanted(wanted) => part::want(job, wanted),
-        Command::LogPartArrival(arrived) => part::arrive(job, arrived, shop),
+        Command::LogPartArrival(arrived) => part::arrive(job, arrived, context),
         Command::AddPhoto(added) => photo::add(job, added),
-        Command::Correct(correction) => correcting::correct(job, correction, shop),
+        Command::Correct(correction) => correcting::correct(job, correction, context),
     }
 }
 

@@ -1,10 +1,10 @@
 //! Opening a job and laying out its assemblies and joints.
 
 use super::{MOST_ASSEMBLIES, MOST_JOINTS, specifying, wrong_build};
+use crate::context::Context;
 use crate::fact::{AssemblyAdded, Fact, JobOpened, JointAdded};
 use crate::job::Job;
 use crate::refusal::{Refusal, Violation};
-use crate::shop::Shop;
 
 pub(super) fn open_job(job: &Job, opened: &JobOpened) -> Result<Vec<Fact>, Refusal> {
     if job.opened.is_some() {
@@ -39,14 +39,18 @@ pub(super) fn add_assembly(job: &Job, added: &AssemblyAdded) -> Result<Vec<Fact>
     Ok(vec![Fact::AssemblyAdded(added.clone())])
 }
 
-pub(super) fn add_joint(job: &Job, added: &JointAdded, shop: &Shop) -> Result<Vec<Fact>, Refusal> {
+pub(super) fn add_joint(
+    job: &Job,
+    added: &JointAdded,
+    context: &Context<'_>,
+) -> Result<Vec<Fact>, Refusal> {
     if job.joint(&added.joint).is_some() {
         return Err(Refusal::Exists {
             name: format!("jobs/{}/joints/{}", job.id, added.joint),
         });
     }
-    let mut wrong = wrong_build(added, shop.catalogue());
-    let named = specifying::named(added, None, shop, &mut wrong);
+    let mut wrong = wrong_build(added, context.shop.catalogue());
+    let named = specifying::named(added, None, context.shop, &mut wrong);
     if job.assembly(&added.assembly).is_none() {
         wrong.push(Violation::new(
             "joint.assembly",

@@ -1,11 +1,11 @@
 //! Logging that parts are wanted, and that they arrived.
 
+use crate::context::Context;
 use crate::fact::{Fact, PartArrived, PartWanted};
 use crate::ids::EntryNumber;
 use crate::job::Job;
 use crate::orders;
 use crate::refusal::{Refusal, Violation};
-use crate::shop::Shop;
 
 /// Most entries about parts in a job. Common practice: far above any machine, low enough to keep a job in memory.
 pub const MOST_PARTS: usize = 2_000;
@@ -19,8 +19,12 @@ pub(super) fn want(job: &Job, wanted: &PartWanted) -> Result<Vec<Fact>, Refusal>
     Ok(vec![Fact::PartWanted(wanted.clone())])
 }
 
-pub(super) fn arrive(job: &Job, arrived: &PartArrived, shop: &Shop) -> Result<Vec<Fact>, Refusal> {
-    may_have_arrived(job, arrived, shop)?;
+pub(super) fn arrive(
+    job: &Job,
+    arrived: &PartArrived,
+    context: &Context<'_>,
+) -> Result<Vec<Fact>, Refusal> {
+    may_have_arrived(job, arrived, context)?;
     is_not_full(job)?;
     Ok(vec![Fact::PartArrived(arrived.clone())])
 }
@@ -34,13 +38,13 @@ pub(super) fn may_be_wanted(job: &Job, wanted: &PartWanted) -> Result<(), Refusa
 pub(super) fn may_have_arrived(
     job: &Job,
     arrived: &PartArrived,
-    shop: &Shop,
+    context: &Context<'_>,
 ) -> Result<(), Refusal> {
     super::belongs(job, "arrival.what", &arrived.assembly, None)?;
-    if orders::line_called(job, &arrived.assembly, &arrived.what, shop).is_some() {
+    if orders::line_called(job, &arrived.assembly, &arrived.what, context).is_some() {
         return Ok(());
     }
-    let lines = orders::list(job, Some(&arrived.assembly), shop);
+    let lines = orders::list(job, Some(&arrived.assembly), context);
     let allowed = match lines.as_slice() {
         [] => "nothing of this assembly is wanted; log what is wanted first".to_owned(),
         lines => {

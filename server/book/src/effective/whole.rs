@@ -1,10 +1,11 @@
 //! The value of a joint with all that belongs to it, for people who ask which one holds.
 
 use super::{EffectiveJoint, NotInForce, OnFastener, Value, fasteners, named, restated};
+use crate::context::Context;
 use crate::fact::SpecificationStated;
 use crate::job::Joint;
 use crate::rules::{self, Flag};
-use crate::shop::{Kept, Shop};
+use crate::shop::Kept;
 use crate::words::Severity;
 use clampbook_engine::published::Restated;
 use clampbook_engine::{Answer, Caution, Cited};
@@ -32,21 +33,21 @@ pub struct Effective<'s> {
 
 /// The value that holds for a joint of the shop, with all that belongs to it.
 #[must_use]
-pub fn of<'s>(joint: &'s Joint, shop: &'s Shop) -> Effective<'s> {
+pub fn of<'s>(joint: &'s Joint, context: &Context<'s>) -> Effective<'s> {
     let fact = &joint.fact;
-    let effective = EffectiveJoint::new(joint, shop);
+    let effective = EffectiveJoint::new(joint, context.shop);
     let stated = effective.published();
-    let mut stops = rules::joint_flags(joint, shop);
+    let mut stops = rules::joint_flags(joint, context);
     stops.retain(|flag| flag.severity == Severity::Stop);
     Effective {
-        kept: stated.and_then(|stated| shop.specification(&stated.specification)),
-        not_in_force: named(fact, shop).and_then(Result::err),
+        kept: stated.and_then(|stated| context.shop.specification(&stated.specification)),
+        not_in_force: named(fact, context.shop).and_then(Result::err),
         condition: effective
             .target()
             .map(|target| target.condition.clone())
             .unwrap_or_default(),
         fasteners: fasteners(&effective),
-        restated: stated.and_then(|stated| restated(fact, stated, shop.catalogue())),
+        restated: stated.and_then(|stated| restated(fact, stated, context.shop.catalogue())),
         stops,
         value: effective.value(),
         joint,

@@ -2,12 +2,12 @@
 
 use super::Demand;
 use super::designation::{designation, grade_name, thread_name};
+use crate::context::Context;
 use crate::effective::EffectiveJoint;
 use crate::fact::{Decided, FastenerSpec, LengthSeen, PartSeen, Refitted, Removed, SaidLength};
 use crate::findings::Finding;
 use crate::ids::{AssemblyId, EntryNumber};
 use crate::job::{Job, Position};
-use crate::shop::Shop;
 use crate::words::{Condition, Disposition, Presence, SmallPart, Verdict};
 use clampbook_engine::Purpose;
 
@@ -33,10 +33,10 @@ pub enum By {
 }
 
 /// Everything that asks for parts of an assembly, oldest entry first.
-pub(super) fn demands(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Demand> {
+pub(super) fn demands(job: &Job, assembly: &AssemblyId, context: &Context<'_>) -> Vec<Demand> {
     let mut all = Vec::new();
     for joint in job.joints.iter().filter(|j| j.fact.assembly == *assembly) {
-        let joint = EffectiveJoint::new(joint, shop);
+        let joint = EffectiveJoint::new(joint, context.shop);
         for position in joint.positions() {
             of_position(&joint, position, &mut all);
         }

@@ -1,9 +1,9 @@
 //! What waits for what: positions on hold, and positions, joints and assemblies whose parts are not there.
 
 use super::{Line, list};
+use crate::context::Context;
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint};
-use crate::shop::Shop;
 use crate::words::{Disposition, WaitsFor};
 
 /// A place that waits.
@@ -27,13 +27,13 @@ pub struct Wait {
 
 /// Everything of a job, or of one of its assemblies, that waits: what is on hold first.
 #[must_use]
-pub fn waits(job: &Job, assembly: Option<&AssemblyId>, shop: &Shop) -> Vec<Wait> {
+pub fn waits(job: &Job, assembly: Option<&AssemblyId>, context: &Context<'_>) -> Vec<Wait> {
     let joints = job.joints.iter();
     let mut all: Vec<Wait> = joints
         .filter(|joint| assembly.is_none_or(|wanted| *wanted == joint.fact.assembly))
         .flat_map(holds)
         .collect();
-    all.extend(list(job, assembly, shop).iter().flat_map(missing));
+    all.extend(list(job, assembly, context).iter().flat_map(missing));
     all
 }
 

@@ -1,10 +1,10 @@
 //! Nothing is left over: what came out is what went back, was replaced, or is explained.
 
 use super::{Check, Flag, On, Rule};
+use crate::context::Context;
 use crate::fact::Thing;
 use crate::ids::EntryNumber;
 use crate::job::{Job, Joint, Position, Standing};
-use crate::shop::Shop;
 use crate::words::{Condition, Presence, Severity, Tightness};
 use std::collections::BTreeMap;
 
@@ -30,7 +30,7 @@ struct Sum {
     entries: Vec<EntryNumber>,
 }
 
-fn does_not_add_up(job: &Job, _: &Shop, rule: &Rule, flags: &mut Vec<Flag>) {
+fn does_not_add_up(job: &Job, _: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for assembly in &job.assemblies {
         let mut sums: BTreeMap<Thing, Sum> = BTreeMap::new();
         let of_it = |joint: &&Joint| joint.fact.assembly == assembly.assembly;

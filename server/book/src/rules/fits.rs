@@ -6,13 +6,13 @@ mod built;
 mod numbers;
 
 use super::scene::Scene;
-use super::{Flag, rule};
+use super::{ALL, Flag, rule};
+use crate::context::Context;
 use crate::effective::EffectiveJoint;
 use crate::entry::{Caller, Moment, Said};
 use crate::fact::{Decided, FastenerSpec, Removed};
 use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Joint, Position, Record, Saying};
-use crate::shop::Shop;
 use crate::words::{Condition, Disposition, Severity};
 use built::with_joint;
 use std::sync::Arc;
@@ -112,12 +112,12 @@ pub fn check(
     joint: &Joint,
     number: PositionNumber,
     part: &FastenerSpec,
-    shop: &Shop,
+    context: &Context<'_>,
 ) -> Option<Vec<FitCheck>> {
     let decided = with_decision(joint, number, part)?;
-    let decided = EffectiveJoint::new(&decided, shop);
-    let scene = Scene::new(&decided, Some(number));
-    let flags = super::check(&scene);
+    let decided = EffectiveJoint::new(&decided, context.shop);
+    let scene = Scene::new(&decided, context, Some(number));
+    let flags = super::check(ALL, &scene);
     let mut checks = Vec::new();
     for (subject, rules) in SUBJECTS {
         let before = checks.len();

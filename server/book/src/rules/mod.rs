@@ -32,10 +32,13 @@ mod stack;
 mod threads;
 mod torque;
 
+#[cfg(test)]
+mod sayable;
+
+use crate::context::Context;
 use crate::effective::EffectiveJoint;
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint};
-use crate::shop::Shop;
 use crate::words::{Compared, Severity};
 pub use proposal::proposal;
 use scene::Scene;
@@ -93,7 +96,7 @@ enum Check {
     /// At one joint, without regard to others.
     Joint(fn(&Scene<'_>, &Rule, &mut Vec<Flag>)),
     /// At the whole job.
-    Job(fn(&Job, &Shop, &Rule, &mut Vec<Flag>)),
+    Job(fn(&Job, &Context<'_>, &Rule, &mut Vec<Flag>)),
 }
 
 /// All rules, those that stop work first.
@@ -151,22 +154,21 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 
 /// Open flags of a joint: stops first, then by position.
 #[must_use]
-pub fn joint_flags(joint: &Joint, shop: &Shop) -> Vec<Flag> {
-    check(&Scene::new(&EffectiveJoint::new(joint, shop), None))
+pub fn joint_flags(joint: &Joint, context: &Context<'_>) -> Vec<Flag> {
+    let joint = EffectiveJoint::new(joint, context.shop);
+    check(ALL, &Scene::new(&joint, context, None))
 }
 
 /// Open flags of one position, with those of its whole joint.
 #[must_use]
-pub fn position_flags(joint: &Joint, position: PositionNumber, shop: &Shop) -> Vec<Flag> {
-    check(&Scene::new(
-        &EffectiveJoint::new(joint, shop),
-        Some(position),
-    ))
+pub fn position_flags(joint: &Joint, position: PositionNumber, context: &Context<'_>) -> Vec<Flag> {
+    let joint = EffectiveJoint::new(joint, context.shop);
+    check(ALL, &Scene::new(&joint, context, Some(position)))
 }
 
-fn check(scene: &Scene<'_>) -> Vec<Flag> {
+fn check(rules: &[&Rule], scene: &Scene<'_>) -> Vec<Flag> {
     let mut flags = Vec::new();
-    for rule in ALL {
+    for rule in rules {
         if let Check::Joint(check) = rule.check {
             check(scene, rule, &mut flags);
         }
@@ -177,11 +179,15 @@ fn check(scene: &Scene<'_>) -> Vec<Flag> {
 
 /// Open flags that follow from the whole job: on whole assemblies, and on joints that wait for parts.
 #[must_use]
-pub fn job_flags(job: &Job, shop: &Shop) -> Vec<Flag> {
+pub fn job_flags(job: &Job, context: &Context<'_>) -> Vec<Flag> {
+    check_job(ALL, job, context)
+}
+
+fn check_job(rules: &[&Rule], job: &Job, context: &Context<'_>) -> Vec<Flag> {
     let mut flags = Vec::new();
-    for rule in ALL {
+    for rule in rules {
         if let Check::Job(check) = rule.check {
-            check(job, shop, rule, &mut flags);
+            check(job, context, rule, &mut flags);
         }
     }
     flags.sort_by_key(|flag| std::cmp::Reverse(flag.severity));
@@ -190,10 +196,15 @@ pub fn job_flags(job: &Job, shop: &Shop) -> Vec<Flag> {
 
 /// Open flags of one position with those of its joint and assembly, those that follow from the whole job too.
 #[must_use]
-pub fn flags_at(job: &Job, joint: &Joint, position: PositionNumber, shop: &Shop) -> Vec<Flag> {
-    let mut flags = position_flags(joint, position, shop);
+pub fn flags_at(
+    job: &Job,
+    joint: &Joint,
+    position: PositionNumber,
+    context: &Context<'_>,
+) -> Vec<Flag> {
+    let mut flags = position_flags(joint, position, context);
     let here = On::Joint(joint.fact.joint.clone());
-    let mut of_job = job_flags(job, shop);
+    let mut of_job = job_flags(job, context);
     of_job.retain(|flag| flag.on == here && [0, position].contains(&flag.position));
     flags.extend(of_job);
     flags.sort_by_key(|flag| (std::cmp::Reverse(flag.severity), flag.position));
@@ -202,8 +213,8 @@ pub fn flags_at(job: &Job, joint: &Joint, position: PositionNumber, shop: &Shop)
 
 /// Open flags on an assembly as a whole and on its other side, and on joints of both that wait for parts as a whole.
 #[must_use]
-pub fn flags_around(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Flag> {
-    let mut flags = job_flags(job, shop);
+pub fn flags_around(job: &Job, assembly: &AssemblyId, context: &Context<'_>) -> Vec<Flag> {
+    let mut flags = job_flags(job, context);
     flags.retain(|flag| is_around(job, assembly, flag));
     flags
 }
@@ -222,21 +233,21 @@ pub(crate) fn is_around(job: &Job, assembly: &AssemblyId, flag: &Flag) -> bool {
 
 /// Open flags about parts that have not arrived, on an assembly and on joints of it.
 #[must_use]
-pub fn flags_about_parts(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<Flag> {
+pub fn flags_about_parts(job: &Job, assembly: &AssemblyId, context: &Context<'_>) -> Vec<Flag> {
     let is_here = |flag: &Flag| match &flag.on {
         On::Assembly(on) => on == assembly,
         On::Joint(on) => job.joint(on).is_some_and(|j| j.fact.assembly == *assembly),
     };
-    let mut flags = job_flags(job, shop);
+    let mut flags = job_flags(job, context);
     flags.retain(|flag| flag.rule == parts::NOT_ARRIVED.id && is_here(flag));
     flags
 }
 
 /// Positions whose fastener is longer or shorter than its neighbours', whether that is explained or not.
 #[must_use]
-pub fn odd_lengths(joint: &Joint, shop: &Shop) -> Vec<(PositionNumber, Compared)> {
-    let joint = EffectiveJoint::new(joint, shop);
-    let (odd, _) = length::odd_ones(&Scene::new(&joint, None));
+pub fn odd_lengths(joint: &Joint, context: &Context<'_>) -> Vec<(PositionNumber, Compared)> {
+    let joint = EffectiveJoint::new(joint, context.shop);
+    let (odd, _) = length::odd_ones(&Scene::new(&joint, context, None));
     odd.into_iter()
         .map(|one| (one.case.position.number, one.word))
         .collect()
@@ -244,9 +255,13 @@ pub fn odd_lengths(joint: &Joint, shop: &Shop) -> Vec<(PositionNumber, Compared)
 
 /// Open flags of a job: stops first, then those on assemblies, then in the order of its joints and positions.
 #[must_use]
-pub fn flags(job: &Job, shop: &Shop) -> Vec<Flag> {
-    let mut flags = job_flags(job, shop);
-    flags.extend(job.joints.iter().flat_map(|joint| joint_flags(joint, shop)));
+pub fn flags(job: &Job, context: &Context<'_>) -> Vec<Flag> {
+    let mut flags = job_flags(job, context);
+    flags.extend(
+        job.joints
+            .iter()
+            .flat_map(|joint| joint_flags(joint, context)),
+    );
     flags.sort_by_key(|flag| std::cmp::Reverse(flag.severity));
     flags
 }

@@ -1,8 +1,8 @@
 //! The other side: what ruined a part here may have ruined its twin there.
 
 use super::{Check, Flag, On, Rule};
+use crate::context::Context;
 use crate::job::Job;
-use crate::shop::Shop;
 use crate::words::Severity;
 
 pub(super) const OTHER_SIDE: Rule = Rule {
@@ -14,7 +14,7 @@ pub(super) const OTHER_SIDE: Rule = Rule {
     check: Check::Job(other_side),
 };
 
-fn other_side(job: &Job, _: &Shop, rule: &Rule, flags: &mut Vec<Flag>) {
+fn other_side(job: &Job, _: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for finding in job.findings.iter().filter(|f| f.answer.is_none()) {
         let Some(other) = job.other_side_of(finding) else {
             continue;

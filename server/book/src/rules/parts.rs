@@ -1,10 +1,10 @@
 //! Parts that are wanted and have not arrived.
 
 use super::{Check, Flag, On, Rule};
+use crate::context::Context;
 use crate::ids::AssemblyId;
 use crate::job::Job;
 use crate::orders::{self, By, Demand, Line};
-use crate::shop::Shop;
 use crate::words::{Criticality, Severity};
 
 pub(super) const NOT_ARRIVED: Rule = Rule {
@@ -23,8 +23,8 @@ const AWAY: [Severity; 3] = [Severity::Stop, Severity::Stop, Severity::Stop];
 /// Severity by class A, B, C of a replacement that was decided on.
 const GUARDED: [Severity; 3] = [Severity::Caution, Severity::Caution, Severity::Note];
 
-fn not_arrived(job: &Job, shop: &Shop, rule: &Rule, flags: &mut Vec<Flag>) {
-    for line in orders::list(job, None, shop) {
+fn not_arrived(job: &Job, context: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    for line in orders::list(job, None, context) {
         for demand in line.demands.iter().filter(|demand| !demand.is_there) {
             let by_class = match demand.by {
                 By::Hand | By::Finding => UNGUARDED,

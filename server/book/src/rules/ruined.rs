@@ -1,8 +1,8 @@
 //! A part that was found ruined, on its own side.
 
 use super::{Check, Flag, On, Rule};
+use crate::context::Context;
 use crate::job::Job;
-use crate::shop::Shop;
 use crate::words::{Criticality, Severity, Verdict};
 
 pub(super) const PART_RUINED: Rule = Rule {
@@ -14,7 +14,7 @@ pub(super) const PART_RUINED: Rule = Rule {
     check: Check::Job(part_ruined),
 };
 
-fn part_ruined(job: &Job, _: &Shop, rule: &Rule, flags: &mut Vec<Flag>) {
+fn part_ruined(job: &Job, _: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for finding in job.findings.iter() {
         let found = &finding.found;
         if found.verdict != Verdict::Ruined || job.is_mended(finding) {

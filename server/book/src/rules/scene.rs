@@ -2,11 +2,11 @@
 
 use super::built::{Seen, see};
 use super::{Flag, On, Rule};
+use crate::context::Context;
 use crate::effective::EffectiveJoint;
 use crate::fact::{Decided, FastenerSpec, Removed, SpecificationStated, TappedHole};
 use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Position, Record};
-use crate::shop::Shop;
 use crate::words::{Criticality, HoleCheck, Severity};
 use clampbook_engine::{Answer, Catalogue, Grade, Nut, Thread};
 use std::cell::OnceCell;
@@ -14,7 +14,8 @@ use std::cell::OnceCell;
 /// One joint under the eyes of the rules.
 pub(super) struct Scene<'a> {
     pub(super) joint: &'a EffectiveJoint<'a>,
-    pub(super) shop: &'a Shop,
+    /// Who asks, when, and in which shop.
+    pub(super) context: &'a Context<'a>,
     pub(super) catalogue: &'a Catalogue,
     /// The published specification in force for it.
     pub(super) published: Option<&'a SpecificationStated>,
@@ -41,9 +42,12 @@ pub(super) struct Case<'a> {
 }
 
 impl<'a> Scene<'a> {
-    pub(super) fn new(joint: &'a EffectiveJoint<'a>, only: Option<PositionNumber>) -> Self {
-        let shop = joint.shop();
-        let catalogue = &**shop.catalogue();
+    pub(super) fn new(
+        joint: &'a EffectiveJoint<'a>,
+        context: &'a Context<'a>,
+        only: Option<PositionNumber>,
+    ) -> Self {
+        let catalogue = &**context.shop.catalogue();
         let question = joint.question();
         // Where no torque is computed, what is published still says which fastener is meant.
         let published = joint.published();
@@ -51,7 +55,7 @@ impl<'a> Scene<'a> {
         let grade = published.and_then(|stated| catalogue.grade(&stated.grade).ok());
         Self {
             joint,
-            shop,
+            context,
             catalogue,
             published,
             thread: question.as_ref().map(|q| q.thread()).or(thread),

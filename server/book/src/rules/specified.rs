@@ -46,9 +46,10 @@ pub(super) const OVERLOADS: Rule = Rule {
 
 fn not_in_force(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let fact = scene.joint.fact();
-    let (Some(followed), Some(Err(why))) =
-        (&fact.specification, effective::named(fact, scene.shop))
-    else {
+    let (Some(followed), Some(Err(why))) = (
+        &fact.specification,
+        effective::named(fact, scene.context.shop),
+    ) else {
         return;
     };
     let severity = if scene.is_a() {
@@ -124,6 +125,7 @@ fn tightened(
 /// Whether what was followed asks for the same as what is in force.
 fn asks_the_same(scene: &Scene<'_>, stated: &SpecificationStated, then: &Followed) -> bool {
     let kept = scene
+        .context
         .shop
         .specification(&then.specification)
         .filter(|_| then.specification == stated.specification);

@@ -18,13 +18,13 @@ pub(crate) use built::in_words;
 pub use built::{Built, Numbers};
 pub use published::Published;
 
+use crate::context::Context;
 use crate::effective::EffectiveJoint;
 use crate::entry::Moment;
 use crate::fact::JointAdded;
 use crate::ids::{AssemblyId, EntryNumber, PositionNumber};
 use crate::job::{Job, Joint, Position, Standing};
 use crate::rules::{self, Flag, On};
-use crate::shop::Shop;
 use crate::standings::Standings;
 use crate::words::{Compared, Criticality, Means, Severity, TorqueUnit};
 use std::sync::Arc;
@@ -146,7 +146,7 @@ pub struct Row {
 
 /// Makes the sheet.
 #[must_use]
-pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
+pub fn sheet(job: &Job, scope: &Scope, context: &Context<'_>, head: &Head) -> Sheet {
     let mut joints: Vec<(EntryNumber, &Joint)> = job
         .joints
         .iter()
@@ -160,14 +160,14 @@ pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
         .collect();
     joints.sort_by_key(|(first, _)| std::cmp::Reverse(*first));
 
-    let of_job = rules::job_flags(job, shop);
+    let of_job = rules::job_flags(job, context);
     let of_assemblies = parts::flags(job, scope, &of_job);
     let mut stops = of_assemblies.clone();
     stops.retain(|(flag, _)| flag.severity == Severity::Stop);
     let mut standings = Standings::default();
     let mut views = Vec::with_capacity(joints.len());
     for (_, joint) in joints {
-        let mut flags = rules::joint_flags(joint, shop);
+        let mut flags = rules::joint_flags(joint, context);
         let here = On::Joint(joint.fact.joint.clone());
         flags.extend(of_job.iter().filter(|flag| flag.on == here).cloned());
         let title = title(job, joint);
@@ -178,7 +178,7 @@ pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
             .cloned()
             .chain(flags.iter().cloned())
             .collect();
-        views.push(joint_view(job, joint, &title, &all, scope.unit, shop));
+        views.push(joint_view(job, joint, &title, &all, scope.unit, context));
         let open = flags.into_iter().filter(|f| f.severity == Severity::Stop);
         stops.extend(open.map(|flag| (flag, title.clone())));
     }
@@ -191,7 +191,7 @@ pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
         job_display_name: opened.map(|o| o.display_name.clone()).unwrap_or_default(),
         machine: opened.map(|o| o.machine.clone()).unwrap_or_default(),
         stops,
-        waits: waits::lines(job, scope, shop),
+        waits: waits::lines(job, scope, context),
         findings: parts::findings(job, scope),
         standings,
         joints: views,
@@ -220,15 +220,15 @@ fn joint_view(
     title: &str,
     flags: &[Flag],
     unit: TorqueUnit,
-    shop: &Shop,
+    context: &Context<'_>,
 ) -> SheetJoint {
-    let effective = EffectiveJoint::new(joint, shop);
+    let effective = EffectiveJoint::new(joint, context.shop);
     let torque = torque::of(&effective, unit);
     let stated = effective.published();
     let thread = effective
         .target()
         .map_or_else(|| stated.map_or("", |s| &s.thread), |t| &t.thread);
-    let odd = rules::odd_lengths(joint, shop);
+    let odd = rules::odd_lengths(joint, context);
     let rows: Vec<Row> = passes::order(joint)
         .into_iter()
         .filter_map(|number| joint.position(number))
@@ -272,7 +272,7 @@ fn joint_view(
         .collect();
     let goes_in = |row: &&Row| row.standing != Standing::LeftOut;
     let any_open = rows.iter().filter(goes_in).any(|row| !row.stopped);
-    let built = built::of(effective.fact(), unit, !any_open, shop.catalogue());
+    let built = built::of(effective.fact(), unit, !any_open, context.shop.catalogue());
     SheetJoint {
         fact: Arc::clone(effective.fact()),
         title: title.to_owned(),

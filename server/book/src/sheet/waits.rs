@@ -1,14 +1,14 @@
 //! What a sheet's assemblies still wait for, in short.
 
 use super::{Scope, parts::called};
+use crate::context::Context;
 use crate::job::Job;
 use crate::orders::{self, Line};
-use crate::shop::Shop;
 
 /// One line for each part that is not there, with the places that want it, after one for each position on hold.
-pub(super) fn lines(job: &Job, scope: &Scope, shop: &Shop) -> Vec<String> {
+pub(super) fn lines(job: &Job, scope: &Scope, context: &Context<'_>) -> Vec<String> {
     let assembly = scope.assembly.as_ref();
-    let holds = orders::waits(job, assembly, shop)
+    let holds = orders::waits(job, assembly, context)
         .into_iter()
         .filter(|wait| wait.on_hold)
         .map(|wait| {
@@ -16,7 +16,7 @@ pub(super) fn lines(job: &Job, scope: &Scope, shop: &Shop) -> Vec<String> {
             let place = joint.map_or_else(String::new, |joint| super::title(job, joint));
             format!("{place}, hole {}: {}", wait.position, wait.waits_for)
         });
-    let list = orders::list(job, assembly, shop);
+    let list = orders::list(job, assembly, context);
     let missing = list.iter().filter(|line| line.waiting() > 0);
     holds.chain(missing.map(|line| part(job, line))).collect()
 }

@@ -182,7 +182,7 @@ fn told(bench: &Bench) -> SheetJoint {
         hash: [7; 32],
         made: NOW,
     };
-    let mut sheet = sheet(&bench.job, &scope, &bench.shop, &head);
+    let mut sheet = sheet(&bench.job, &scope, &bench.context(), &head);
     sheet.joints.remove(0)
 }
 

@@ -18,7 +18,7 @@ pub(crate) fn view(bench: &Bench, unit: TorqueUnit) -> Sheet {
         hash: [7; 32],
         made: NOW,
     };
-    sheet(&bench.job, &scope, &bench.shop, &head)
+    sheet(&bench.job, &scope, &bench.context(), &head)
 }
 
 fn stripped(criticality: Criticality) -> Bench {

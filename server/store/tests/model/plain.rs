@@ -122,8 +122,9 @@ impl Plain {
         let said = order.said.unwrap_or(now);
         let shop = self.shop();
         let context = Context {
-            now,
+            by: order.caller.speaker(),
             said,
+            now,
             shop: &shop,
         };
         let (judged, last) = match &order.work {

@@ -30,7 +30,7 @@ fn cited() -> Decided {
 }
 
 fn raised(bench: &Bench) -> Vec<&'static str> {
-    let flags = rules::flags(&bench.job, &bench.shop).into_iter();
+    let flags = rules::flags(&bench.job, &bench.context()).into_iter();
     flags.map(|flag| flag.rule).collect()
 }
 
