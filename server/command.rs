@@ -5,7 +5,7 @@ use crate::clock;
 use crate::config::{Backup, Journal, Serve};
 use crate::serve::{Serving, bind, serve as serve_on};
 use anyhow::Context;
-use clampbook_book::decide;
+use clampbook_book::judge::judge;
 use clampbook_store::{Options, Store};
 use std::io::Write;
 use std::path::Path;
@@ -52,7 +52,7 @@ pub(crate) fn open(
     let clock = clock::system();
     let store = Store::open(Options {
         barrier,
-        ..Options::new(data, Box::new(decide::judge), Arc::clone(&clock))
+        ..Options::new(data, Box::new(judge), Arc::clone(&clock))
     })
     .with_context(|| format!("cannot open {}", data.display()))?;
     let stopping = CancellationToken::new();

@@ -2,9 +2,9 @@
 
 use super::job::joint_of;
 use super::{App, Caller, Error, Operation};
-use clampbook_book::effective::{self, Effective};
 use clampbook_book::ids::{JobId, JointId, SpecificationId};
 use clampbook_book::job::Job;
+use clampbook_book::value::{self, Effective};
 use clampbook_store::JobsAfter;
 use std::sync::Arc;
 
@@ -47,6 +47,6 @@ impl App {
         let found = self.find(job).await?;
         let world = self.world(caller);
         let joint = joint_of(&found, joint)?;
-        Ok(show(&effective::of(joint, &world.asked())))
+        Ok(show(&value::of(joint, &world.asked())))
     }
 }

@@ -111,13 +111,13 @@ impl App {
         caller.may(operation)?;
         let job = self.find(&change.job).await?;
         let now = self.now();
-        let context = clampbook_book::decide::Context {
+        let context = clampbook_book::judge::Context {
             by: caller.who.speaker(),
             said: change.sending.said.unwrap_or(now),
             now,
             shop: &self.store.shop(),
         };
-        Ok(clampbook_book::decide::decide(&job, &change.command, &context)?.len())
+        Ok(clampbook_book::judge::decide(&job, &change.command, &context)?.len())
     }
 
     /// The job as it stands.

@@ -3,8 +3,8 @@
 use super::job::Sending;
 use super::{App, Caller, Error, Operation};
 use clampbook_book::command::ShopCommand;
-use clampbook_book::decide::{Asked, Context, judge};
 use clampbook_book::fact::Fact;
+use clampbook_book::judge::{Asked, Context, judge};
 use clampbook_book::shop::Shop;
 use clampbook_store::{StoredEntry, Work};
 use std::sync::Arc;

@@ -5,9 +5,10 @@ use super::specification::newest;
 use super::{Check, catalog, published, torque};
 use crate::app::Error;
 use clampbook_api::v1 as wire;
-use clampbook_book::effective::{self, Effective, OnFastener, Value};
+use clampbook_book::effective::{self, OnFastener, Value};
 use clampbook_book::ids::{JobId, JointId, SpecificationId};
 use clampbook_book::job::Job;
+use clampbook_book::value::Effective;
 
 /// Whose value is wanted.
 ///

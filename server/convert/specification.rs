@@ -12,8 +12,9 @@ use clampbook_book::fact::{
     Fact, Revision, SaidTorque, SpecificationStated, SpecificationWithdrawn, SpecifiedStep,
 };
 use clampbook_book::ids::SpecificationId;
+use clampbook_book::judge::{MOST_STEPS, wrong_lines};
 use clampbook_book::refusal::Violation;
-use clampbook_book::shop::{self, Kept, MOST_STEPS, Shop, Stated};
+use clampbook_book::shop::{Kept, Shop, Stated};
 use clampbook_engine::Purpose;
 
 /// Keeps a specification.
@@ -53,7 +54,7 @@ pub(crate) fn import(
     let lines = specification_table::read(&mut check, &request.csv).unwrap_or_default();
     // Lines that can be read are judged where they are written; if others cannot, what is wrong with any is told at once.
     if check.count() > 0 {
-        check.extend(shop::wrong_lines(shop, &lines));
+        check.extend(wrong_lines(shop, &lines));
     }
     let line_count = lines.len();
     let command = ShopCommand::ImportSpecifications(lines);

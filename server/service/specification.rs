@@ -7,8 +7,8 @@ use crate::convert::page::{Sizes, jobs_token, of_list};
 use crate::convert::{Check, effective, specification};
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::specification_service_server::SpecificationService;
-use clampbook_book::effective::Effective;
 use clampbook_book::fact::Fact;
+use clampbook_book::value::Effective;
 use tonic::{Request, Response, Status};
 
 const SIZES: Sizes = Sizes {

@@ -87,8 +87,8 @@ fn services_carry_and_neither_store_nor_calculate_nor_decide() {
         ", Store}",
         "rusqlite",
         "clampbook_engine",
-        "book::decide",
-        "decide::",
+        "book::judge",
+        "judge::",
     ];
     nobody_says(&words, &["server/service"], &[]);
 }

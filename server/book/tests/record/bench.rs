@@ -2,7 +2,6 @@
 
 use clampbook_book::command::{Command, Correction, Restated};
 use clampbook_book::context::Context;
-use clampbook_book::decide::decide;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::fact::{
     AssemblyAdded, Decided, Fact, FastenerSpec, JobOpened, JointAdded, Layout, LengthSeen,
@@ -10,6 +9,7 @@ use clampbook_book::fact::{
 };
 use clampbook_book::ids::{AssemblyId, JobId, JointId};
 use clampbook_book::job::{Job, Joint};
+use clampbook_book::judge::decide;
 use clampbook_book::refusal::Refusal;
 use clampbook_book::rules;
 use clampbook_book::shop::Shop;

@@ -4,9 +4,10 @@ use crate::bench::{Bench, sound};
 use crate::following::{bench, followed};
 use crate::shop::say;
 use crate::specifications::{create, plate, revise, said, turned, with_torque, withdraw};
-use clampbook_book::effective::{Effective, EffectiveJoint, OnFastener, Value, of};
+use clampbook_book::effective::{EffectiveJoint, OnFastener, Value};
 use clampbook_book::fact::{JointAdded, Removed, SpecificationStated, SpecifiedStep};
 use clampbook_book::shop::Shop;
+use clampbook_book::value::{Effective, of};
 use clampbook_book::words::Criticality::{A, B};
 use clampbook_engine::{FindingId, Severity};
 

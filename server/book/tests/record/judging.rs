@@ -3,10 +3,10 @@
 use crate::bench::{Bench, NOW, back, decision, joint_id, sound};
 use clampbook_book::command::{AlikeRemovals, Command, Correction, ImportedRemoval};
 use clampbook_book::context::Context;
-use clampbook_book::decide::{CLOCK_LEAD, decide};
 use clampbook_book::entry::Moment;
 use clampbook_book::fact::{Fact, Removed};
 use clampbook_book::ids::JointId;
+use clampbook_book::judge::{CLOCK_LEAD, decide};
 use clampbook_book::refusal::Refusal;
 use clampbook_book::words::{Condition, Criticality, Disposition, Tightness};
 

@@ -3,10 +3,10 @@
 use crate::bench::{Bench, NOW, back, sound};
 use clampbook_book::command::{Command, ShopCommand};
 use clampbook_book::context::Context;
-use clampbook_book::decide::{Asked, CLOCK_LEAD, judge};
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::fact::{ConditionStated, ConditionWithdrawn, Fact};
 use clampbook_book::ids::ConditionId;
+use clampbook_book::judge::{Asked, CLOCK_LEAD, judge};
 use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;

@@ -2,10 +2,10 @@
 
 use crate::support::book;
 use clampbook_book::command::Command;
-use clampbook_book::decide::{Asked, Context};
 use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
+use clampbook_book::judge::{Asked, Context};
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
 use clampbook_store::{CommitError, Decider, Order, Work};
