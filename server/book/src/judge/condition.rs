@@ -5,8 +5,11 @@ use crate::judge::refusal::{Refusal, Violation};
 use crate::record::context::Context;
 use crate::record::date::Date;
 use crate::record::fact::{ConditionStated, ConditionWithdrawn, Fact};
-use crate::record::shop::{MOST_CONDITIONS, Shop};
+use crate::record::shop::Shop;
 use clampbook_engine::{OwnCondition, OwnConditionAsk};
+
+/// Most lubrications of a shop's own. Common practice: far more than any shop tests.
+pub const MOST_CONDITIONS: usize = 500;
 
 pub(super) fn create(
     shop: &Shop,

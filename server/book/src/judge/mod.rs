@@ -38,10 +38,11 @@ pub const MOST_JOINTS: usize = 2_000;
 pub const MOST_ASSEMBLIES: usize = 500;
 
 pub use crate::record::context::Context;
+pub use condition::MOST_CONDITIONS;
 pub use finding::MOST_FINDINGS;
 pub use part::MOST_PARTS;
 pub use photo::MOST_PHOTOS;
-pub use specification::{MOST_DEGREES, MOST_STEPS, wrong_lines};
+pub use specification::{MOST_DEGREES, MOST_SPECIFICATIONS, MOST_STEPS, wrong_lines};
 
 /// A command with the state it is to be judged on, besides the shop's.
 #[derive(Clone, Copy, Debug)]

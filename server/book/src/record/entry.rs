@@ -1,6 +1,5 @@
 //! An entry: a fact in its place in the journal, with who said it and when.
 
-use crate::record::context::{Known, Speaker};
 use crate::record::fact::Fact;
 use crate::record::ids::EntryNumber;
 use crate::record::stream::Stream;
@@ -45,6 +44,24 @@ impl Caller {
             },
         }
     }
+}
+
+/// Who speaks or asks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Speaker<'a> {
+    /// The name as it is written down.
+    pub name: &'a str,
+    /// How the person is known.
+    pub known: Known,
+}
+
+/// How a person is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Known {
+    /// Not at all: no name was given, and the door is open to anyone.
+    Open,
+    /// By the name that was given, which nobody checked.
+    Named,
 }
 
 /// Who said something and when.

@@ -465,7 +465,7 @@ fn the_sheet_says_at_its_top_what_is_waited_for_and_stops_the_joint() {
     let rows = &stopped.joints[0].rows;
     assert!(
         rows.iter()
-            .all(|row| row.stopped && row.torque_nm.is_none())
+            .all(|row| row.torque.is_stopped() && row.torque.nm().is_none())
     );
     assert!(stopped.stops.iter().any(|(flag, _)| flag.rule == RULE));
 

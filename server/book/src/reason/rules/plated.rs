@@ -21,7 +21,7 @@ fn not_baked(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let cause = FindingId::PlatedHardUnbaked.text().into();
         flags.push(scene.raise(rule, Severity::Stop, position, cause, vec![entry]));
     };
-    let fact = &*scene.joint.fact();
+    let fact = scene.joint.fact();
     if scene.answer.as_ref().is_some_and(is_unbaked) {
         raise(0, scene.joint.recorded().entry);
     }

@@ -14,12 +14,6 @@ use clampbook_engine::Catalogue;
 use rpds::RedBlackTreeMapSync;
 use std::sync::Arc;
 
-/// Most lubrications of a shop's own. Common practice: far more than any shop tests.
-pub const MOST_CONDITIONS: usize = 500;
-
-/// Most specifications of a shop. Common practice: the manuals of a lifetime of machines.
-pub const MOST_SPECIFICATIONS: usize = 20_000;
-
 /// What the shop keeps for all its jobs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shop {

@@ -5,6 +5,7 @@
 
 mod assembled;
 mod built;
+mod cell;
 mod fastener;
 mod parts;
 mod passes;
@@ -15,6 +16,7 @@ mod torque;
 mod waits;
 
 pub use built::{Built, Numbers};
+pub use cell::{Number, TorqueCell};
 pub use published::Published;
 
 use crate::reason::effective::EffectiveJoint;
@@ -129,16 +131,12 @@ pub struct Row {
     pub parts: String,
     /// How it is prepared.
     pub preparation: String,
-    /// Torque as printed, or STOP and why.
-    pub torque: String,
-    /// Torque in newton metres.
-    pub torque_nm: Option<f64>,
+    /// Its torque, or why there is none.
+    pub torque: TorqueCell,
     /// How it is locked.
     pub lock: String,
     /// Where it stands.
     pub standing: Standing,
-    /// Whether a stop is open.
-    pub stopped: bool,
     /// Worst open severity.
     pub worst: Option<Severity>,
 }
@@ -254,23 +252,24 @@ fn joint_view(
                 parts: assembled::parts(position),
                 preparation: preparation::of(effective.fact(), position),
                 torque: match stop {
-                    Some(flag) => format!("STOP: {}", flag.cause),
-                    None if left_out => "LEFT OUT: no torque".into(),
-                    None => torque.shown.clone(),
+                    Some(flag) => TorqueCell::Stopped(flag.cause.clone()),
+                    None if left_out => TorqueCell::Nothing("LEFT OUT: no torque".into()),
+                    None => torque.cell.clone(),
                 },
-                torque_nm: torque.nm.filter(|_| stop.is_none() && !left_out),
                 lock: match left_out {
                     true => String::new(),
                     false => joint.fact.lock.clone(),
                 },
                 standing: position.standing(),
-                stopped: stop.is_some(),
                 worst: mine.iter().map(|f| f.severity).max(),
             }
         })
         .collect();
     let goes_in = |row: &&Row| row.standing != Standing::LeftOut;
-    let any_open = rows.iter().filter(goes_in).any(|row| !row.stopped);
+    let any_open = rows
+        .iter()
+        .filter(goes_in)
+        .any(|row| !row.torque.is_stopped());
     let built = built::of(effective.fact(), unit, !any_open, context.shop.catalogue());
     SheetJoint {
         fact: Arc::clone(effective.fact()),

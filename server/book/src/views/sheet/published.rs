@@ -1,5 +1,6 @@
 //! A published specification as the sheet tells it.
 
+use super::cell::{Number, TorqueCell};
 use super::passes::{FIRST_SHARE, Way};
 use super::torque::{Shown, engine_unit, loads, mind, shown};
 use crate::reason::effective::{self, EffectiveJoint};
@@ -84,12 +85,14 @@ pub(super) fn torque(
     let said = value::cautions(stated, answer.as_ref());
     cautions.extend(mind(said.into_iter(), joint.fact()));
     Shown {
-        shown: format!(
-            "{} PUBLISHED, revision {}",
-            steps.join(", then "),
-            stated.revision
-        ),
-        nm: end.map(|torque| torque.nm),
+        cell: TorqueCell::Published {
+            last: end.map(|torque| Number {
+                nm: torque.nm,
+                unit,
+            }),
+            steps: steps.join(", then "),
+            revision: stated.revision,
+        },
         way: Some(way(stated, steps, unit)),
         cautions,
         sources,

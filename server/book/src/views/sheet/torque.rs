@@ -1,5 +1,6 @@
 //! The torque cell of a joint, and what stands behind it.
 
+use super::cell::{Number, TorqueCell, computed};
 use super::passes::{FIRST_SHARE, Way};
 use super::published;
 use crate::reason::effective::{EffectiveJoint, Value};
@@ -10,13 +11,9 @@ use clampbook_engine::source::basis_text;
 use clampbook_engine::units::NewtonMetres;
 use clampbook_engine::{Answer, Assumption, Caution, Cited, FindingId};
 
-/// Said beside every computed number.
-const COMPUTED: &str = "COMPUTED, NOT MAKER'S";
-
 /// A joint's torque as the sheet shows it.
 pub(super) struct Shown {
-    pub(super) shown: String,
-    pub(super) nm: Option<f64>,
+    pub(super) cell: TorqueCell,
     pub(super) way: Option<Way>,
     pub(super) cautions: Vec<String>,
     pub(super) sources: Vec<String>,
@@ -28,8 +25,7 @@ pub(super) fn of(joint: &EffectiveJoint<'_>, unit: TorqueUnit) -> Shown {
         Value::Published(stated) => published::torque(stated, joint, unit),
         Value::Computed(answer) => of_computed(&answer, joint.fact(), unit),
         Value::Nothing(why) => Shown {
-            shown: why,
-            nm: None,
+            cell: TorqueCell::Nothing(why),
             way: None,
             cautions: Vec::new(),
             sources: Vec::new(),
@@ -42,8 +38,7 @@ fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Show
     let (mut cautions, sources) = loads(answer);
     cautions.extend(mind(answer.cautions.iter().map(Caution::text), fact));
     Shown {
-        shown: computed(nm, unit),
-        nm: Some(nm),
+        cell: TorqueCell::Computed(Number { nm, unit }),
         way: Some(Way::Torque {
             nm,
             full: computed(nm, unit),
@@ -111,11 +106,6 @@ pub(super) fn source(cited: &Cited<'_>) -> String {
         cited.source.citation,
         basis_text(cited.basis)
     )
-}
-
-/// A computed torque for people; it is never shown without saying so.
-pub(super) fn computed(nm: f64, unit: TorqueUnit) -> String {
-    format!("{} {COMPUTED}", shown(nm, unit))
 }
 
 /// A torque for people: in one unit, to three significant figures.
