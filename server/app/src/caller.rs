@@ -37,7 +37,7 @@ impl Caller {
     /// Written down for who gives no name, of themselves or of the device.
     #[must_use]
     pub fn unnamed() -> entry::Caller {
-        Self::local("local person", "this machine").who
+        entry::Caller::unnamed()
     }
 
     /// Refuses what the caller's role does not include.

@@ -2,7 +2,6 @@
 
 use super::{Call, Error, Operation};
 use clampbook_book::command::{Command, ShopCommand};
-use clampbook_book::decide::{Asked, Context, decide, judge};
 use clampbook_book::entry::{Moment, Said};
 use clampbook_book::fact::{
     AssemblyAdded, CounterpartAnswered, Decided, Fact, JointAdded, Marked, PartArrived, PartFound,
@@ -10,6 +9,7 @@ use clampbook_book::fact::{
 };
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, etag};
+use clampbook_book::judge::{Asked, Context, decide, judge};
 use clampbook_book::shop::Shop;
 use clampbook_store::{Blob, Order, Receipt, StoredEntry, Work};
 use std::sync::Arc;
@@ -231,9 +231,10 @@ impl Call<'_> {
         Ok(judge(Asked::OfShop(&command(change.what)), &context)?)
     }
 
-    fn context<'s>(&self, sending: &Sending, shop: &'s Shop) -> Context<'s> {
+    fn context<'s>(&'s self, sending: &Sending, shop: &'s Shop) -> Context<'s> {
         let now = self.app.now();
         Context {
+            by: self.caller.who.speaker(),
             now,
             said: sending.said.unwrap_or(now),
             shop,

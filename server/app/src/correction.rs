@@ -28,16 +28,20 @@ impl Call<'_> {
     pub async fn correct_entry(&self, change: Change<Correction>) -> Result<CorrectedEntry, Error> {
         let written = self.write(change, Command::Correct).await?;
         let entry = written.first()?.clone();
-        let (job, shop) = (&written.job, self.shop());
+        let (job, world) = (&written.job, self.world());
         let number = entry.entry.number;
         let touched = job.joints.iter().find(|joint| joint.touched == number);
         let flags = match touched {
             Some(joint) => {
-                let mut flags = rules::joint_flags(joint, &shop);
-                flags.extend(rules::flags_around(job, &joint.fact.assembly, &shop));
+                let mut flags = rules::joint_flags(joint, &world.asked());
+                flags.extend(rules::flags_around(
+                    job,
+                    &joint.fact.assembly,
+                    &world.asked(),
+                ));
                 flags
             }
-            None => rules::job_flags(job, &shop),
+            None => rules::job_flags(job, &world.asked()),
         };
         Ok(CorrectedEntry {
             job: job.id.clone(),

@@ -33,12 +33,13 @@ impl Call<'_> {
         let command = |decided| Command::LogDecision { decided, etag };
         let written = self.write(change, command).await?;
         let decision = written.only::<Decided>()?;
-        let (decided, shop) = (&decision.fact, self.shop());
+        let (decided, world) = (&decision.fact, self.world());
         let joint = joint_of(&written.job, &decided.joint)?;
         let part = decided.replacement.as_ref();
-        let checks = part.and_then(|part| fits::check(joint, decided.position, part, &shop));
+        let checks =
+            part.and_then(|part| fits::check(joint, decided.position, part, &world.asked()));
         Ok(LoggedDecision {
-            flags: rules::flags_at(&written.job, joint, decided.position, &shop),
+            flags: rules::flags_at(&written.job, joint, decided.position, &world.asked()),
             etag: decision.etag(),
             checks: checks.unwrap_or_default(),
             decision,

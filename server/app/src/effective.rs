@@ -2,9 +2,10 @@
 
 use super::joint::joint_of;
 use super::{Call, Error, names};
-use clampbook_book::effective::{self, Effective};
+
 use clampbook_book::ids::{JobId, JointId, SpecificationId};
 use clampbook_book::job::Job;
+use clampbook_book::value::{self, Effective};
 use clampbook_store::JobsAfter;
 use std::sync::Arc;
 
@@ -41,8 +42,8 @@ impl Call<'_> {
         show: impl FnOnce(&Effective<'_>) -> T,
     ) -> Result<T, Error> {
         let found = self.find(job).await?;
-        let shop = self.app.store.shop();
+        let world = self.world();
         let joint = joint_of(&found, joint)?;
-        Ok(show(&effective::of(joint, &shop)))
+        Ok(show(&value::of(joint, &world.asked())))
     }
 }

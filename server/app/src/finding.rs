@@ -33,7 +33,7 @@ impl Call<'_> {
         let finding = written.only::<PartFound>()?;
         let assembly = &finding.fact.assembly;
         Ok(LoggedFinding {
-            flags: rules::flags_around(&written.job, assembly, &self.shop()),
+            flags: rules::flags_around(&written.job, assembly, &self.world().asked()),
             finding,
         })
     }
@@ -50,7 +50,7 @@ impl Call<'_> {
         let answer = written.only::<CounterpartAnswered>()?;
         let finding = written.job.findings.get(answer.fact.finding);
         let flags = finding.map(|finding| {
-            rules::flags_around(&written.job, &finding.found.assembly, &self.shop())
+            rules::flags_around(&written.job, &finding.found.assembly, &self.world().asked())
         });
         Ok(LoggedAnswer {
             answer,

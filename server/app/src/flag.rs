@@ -11,8 +11,8 @@ impl Call<'_> {
     /// Not found.
     pub async fn flags(&self, id: &JobId) -> Result<Vec<Flag>, Error> {
         let job = self.find(id).await?;
-        let shop = self.shop();
-        blocking(move || rules::flags(&job, &shop)).await
+        let world = self.world();
+        blocking(move || rules::flags(&job, &world.asked())).await
     }
 
     /// The rules that raise flags.

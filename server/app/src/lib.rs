@@ -44,10 +44,11 @@ mod strength;
 mod table;
 mod torque;
 mod words;
+mod world;
 pub mod wrench;
 
-use clampbook_book::decide;
 use clampbook_book::entry::Moment;
+use clampbook_book::judge;
 use clampbook_engine::Catalogue;
 use std::path::Path;
 use std::sync::Arc;
@@ -100,7 +101,7 @@ impl App {
     /// How a journal is opened, to be changed before [`App::with`].
     #[must_use]
     pub fn options(journal: &Path, clock: Clock) -> Options {
-        Options::new(journal, Box::new(decide::judge), clock)
+        Options::new(journal, Box::new(judge::judge), clock)
     }
 
     /// Opens a journal as the options say.

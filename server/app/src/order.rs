@@ -38,8 +38,8 @@ impl Call<'_> {
         assembly: Option<AssemblyId>,
     ) -> Result<Vec<Line>, Error> {
         let job = self.find_with(id, assembly.as_ref()).await?;
-        let shop = self.shop();
-        blocking(move || orders::list(&job, assembly.as_ref(), &shop)).await
+        let world = self.world();
+        blocking(move || orders::list(&job, assembly.as_ref(), &world.asked())).await
     }
 
     /// What waits in a job or in one of its assemblies.
@@ -52,8 +52,8 @@ impl Call<'_> {
         assembly: Option<AssemblyId>,
     ) -> Result<Vec<Wait>, Error> {
         let job = self.find_with(id, assembly.as_ref()).await?;
-        let shop = self.shop();
-        blocking(move || orders::waits(&job, assembly.as_ref(), &shop)).await
+        let world = self.world();
+        blocking(move || orders::waits(&job, assembly.as_ref(), &world.asked())).await
     }
 
     /// Logs that a part is wanted which nothing else asks for.
@@ -68,7 +68,7 @@ impl Call<'_> {
         let wanted = written.only::<PartWanted>()?;
         let assembly = &wanted.fact.assembly;
         Ok(LoggedPartWanted {
-            flags: rules::flags_about_parts(&written.job, assembly, &self.shop()),
+            flags: rules::flags_about_parts(&written.job, assembly, &self.world().asked()),
             wanted,
         })
     }
@@ -83,11 +83,11 @@ impl Call<'_> {
     ) -> Result<LoggedPartArrival, Error> {
         let written = self.write(change, Command::LogPartArrival).await?;
         let arrival = written.only::<PartArrived>()?;
-        let (job, shop) = (&written.job, self.shop());
+        let (job, world) = (&written.job, self.world());
         let PartArrived { assembly, what, .. } = &arrival.fact;
         Ok(LoggedPartArrival {
-            line: orders::line_called(job, assembly, what, &shop),
-            flags: rules::flags_about_parts(job, assembly, &shop),
+            line: orders::line_called(job, assembly, what, &world.asked()),
+            flags: rules::flags_about_parts(job, assembly, &world.asked()),
             arrival,
         })
     }

@@ -28,7 +28,7 @@ impl Call<'_> {
         let joint = joint_of(&written.job, &account.fact.joint)?;
         let assembly = &joint.fact.assembly;
         Ok(LoggedPieces {
-            flags: rules::flags_around(&written.job, assembly, &self.shop()),
+            flags: rules::flags_around(&written.job, assembly, &self.world().asked()),
             etag: account.etag(),
             account,
         })

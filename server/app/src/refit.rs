@@ -28,7 +28,7 @@ impl Call<'_> {
         let joint = joint_of(&written.job, &refit.fact.joint)?;
         let position = refit.fact.position;
         Ok(LoggedRefit {
-            flags: rules::flags_at(&written.job, joint, position, &self.shop()),
+            flags: rules::flags_at(&written.job, joint, position, &self.world().asked()),
             etag: refit.etag(),
             refit,
         })

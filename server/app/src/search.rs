@@ -78,7 +78,7 @@ impl Call<'_> {
     }
 
     async fn hits(&self, job: &Arc<Job>, wanted: &Arc<Wanted>) -> Result<Vec<Hit>, Error> {
-        let (job, wanted, shop) = (Arc::clone(job), Arc::clone(wanted), self.app.store.shop());
-        blocking(move || search::hits(&job, &wanted, &shop)).await
+        let (job, wanted, world) = (Arc::clone(job), Arc::clone(wanted), self.world());
+        blocking(move || search::hits(&job, &wanted, &world.asked())).await
     }
 }

@@ -44,18 +44,18 @@ impl Call<'_> {
             .entries(Stream::Job(id.clone()), job.last - 1, 1)
             .await?;
         let hash = last.first().map(|stored| stored.hash).unwrap_or_default();
+        let world = self.world();
         let head = Head {
             entry: job.last,
             hash,
-            made: self.app.now(),
+            made: world.now,
         };
-        let shop = self.app.store.shop();
         blocking(move || {
             let scope = Scope {
                 assembly,
                 unit: unit.unwrap_or_else(|| job.torque_unit()),
             };
-            clampbook_book::sheet::sheet(&job, &scope, &shop, &head)
+            clampbook_book::sheet::sheet(&job, &scope, &world.asked(), &head)
         })
         .await
     }

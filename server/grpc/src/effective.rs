@@ -8,9 +8,10 @@ use crate::specification::newest;
 use crate::{Check, catalogue, published, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
-use clampbook_book::effective::{self as book, Effective, OnFastener, Value};
+use clampbook_book::effective::{self as book, OnFastener, Value};
 use clampbook_book::ids::{JobId, SpecificationId};
 use clampbook_book::job::Job;
+use clampbook_book::value::Effective;
 
 /// The value that holds for a joint.
 pub(crate) async fn get(

@@ -199,7 +199,7 @@ fn row_block(page: &mut Page, row: &Row) {
         "      ",
         &format!("{odd}{}", row.fastener),
     );
-    page.hanging("      ", "      ", &row.torque);
+    page.hanging("      ", "      ", &row.torque.to_string());
     for (word, said) in [
         ("marks: ", &row.marks),
         ("from the head on: ", &row.stack),

@@ -12,10 +12,10 @@ use crate::error::CommitError;
 use crate::load::State;
 use crate::open::{Clock, Decider};
 use crate::request::{Order, Work};
-use clampbook_book::decide::{Asked, Context};
 use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::ids::EntryNumber;
 use clampbook_book::job::Job;
+use clampbook_book::judge::{Asked, Context};
 use clampbook_book::shop::Shop;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
@@ -110,8 +110,9 @@ impl Judge {
             written,
         };
         let context = Context {
-            now: written,
+            by: said.caller.speaker(),
             said: said.said,
+            now: written,
             shop,
         };
         let facts = (self.decider)(asked, &context).map_err(CommitError::Refused)?;

@@ -4,7 +4,7 @@ use crate::Check;
 use clampbook_book::bounds;
 use clampbook_book::fact::{SpecificationStated, SpecifiedStep};
 use clampbook_book::ids::SpecificationId;
-use clampbook_book::shop::MOST_STEPS;
+use clampbook_book::judge::MOST_STEPS;
 use clampbook_engine::Purpose;
 
 /// A specification as said, not yet looked at.

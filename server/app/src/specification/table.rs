@@ -6,7 +6,8 @@ use crate::{Check, Error};
 use clampbook_book::command::ImportedSpecification;
 use clampbook_book::fact::{SaidTorque, SpecificationStated, SpecifiedStep};
 use clampbook_book::ids::SpecificationId;
-use clampbook_book::shop::{self, Shop};
+use clampbook_book::judge::wrong_lines;
+use clampbook_book::shop::Shop;
 use clampbook_engine::Purpose;
 
 /// The columns, in any order; the first five are required.
@@ -47,7 +48,7 @@ pub fn read(check: &mut Check, text: &str, shop: &Shop) -> Vec<ImportedSpecifica
     });
     let lines = lines.unwrap_or_default();
     if check.count() > 0 {
-        check.extend(shop::wrong_lines(shop, &lines));
+        check.extend(wrong_lines(shop, &lines));
     }
     lines
 }

@@ -182,7 +182,7 @@ fn told(bench: &Bench) -> SheetJoint {
         hash: [7; 32],
         made: NOW,
     };
-    let mut sheet = sheet(&bench.job, &scope, &bench.shop, &head);
+    let mut sheet = sheet(&bench.job, &scope, &bench.context(), &head);
     sheet.joints.remove(0)
 }
 
@@ -205,7 +205,7 @@ fn the_sheet_tells_length_engagement_and_what_governs() {
         lines[1..],
         ["Governs: the bolt bears 33.6 kN; 25.2 kN are aimed at."]
     );
-    assert!(told(&bench).rows[0].torque_nm.is_some());
+    assert!(told(&bench).rows[0].torque.nm().is_some());
 }
 
 #[test]
@@ -213,10 +213,11 @@ fn the_sheet_of_a_stripping_joint_says_stop_and_which_part_governs() {
     let mut bench = joint(B, tapped(Some(21.5), 14.0));
     bench.take_out(out(1, 21.5));
     let joint = told(&bench);
-    assert!(joint.rows.iter().all(|row| row.torque_nm.is_none()));
+    assert!(joint.rows.iter().all(|row| row.torque.nm().is_none()));
     assert!(
         joint.rows[0]
             .torque
+            .to_string()
             .starts_with("STOP: the tapped thread (cast aluminium) bears 22.4 kN"),
         "{}",
         joint.rows[0].torque

@@ -115,7 +115,7 @@ fn cited(decided: Decided) -> Decided {
 }
 
 fn cause(bench: &Bench, rule: &str, position: u16) -> String {
-    rules::joint_flags(bench.joint(), &bench.shop)
+    rules::joint_flags(bench.joint(), &bench.context())
         .into_iter()
         .find(|flag| flag.rule == rule && flag.position == position)
         .unwrap_or_else(|| panic!("{rule} is raised at {position}"))
@@ -123,7 +123,7 @@ fn cause(bench: &Bench, rule: &str, position: u16) -> String {
 }
 
 fn raised(bench: &Bench) -> Vec<(&'static str, u16)> {
-    rules::joint_flags(bench.joint(), &bench.shop)
+    rules::joint_flags(bench.joint(), &bench.context())
         .into_iter()
         .map(|flag| (flag.rule, flag.position))
         .collect()

@@ -7,8 +7,9 @@ use clampbook_book::fact::{
     Fact, SaidTorque, SpecificationStated, SpecificationWithdrawn, SpecifiedStep,
 };
 use clampbook_book::ids::SpecificationId;
+use clampbook_book::judge::MOST_STEPS;
 use clampbook_book::refusal::Refusal;
-use clampbook_book::shop::{MOST_STEPS, Shop};
+use clampbook_book::shop::Shop;
 use clampbook_engine::quantity::Torque;
 
 pub(crate) fn id(id: &str) -> SpecificationId {

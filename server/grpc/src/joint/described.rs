@@ -3,12 +3,13 @@
 use crate::Check;
 use clampbook_api::v1 as wire;
 use clampbook_app::error::violations_of;
+use clampbook_book::bounds;
 use clampbook_book::effective::{self, NotInForce, not_in_force};
 use clampbook_book::fact::{Followed, JointAdded, Layout, Target};
 use clampbook_book::ids::{AssemblyId, JobId, JointId};
+use clampbook_book::judge::build;
 use clampbook_book::shop::Shop;
 use clampbook_book::target;
-use clampbook_book::{bounds, build};
 use clampbook_engine::{Catalogue, Purpose};
 
 impl Check {

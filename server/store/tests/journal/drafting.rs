@@ -3,7 +3,7 @@
 use crate::support::{
     Gate, Shop, after, give, is_writer, job, lay_out, let_all_queue_up, log_removal, order,
 };
-use clampbook_book::decide::judge;
+use clampbook_book::judge::judge;
 use clampbook_store::{Options, Store};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering::SeqCst};

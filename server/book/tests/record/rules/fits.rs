@@ -46,7 +46,7 @@ fn a_look_alike_is_told_with_what_happens_and_a_left_hand_with_its_hand() {
 }
 
 fn check(bench: &Bench, part: &FastenerSpec) -> Vec<FitCheck> {
-    fits::check(bench.joint(), 1, part, &bench.shop).expect("a position")
+    fits::check(bench.joint(), 1, part, &bench.context()).expect("a position")
 }
 
 fn of(checks: &[FitCheck], subject: Subject) -> &FitCheck {
@@ -102,7 +102,7 @@ fn a_part_that_does_not_fit_is_told_what_the_rules_would_flag() {
     for part in parts {
         let checks = check(&bench, &part);
         bench.decide(by(1, part.clone()));
-        for flag in rules::position_flags(bench.joint(), 1, &bench.shop) {
+        for flag in rules::position_flags(bench.joint(), 1, &bench.context()) {
             let is_of_the_part = flag.position == 1 && flag.rule != "not-refitted";
             let told = checks
                 .iter()
@@ -229,11 +229,11 @@ fn a_check_writes_nothing_and_what_was_cited_for_another_part_does_not_count() {
     assert_eq!(of(&other, Subject::Length).rule, "bottoms");
     assert_eq!(bench.job, before);
     assert_eq!(
-        fits::check(bench.joint(), 5, &new_bolt(), &bench.shop),
+        fits::check(bench.joint(), 5, &new_bolt(), &bench.context()),
         None
     );
     assert_eq!(
-        fits::check(bench.joint(), 0, &new_bolt(), &bench.shop),
+        fits::check(bench.joint(), 0, &new_bolt(), &bench.context()),
         None
     );
 }

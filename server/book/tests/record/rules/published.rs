@@ -242,14 +242,14 @@ fn what_is_offered_or_ordered_is_judged_by_the_published_grade() {
         ..plate()
     };
     let mut bench = with(strong, |_| ());
-    let checks = fits::check(bench.joint(), 1, &new_bolt(), &bench.shop).expect("a position");
+    let checks = fits::check(bench.joint(), 1, &new_bolt(), &bench.context()).expect("a position");
     let rules: Vec<_> = checks.iter().map(|check| check.rule).collect();
     assert!(rules.contains(&"weaker-than-specified"), "{rules:?}");
     bench.take_out(Removed {
         condition: Condition::BrokeNow,
         ..sound(1)
     });
-    let wanted = orders::list(&bench.job, None, &bench.shop);
+    let wanted = orders::list(&bench.job, None, &bench.context());
     assert!(wanted[0].what.contains("J429 8"), "{wanted:?}");
 }
 

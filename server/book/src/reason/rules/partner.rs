@@ -1,0 +1,147 @@
+//! The weaker partner: nut, threads and faces that do not carry what the bolt is tightened to.
+
+use super::built::{Seen, loud, said};
+use super::scene::Scene;
+use super::{Check, Flag, Rule};
+use crate::record::words::Severity;
+use clampbook_engine::joint::JointCheck;
+use clampbook_engine::{FindingId, Severity as Found};
+
+pub(super) const NUT: Rule = Rule {
+    id: "nut-does-not-carry",
+    title: "Nut does not carry the clamp load",
+    raised_when: "The nut's proof load is below the clamp load aimed at: stop on the joint in class A and B, caution in C. It is below the greatest clamp load or the bolt's proof load, or the nut is not made for the bolt: caution in A and B, note in C.",
+    cleared_by: "The joint's description corrected to a nut that carries it, once that nut is there; never a smaller torque.",
+    source: "ISO 898-2, SAE J995, ASTM A563 (proof loads); common practice for the severity",
+    check: Check::Joint(nut),
+};
+
+pub(super) const THREADS: Rule = Rule {
+    id: "thread-strips",
+    title: "Thread strips before the bolt is tight",
+    raised_when: "At minimum material the thread engaged bears less than the clamp load aimed at: stop on the joint in class A and B, caution in C. It bears less than the greatest clamp load: caution in A and B, note in C. A fastener whose own length makes it so is flagged at its hole.",
+    cleared_by: "The joint's description corrected: an insert fitted, a longer fastener, deeper thread. At one hole: a replacement that engages enough. Never a smaller torque, and not a citation.",
+    source: "FED-STD-H28/2B (shear areas); common practice for the severity",
+    check: Check::Joint(threads),
+};
+
+pub(super) const BEARING: Rule = Rule {
+    id: "bearing-pressure",
+    title: "Head, nut or washer sinks in",
+    raised_when: "The clamp load aimed at presses on a face with more than its metal bears: stop on the joint in class A, caution in B, note in C. Only the greatest clamp load does: note.",
+    cleared_by: "The joint's description corrected to a washer of harder metal or larger diameter, or a flanged head, once it is there.",
+    source: "VDI 2230 part 1 (2003), equation R10/4 and table A9",
+    check: Check::Joint(bearing),
+};
+
+/// Severity of pressure above what is allowed, by class A, B, C.
+const BEARING_BY_CLASS: [Severity; 3] = [Severity::Stop, Severity::Caution, Severity::Note];
+
+fn nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    let Some((answer, nut)) = scene.answer.as_ref().zip(scene.nut) else {
+        return;
+    };
+    let Some(proof) = answer.nut_proof_load else {
+        return;
+    };
+    for finding in answer.findings.iter() {
+        let against = match finding.id {
+            FindingId::NutAgainstTarget => {
+                format!("{:.1} kN are aimed at", kn(answer.clamp_load.get()))
+            }
+            FindingId::NutAgainstGreatest => format!(
+                "up to {:.1} kN may come with the scatter",
+                kn(answer.scatter.greatest.get())
+            ),
+            FindingId::NutWeakerThanBolt => {
+                format!("the bolt {:.1} kN", kn(answer.working_load.get()))
+            }
+            FindingId::NutNotMadeForBolt => "it is not made for bolts of this grade".to_owned(),
+            _ => continue,
+        };
+        let cause = format!("nut {nut} bears {:.1} kN; {against}", kn(proof.get()));
+        let severity = loud(scene, finding.severity);
+        flags.push(scene.raise(rule, severity, 0, cause, vec![scene.joint.recorded().entry]));
+    }
+}
+
+/// Threads by what the engine finds of them, the part that bears, and how people call it.
+const THREAD_FINDINGS: [(&str, &str, &str); 4] = [
+    ("bolt-thread-strips", BOLT_THREAD, "the bolt's own thread"),
+    (
+        "bolt-thread-may-strip",
+        BOLT_THREAD,
+        "the bolt's own thread",
+    ),
+    ("tapped-thread-strips", TAPPED_THREAD, "the tapped thread"),
+    (
+        "tapped-thread-may-strip",
+        TAPPED_THREAD,
+        "the tapped thread",
+    ),
+];
+const BOLT_THREAD: &str = "bolt-thread";
+const TAPPED_THREAD: &str = "tapped-thread";
+
+fn threads(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    for seen in scene.built() {
+        for (id, partner, called) in THREAD_FINDINGS {
+            if let Some(found) = seen.news(id) {
+                let thread = format!("{called}{}", inside(scene, partner));
+                let cause = carries(seen, partner, &thread, found.severity);
+                seen.raise(scene, rule, loud(scene, found.severity), cause, flags);
+            }
+        }
+    }
+}
+
+/// The metal of a tapped thread, in brackets.
+fn inside(scene: &Scene<'_>, partner: &str) -> String {
+    match scene.tapped().filter(|_| partner == TAPPED_THREAD) {
+        Some(tapped) if tapped.insert => format!(" ({} round its insert)", tapped.metal),
+        Some(tapped) => format!(" ({})", tapped.metal),
+        None => String::new(),
+    }
+}
+
+/// What a thread bears and what it would have to.
+fn carries(seen: &Seen<'_>, partner: &str, thread: &str, severity: Found) -> String {
+    let check = &seen.check;
+    let wanted = if severity == Found::Stop {
+        format!("{:.1} kN are aimed at", kn(check.answer.clamp_load.get()))
+    } else {
+        format!(
+            "up to {:.1} kN may come with the scatter",
+            kn(check.answer.scatter.greatest.get())
+        )
+    };
+    format!(
+        "{thread} bears {:.1} kN with {:.1} mm engaged; {wanted}",
+        kn(capacity(check, partner)),
+        check.engagement.available_mm.unwrap_or_default()
+    )
+}
+
+fn capacity(check: &JointCheck<'_>, partner: &str) -> f64 {
+    let part = check.partners.iter().find(|p| p.id == partner);
+    part.map_or(0.0, |p| p.capacity.get())
+}
+
+fn kn(newtons: f64) -> f64 {
+    newtons / 1000.0
+}
+
+fn bearing(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    // Pressure does not hang on the length, so it is looked at once for the joint.
+    let Some(seen) = scene.built().first() else {
+        return;
+    };
+    for remark in &seen.check.remarks.findings {
+        let severity = match remark.id {
+            "bearing-pressure" => BEARING_BY_CLASS[scene.class()],
+            "bearing-pressure-at-greatest" => Severity::Note,
+            _ => continue,
+        };
+        seen.raise(scene, rule, severity, said(remark), flags);
+    }
+}
