@@ -6,7 +6,7 @@ use crate::config::{Backup, Journal, Serve};
 use crate::serve::{Serving, bind, serve as serve_on};
 use anyhow::Context;
 use clampbook_book::decide;
-use clampbook_store::{Options, Store};
+use clampbook_store::{Barrier, Options, Store};
 use std::io::Write;
 use std::path::Path;
 use std::sync::Arc;
@@ -18,8 +18,7 @@ use tokio_util::sync::CancellationToken;
 /// # Errors
 /// When the journal cannot be opened, the address not be bound, or the transport fails.
 pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
-    let barrier = flags.barrier.as_deref().map(str::parse).transpose();
-    let barrier = barrier.map_err(|why| anyhow::anyhow!("--barrier {why}"))?;
+    let barrier = barrier(&flags)?;
     let role = if flags.read_only {
         Role::Reader
     } else {
@@ -40,6 +39,19 @@ pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
     })
 }
 
+/// Where a test holds the writer.
+#[cfg(debug_assertions)]
+fn barrier(flags: &Serve) -> anyhow::Result<Option<Barrier>> {
+    let barrier = flags.barrier.as_deref().map(str::parse).transpose();
+    barrier.map_err(|why| anyhow::anyhow!("--barrier {why}"))
+}
+
+/// A release has no flag that holds the writer.
+#[cfg(not(debug_assertions))]
+const fn barrier(_: &Serve) -> anyhow::Result<Option<Barrier>> {
+    Ok(None)
+}
+
 /// Opens a journal and puts the use cases on it.
 ///
 /// # Errors
@@ -47,7 +59,7 @@ pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
 pub(crate) fn open(
     data: &Path,
     role: Role,
-    barrier: Option<clampbook_store::Barrier>,
+    barrier: Option<Barrier>,
 ) -> anyhow::Result<(Serving, Store)> {
     let clock = clock::system();
     let store = Store::open(Options {
