@@ -19,8 +19,6 @@ fn main() -> Result<(), Box<dyn Error>> {
     tonic_prost_build::configure()
         // Few joints say how they are built, and it is larger than everything else they say.
         .boxed(".clampbook.v1.Joint.build")
-        // Written by hand in proto/source.rs, where the reason stands.
-        .extern_path(".clampbook.v1.Source", "crate::source::Source")
         .compile_fds(protos.file_descriptor_set())?;
     Ok(())
 }

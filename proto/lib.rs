@@ -4,12 +4,9 @@
 //! The names of errors and of call metadata live here too, since both sides act on them.
 
 pub mod reason;
-mod source;
 
 /// Package `clampbook.v1`.
 pub mod v1 {
-    pub use crate::source::Source;
-
     tonic::include_proto!("clampbook.v1");
 }
 

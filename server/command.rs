@@ -5,6 +5,7 @@ use crate::config::{Backup, Journal, Serve};
 use crate::serve::{Serving, bind, serve as serve_on};
 use anyhow::Context;
 use clampbook_app::{App, Options, Role};
+use clampbook_store::Barrier;
 use std::io::Write;
 use std::path::Path;
 use tokio::signal::unix::{Signal, SignalKind, signal};
@@ -14,8 +15,7 @@ use tokio::signal::unix::{Signal, SignalKind, signal};
 /// # Errors
 /// When the journal cannot be opened, the address not be bound, or the transport fails.
 pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
-    let barrier = flags.barrier.as_deref().map(str::parse).transpose();
-    let barrier = barrier.map_err(|why| anyhow::anyhow!("--barrier {why}"))?;
+    let barrier = barrier(&flags)?;
     let role = if flags.read_only {
         Role::Reader
     } else {
@@ -40,11 +40,24 @@ pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
     })
 }
 
+/// Where a test holds the writer.
+#[cfg(debug_assertions)]
+fn barrier(flags: &Serve) -> anyhow::Result<Option<Barrier>> {
+    let barrier = flags.barrier.as_deref().map(str::parse).transpose();
+    barrier.map_err(|why| anyhow::anyhow!("--barrier {why}"))
+}
+
+/// A release has no flag that holds the writer.
+#[cfg(not(debug_assertions))]
+const fn barrier(_: &Serve) -> anyhow::Result<Option<Barrier>> {
+    Ok(None)
+}
+
 /// Opens a journal and puts the use cases on it.
 ///
 /// # Errors
 /// When the journal cannot be opened.
-pub(crate) fn open(data: &Path, barrier: Option<clampbook_store::Barrier>) -> anyhow::Result<App> {
+pub(crate) fn open(data: &Path, barrier: Option<Barrier>) -> anyhow::Result<App> {
     let options = App::options(data, clock::system());
     App::with(Options { barrier, ..options })
         .with_context(|| format!("cannot open {}", data.display()))

@@ -53,6 +53,7 @@ pub(crate) struct Serve {
     #[arg(long)]
     pub(crate) read_only: bool,
     /// Wait for ever at a point of the writer, for tests that kill the server there: POINT=FOLDER.
+    #[cfg(debug_assertions)]
     #[arg(long, hide = true, value_name = "POINT=FOLDER")]
     pub(crate) barrier: Option<String>,
 }

@@ -89,7 +89,7 @@ mod tests {
             }),
             withdrawn_because: "the tin is empty".to_owned(),
             sources: vec![Source {
-                citation: "own tests of 2026-03-02 by Ada: 12 tests".into(),
+                citation: "own tests of 2026-03-02 by Ada: 12 tests".to_owned(),
                 basis: Basis::Shop.into(),
                 ..Source::default()
             }],

@@ -171,8 +171,8 @@ mod tests {
 
     fn from_memory() -> Vec<Source> {
         vec![Source {
-            source: "iso-4014".into(),
-            citation: "ISO 4014".into(),
+            source: "iso-4014".to_owned(),
+            citation: "ISO 4014".to_owned(),
             basis: Basis::Memory.into(),
             ..Source::default()
         }]

@@ -103,10 +103,10 @@ mod tests {
             }),
             governed_by: "proof-of-bolt".to_owned(),
             sources: vec![Source {
-                source: "j429".into(),
-                citation: "SAE J429, table 1".into(),
+                source: "j429".to_owned(),
+                citation: "SAE J429, table 1".to_owned(),
                 basis: Basis::Memory.into(),
-                used_for: "grade".into(),
+                used_for: "grade".to_owned(),
             }],
             assumptions: vec!["Flat seats, hand wrench.".to_owned()],
             cautions: vec!["The maker's specification, local codes and a licensed inspection stand above this value.".to_owned()],

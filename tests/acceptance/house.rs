@@ -211,6 +211,14 @@ fn the_pure_crates_are_kept_pure_by_their_manifests() {
 }
 
 #[test]
+fn a_release_has_no_hidden_flag() {
+    let flags = fs::read_to_string(root().join("server/config.rs")).expect("text");
+    let lines: Vec<&str> = flags.lines().map(str::trim).collect();
+    let mut hidden = lines.windows(2).filter(|pair| pair[1].contains("hide"));
+    assert!(hidden.all(|pair| pair[0] == "#[cfg(debug_assertions)]"));
+}
+
+#[test]
 fn main_is_short() {
     let main = fs::read_to_string(root().join("server/main.rs")).expect("text");
     assert!(main.lines().count() <= 60, "{} lines", main.lines().count());

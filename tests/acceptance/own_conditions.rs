@@ -239,7 +239,7 @@ async fn the_answer_names_the_shop_as_basis_and_two_people_cannot_revise_against
         .collect();
     assert_eq!(own.len(), 1);
     assert_eq!(
-        (&*own[0].used_for, &*own[0].source),
+        (own[0].used_for.as_str(), own[0].source.as_str()),
         ("nut factor", "shop-bench-paste")
     );
 

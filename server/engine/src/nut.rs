@@ -75,12 +75,6 @@ impl Nut {
         self.row.mates.contains(&grade.id())
     }
 
-    /// Whether the nut only locks: thin nuts strip before the bolt breaks.
-    #[must_use]
-    pub const fn only_locks(&self) -> bool {
-        self.row.mates.is_empty()
-    }
-
     /// Proof stress by size and series.
     pub fn proofs(&self) -> impl Iterator<Item = NutProof> + use<> {
         self.row.proofs.iter().map(|row| NutProof { row })

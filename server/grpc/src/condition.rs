@@ -119,10 +119,10 @@ fn own(kept: &Kept<ConditionStated>) -> wire::Condition {
         high_nut_factor: stated.high_nut_factor,
         share_of_error: clampbook_engine::condition::share_of_error(stated.lubricated),
         sources: vec![wire::Source {
-            source: format!("shop-{}", stated.condition).into(),
-            citation: stated.citation().into(),
+            source: format!("shop-{}", stated.condition),
+            citation: stated.citation(),
             basis: wire::Basis::Shop.into(),
-            used_for: "".into(),
+            used_for: String::new(),
         }],
         own: Some(wire::OwnCondition {
             display_name: stated.display_name.clone(),

@@ -15,8 +15,8 @@ const SQUARE_MILLIMETRES_PER_SQUARE_INCH: f64 = 25.4 * 25.4;
 /// A source with what it was used for.
 pub(crate) fn cited(cited: &Cited<'_>) -> wire::Source {
     wire::Source {
-        source: cited.source.id.clone(),
-        citation: cited.source.citation.clone(),
+        source: cited.source.id.to_string(),
+        citation: cited.source.citation.to_string(),
         basis: basis(cited.basis).into(),
         used_for: cited.used_for.text().into(),
     }
@@ -131,7 +131,7 @@ pub(crate) fn condition(condition: &Condition) -> wire::Condition {
         sources: condition
             .cited(UsedFor::NutFactor)
             .map(|one| wire::Source {
-                used_for: "".into(),
+                used_for: String::new(),
                 ..cited(&one)
             })
             .collect(),
@@ -144,10 +144,10 @@ pub(crate) fn sources(origin: &Origin) -> Vec<wire::Source> {
         .sources
         .iter()
         .map(|source| wire::Source {
-            source: source.id.clone(),
-            citation: source.citation.clone(),
+            source: source.id.to_string(),
+            citation: source.citation.to_string(),
             basis: basis(origin.basis).into(),
-            used_for: "".into(),
+            used_for: String::new(),
         })
         .collect()
 }
