@@ -123,7 +123,7 @@ impl App {
         &self.store
     }
 
-    /// Ends what streams; whoever waits for it hears that the service stops.
+    /// Ends what streams; who waits for it hears that the service stops.
     pub fn end_streams(&self) {
         self.stopping.cancel();
     }

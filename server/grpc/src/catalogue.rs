@@ -46,10 +46,6 @@ lists! {
     nut_grades(ListNutGradesRequest) -> ListNutGradesResponse {
         nut_grades: |call| call.catalogue().nuts(), rows::nut
     }
-    /// Lubrications, the shop's own with all that it keeps of them.
-    conditions(ListConditionsRequest) -> ListConditionsResponse {
-        conditions: |call| call.shop().catalogue().conditions(), |row| condition::condition(&call.shop(), row)
-    }
     /// Pairs of threads that look alike.
     look_alikes(ListLookAlikesRequest) -> ListLookAlikesResponse {
         look_alikes: |call| call.catalogue().look_alikes(), |pair| identify::look_alike(&pair)
@@ -66,6 +62,23 @@ lists! {
     published_targets(ListPublishedTargetsRequest) -> ListPublishedTargetsResponse {
         published_targets: |call| call.published_targets(), |row| parts::target(&row)
     }
+}
+
+/// Lubrications, the shop's own with all that it keeps of them.
+pub(crate) fn conditions(
+    call: Call<'_>,
+    request: wire::ListConditionsRequest,
+) -> Result<wire::ListConditionsResponse, Error> {
+    let shop = call.shop();
+    let rows = shop.catalogue().conditions();
+    let wanted = (request.page_size, request.page_token.as_str());
+    let show = |row| condition::condition(&shop, row);
+    let (conditions, next_page_token) = page(call.operation().name(), wanted, rows, show)?;
+    Ok(wire::ListConditionsResponse {
+        conditions,
+        next_page_token,
+        edition: CATALOGUE_EDITION.into(),
+    })
 }
 
 /// Printed torques, for one purpose or for all.

@@ -9,11 +9,11 @@ use std::task::{Context, Poll};
 use tonic::Code;
 use tower::{Layer, Service};
 
-/// Puts [`Oversize`] round a service.
+/// Puts our reason on refusals of messages that are too large.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct OversizeLayer;
 
-/// See the module.
+/// A service whose refusals of messages that are too large carry our reason.
 #[derive(Clone, Debug)]
 pub struct Oversize<S>(S);
 

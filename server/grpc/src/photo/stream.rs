@@ -1,4 +1,4 @@
-//! Photos, in chunks: in from whoever sends them, out to whoever asks.
+//! Photos, in chunks: in from the sender, out to the reader.
 //!
 //! A photo is held whole while it is under way, so only a few are at once.
 
