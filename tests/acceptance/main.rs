@@ -37,6 +37,7 @@ mod stacked;
 mod strength;
 mod strip_down;
 mod tightening;
+mod told_and_read_back;
 mod torque;
 mod watching;
 mod weak_bolt;
