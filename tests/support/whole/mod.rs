@@ -25,8 +25,8 @@ pub(crate) fn pool() -> &'static DescriptorPool {
     &POOL
 }
 
-/// Who speaks in turn, as it is sent.
-const PEOPLE: [&str; 3] = ["Ida", "%C5%BDofie", "Tomas"];
+/// Who speaks in turn, and how that is sent.
+const PEOPLE: [(&str, &str); 3] = [("Ida", "Ida"), ("Žofie", "%C5%BDofie"), ("Tomas", "Tomas")];
 
 /// The steps of the story.
 pub(crate) fn story() -> Vec<(String, Value)> {
@@ -46,6 +46,8 @@ pub(crate) struct Step {
     pub(crate) method: MethodDescriptor,
     pub(crate) request: DynamicMessage,
     pub(crate) answer: DynamicMessage,
+    /// Who said it.
+    pub(crate) person: &'static str,
     /// The entries it made, as they are listed.
     pub(crate) entries: Vec<Value>,
 }
@@ -64,6 +66,15 @@ impl Teller {
             said: 0,
             named: HashMap::new(),
         }
+    }
+
+    /// Goes on at another server of the same journal.
+    pub(crate) fn speaks_to(&mut self, channel: Channel) {
+        self.channel = channel;
+    }
+
+    fn speaker(&self) -> (&'static str, &'static str) {
+        PEOPLE[self.said as usize % PEOPLE.len()]
     }
 
     /// Tells all of it.
@@ -90,6 +101,7 @@ impl Teller {
             request: message(&method, request),
             method,
             answer,
+            person: self.speaker().0,
             entries,
         }
     }
@@ -126,7 +138,7 @@ impl Teller {
             }
         }
         let mut request = Request::new(messages);
-        let person = PEOPLE[self.said as usize % PEOPLE.len()];
+        let (_, person) = self.speaker();
         let metadata = request.metadata_mut();
         metadata.insert(PERSON_KEY, person.parse().expect("ASCII"));
         metadata.insert(DEVICE_KEY, "tablet 1".parse().expect("ASCII"));
@@ -186,7 +198,7 @@ impl Teller {
                 let all = json(&self.ask("ListConditions", json!({"page_size": 500})).await);
                 let all = all["conditions"].as_array().expect("lubrications");
                 let own = all.iter().find(|own| own["name"] == name);
-                own.expect("it is there")["etag"].clone()
+                own.map_or("withdrawn".into(), |own| own["etag"].clone())
             }
         }
     }
@@ -215,7 +227,8 @@ fn stream_of(request: &Value) -> String {
     }
 }
 
-fn message(method: &MethodDescriptor, request: Value) -> DynamicMessage {
+/// A request of a method.
+pub(crate) fn message(method: &MethodDescriptor, request: Value) -> DynamicMessage {
     DynamicMessage::deserialize(method.input(), request)
         .unwrap_or_else(|error| panic!("a request of {}: {error}", method.name()))
 }
