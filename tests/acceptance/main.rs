@@ -23,12 +23,15 @@ mod identify;
 mod imports;
 mod marks;
 mod other_side;
+
 mod other_words;
 mod own_conditions;
+mod own_only;
 mod photos;
 mod printed_sheet;
 mod published_torque;
 mod reassembly;
+mod resuming;
 mod retries;
 mod search;
 mod serving;
