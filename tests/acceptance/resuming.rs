@@ -4,7 +4,9 @@
 use std::io::{self, BufRead, BufReader, Read};
 use std::net::{Shutdown, TcpListener, TcpStream};
 use std::process::Command;
+use std::sync::mpsc;
 use std::thread;
+use std::time::Duration;
 
 use clampbook_api::v1::WatchEntriesRequest;
 use serde_json::{Value, json};
@@ -14,6 +16,9 @@ use crate::support::whole::{Teller, json as as_json};
 use crate::support::{Shop, cli, fresh_id};
 
 const JOBS: [&str; 2] = ["jobs/tractor", "jobs/press"];
+
+/// A watch that says nothing for so long has lost an entry.
+const SILENCE: Duration = Duration::from_secs(10);
 
 /// Removals of each import; two of each job are more than two pages of every list and watch.
 const HOLES: i32 = 200;
@@ -182,10 +187,21 @@ async fn the_command_line_takes_a_watch_up_again_without_losing_an_entry() {
         .spawn()
         .expect("it starts");
     let lines = BufReader::new(watch.stdout.take().expect("piped")).lines();
-    let seen = lines
-        .take(whole.len())
-        .map(|line| sequence(&serde_json::from_str(&line.expect("text")).expect("JSON")));
-    assert_eq!(seen.collect::<Vec<_>>(), whole);
+    let (tell, told) = mpsc::channel();
+    thread::spawn(move || {
+        lines
+            .map_while(Result::ok)
+            .try_for_each(|line| tell.send(line))
+    });
+    let mut seen = Vec::new();
+    while seen.len() < whole.len() {
+        let Ok(line) = told.recv_timeout(SILENCE) else {
+            watch.kill().expect("it is ended");
+            break;
+        };
+        seen.push(sequence(&serde_json::from_str(&line).expect("JSON")));
+    }
+    assert_eq!(seen, whole);
     end(&mut watch);
     let mut told = String::new();
     let mut notices = watch.stderr.take().expect("piped");
