@@ -8,6 +8,7 @@ mod grades;
 mod hold;
 mod left_out;
 mod lengths;
+mod loads;
 mod made;
 mod ordered;
 mod other_side;

@@ -1,12 +1,13 @@
 //! A client that sends whatever bytes it is given.
+//!
+//! Included by path wherever calls are made from the descriptors.
 
 use bytes::{Buf, BufMut};
 use http::uri::PathAndQuery;
 use prost_reflect::MethodDescriptor;
 use tonic::codec::{Codec, DecodeBuf, Decoder, EncodeBuf, Encoder};
+use tonic::transport::Channel;
 use tonic::{Request, Status};
-
-use crate::support::Shop;
 
 /// Passes bytes through as they are.
 #[derive(Clone, Copy, Default)]
@@ -46,28 +47,29 @@ impl Decoder for Bytes {
     }
 }
 
-/// Calls a method with one message. Of a stream that answers message by message the first answer is waited for, of a
-/// watch only its beginning.
-pub(super) async fn call(
-    shop: &Shop,
+/// Calls a method with one message, or with several where it takes a stream. Of a stream that answers message by message
+/// the first answer is waited for, of a watch only its beginning.
+pub(crate) async fn call(
+    channel: Channel,
     method: &MethodDescriptor,
-    message: Vec<u8>,
+    request: Request<Vec<Vec<u8>>>,
 ) -> Result<Vec<u8>, Status> {
     let path = format!("/{}/{}", method.parent_service().full_name(), method.name());
     let path: PathAndQuery = path.parse().expect("a path");
-    let mut client = tonic::client::Grpc::new(shop.channel());
+    let mut client = tonic::client::Grpc::new(channel);
     client.ready().await.expect("a connection");
+    let one = |mut messages: Vec<Vec<u8>>| messages.remove(0);
     match (method.is_client_streaming(), method.is_server_streaming()) {
         (false, false) => client
-            .unary(Request::new(message), path, Bytes)
+            .unary(request.map(one), path, Bytes)
             .await
             .map(tonic::Response::into_inner),
         (false, true) => client
-            .server_streaming(Request::new(message), path, Bytes)
+            .server_streaming(request.map(one), path, Bytes)
             .await
             .map(|_| Vec::new()),
         (true, _) => {
-            let messages = Request::new(tokio_stream::once(message));
+            let messages = request.map(tokio_stream::iter);
             let mut answers = client.streaming(messages, path, Bytes).await?.into_inner();
             answers.message().await.map(Option::unwrap_or_default)
         }
