@@ -1,4 +1,4 @@
-//! `Source`, by hand: an answer cites ten of them and more, each with the same texts of the tables as every other answer,
+//! `Source`, by hand: an answer cites ten sources or more, each with the same texts of the tables as every other answer,
 //! and the generated message would copy each text for each answer.
 
 use crate::v1::Basis;
@@ -29,7 +29,7 @@ const BASIS: u32 = 3;
 const USED_FOR: u32 = 4;
 
 impl Source {
-    /// How the value was obtained; unspecified when the number is none that this contract has.
+    /// How the value was obtained; unspecified when this contract does not know the number.
     #[must_use]
     pub fn basis(&self) -> Basis {
         self.basis.try_into().unwrap_or_default()

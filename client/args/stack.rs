@@ -160,7 +160,7 @@ fn tapped(text: &str) -> Result<TappedHole, String> {
 fn millimetres(text: &str) -> Result<f64, String> {
     text.trim()
         .parse()
-        .map_err(|_| format!("\"{text}\" is no number of millimetres"))
+        .map_err(|_| format!("\"{text}\" is not a number of millimetres"))
 }
 
 #[cfg(test)]

@@ -64,7 +64,7 @@ Examples:
 fn wrench(said: &str) -> Result<Wrench, String> {
     let mut parts = said.split(',').map(str::trim);
     let (Some(label), Some(scale), Some(step)) = (parts.next(), parts.next(), parts.next()) else {
-        return Err("say it like \"long,150 lbf-ft,1 lbf-ft,in-date\"".to_owned());
+        return Err("write it like \"long,150 lbf-ft,1 lbf-ft,in-date\"".to_owned());
     };
     let mut wrench = Wrench {
         label: label.to_owned(),
@@ -135,9 +135,9 @@ mod tests {
     #[test]
     fn what_is_not_understood_is_named() {
         for (wrong, named) in [
-            ("", "say it like"),
-            ("long", "say it like"),
-            ("long,1 N-m", "say it like"),
+            ("", "write it like"),
+            ("long", "write it like"),
+            ("long,1 N-m", "write it like"),
             ("a,b,c,fine", "\"fine\" is none of in-date"),
             ("a,b,c,", "\"\" is none of in-date"),
             ("a,b,c,in-date,overdue", "\"overdue\" says again"),

@@ -50,7 +50,7 @@ impl Check {
     /// Takes a message that must be there.
     pub(crate) fn required<'m, M>(&mut self, field: &str, message: Option<&'m M>) -> Option<&'m M> {
         if message.is_none() {
-            self.wrong(field, "is required and was not given");
+            self.wrong(field, "is required");
         }
         message
     }
@@ -108,7 +108,7 @@ impl Check {
     pub(crate) fn distinct<T: PartialEq>(&mut self, field: &str, items: &[T]) {
         for (i, item) in items.iter().enumerate() {
             if items[..i].contains(item) {
-                self.wrong(format!("{field}[{i}]"), "is said twice");
+                self.wrong(format!("{field}[{i}]"), "is given twice");
             }
         }
     }

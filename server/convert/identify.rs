@@ -47,7 +47,10 @@ fn pitch(check: &mut Check, request: &wire::IdentifyThreadRequest) -> Option<f64
         sensible.then(|| MILLIMETRES_PER_INCH / tpi)
     });
     if by_length.is_some() && by_count.is_some() {
-        check.wrong("threads_per_inch", "excludes pitch: give one of them");
+        check.wrong(
+            "threads_per_inch",
+            "cannot go together with pitch: give one or the other",
+        );
     }
     by_length.or(by_count)
 }
@@ -112,7 +115,7 @@ pub(crate) fn look_alike(pair: &LookAlike<'_>) -> wire::LookAlike {
     }
 }
 
-const BY_THE_WEAKEST: &str = "Several grades may share a mark: reason with the weakest until a citation or hardness readings say which.";
+const BY_THE_WEAKEST: &str = "Several grades may share a mark: assume the weakest until a citation or hardness readings say which.";
 const NO_SUCH_MARK: &str =
     "No grade in the tables carries this mark: treat the part as of unknown grade.";
 const MARKS_LIE: &str =
@@ -169,11 +172,14 @@ pub(crate) fn spanner(request: &wire::IdentifySpannerRequest) -> Result<SpannerA
     let said = (!request.width.trim().is_empty(), !thread.is_empty());
     let ask = match said {
         (false, false) => {
-            check.wrong("width", "is required and was not given; or give thread");
+            check.wrong("width", "is required; or give thread");
             None
         }
         (true, true) => {
-            check.wrong("thread", "excludes width: give one of them");
+            check.wrong(
+                "thread",
+                "cannot go together with width: give one or the other",
+            );
             None
         }
         (true, false) => width.map(SpannerAsk::Width),

@@ -21,7 +21,7 @@ pub(crate) fn ask(request: &wire::PlanTighteningRequest) -> (PlanAsk<'_>, Vec<Vi
         .torque("torque", &request.torque)
         .and_then(|said| NewtonMetres::new(said.nm).ok());
     if request.torque_published && request.torque.trim().is_empty() {
-        check.wrong("torque", "is required, since it is said to be published");
+        check.wrong("torque", "is required, because it is said to be published");
     }
     let ask = PlanAsk {
         procedure: &request.procedure,
@@ -90,10 +90,11 @@ impl Check {
     }
 }
 
-const MAKERS_VALUES: &str = "The values are the maker's: none of ours is put in.";
+const MAKERS_VALUES: &str = "The values are the maker's: no computed value is filled in.";
 const PUBLISHED_VALUE: &str =
     "Only a torque published for this joint belongs here, never a computed one.";
-const ORDER: &str = "Orders differ from source to source: an order published for this joint wins.";
+const ORDER: &str =
+    "Orders differ from source to source: an order published for this joint takes precedence.";
 
 /// The plan on the wire.
 pub(crate) fn answer(plan: &Plan) -> wire::PlanTighteningResponse {

@@ -52,7 +52,7 @@ pub(crate) fn rendered(request: &wire::RenderSheetRequest) -> Result<(Wanted, Fo
         Ok(wire::SheetFormat::Text) => Some(Format::Text),
         Ok(wire::SheetFormat::Csv) => Some(Format::Csv),
         Ok(wire::SheetFormat::Unspecified) => {
-            check.wrong("format", "is required and was not said");
+            check.wrong("format", "is required");
             None
         }
         Err(_) => {

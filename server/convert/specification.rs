@@ -201,7 +201,7 @@ fn steps(check: &mut Check, steps: &[wire::SpecificationStep]) -> Option<Vec<Spe
                     .map(SpecifiedStep::Torque),
                 Some(Step::TurnDegrees(degrees)) => Some(SpecifiedStep::TurnDegrees(*degrees)),
                 Some(Step::Torque(_)) | None => {
-                    check.wrong(field, "says nothing; allowed is a torque or an angle");
+                    check.wrong(field, "is empty; allowed is a torque or an angle");
                     None
                 }
             }

@@ -86,7 +86,7 @@ pub(crate) fn ask(
     if request.run_on_excluded && request.run_on_torque.trim().is_empty() {
         check.wrong(
             "run_on_torque",
-            "is required, since the torque is said to leave it out",
+            "is required, because the torque does not include it",
         );
     }
     let wrenches = check.wrenches(&request.wrenches);
@@ -191,8 +191,8 @@ impl Check {
 }
 
 const RUN_ON_LEFT_OUT: &str =
-    "The run-on torque was not added: the source must say that its torque leaves it out.";
-const NONE_WILL_DO: &str = "None of these wrenches will do.";
+    "The run-on torque was not added: the source must say that its torque does not include it.";
+const NONE_WILL_DO: &str = "None of these wrenches can be used.";
 
 /// The answer on the wire.
 pub(crate) fn answer(

@@ -20,7 +20,7 @@ impl Check {
         if position.is_none() {
             self.wrong(
                 field,
-                format!("{number} is no position; allowed are 1 to {most}"),
+                format!("{number} is not a position; allowed are 1 to {most}"),
             );
         }
         position
@@ -52,7 +52,7 @@ impl Check {
         if heated && unsaid {
             self.wrong(field, "is required when heat was used: warm, blue or red");
         } else if !heated && colour.is_some() {
-            self.wrong(field, "is said, but the means do not include heat");
+            self.wrong(field, "is given, but the means do not include heat");
         }
     }
 }
@@ -116,7 +116,7 @@ pub(in crate::convert) fn refitted(
         Ok(wire::FittedPart::New) => Some(true),
         Ok(wire::FittedPart::Original) => Some(false),
         Ok(wire::FittedPart::Unspecified) => {
-            check.wrong("refit.fitted_part", "is required and was not said");
+            check.wrong("refit.fitted_part", "is required");
             None
         }
         Err(_) => {

@@ -1,4 +1,4 @@
-//! Methods that write about parts which are no fasteners.
+//! Methods that write about parts other than fasteners.
 
 use super::Jobs;
 use super::writing::{first, unexpected};

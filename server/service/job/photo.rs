@@ -1,4 +1,4 @@
-//! Photos, in chunks: in from whoever sends them, out to whoever asks.
+//! Photos, in chunks: in from the caller who sends them, out to the caller who asks.
 //!
 //! A photo is held whole while it is under way, so only a few are at once.
 
@@ -151,7 +151,7 @@ impl Jobs {
         let (sender, receiver) = mpsc::channel(SENT_AHEAD);
         tokio::spawn(async move {
             let sending = send(&sender, photo, &kept);
-            // Whoever hangs up or falls asleep ends it.
+            // A caller who hangs up or falls asleep ends it.
             let _ = sending.await;
             drop(room);
         });

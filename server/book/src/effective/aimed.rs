@@ -1,4 +1,4 @@
-//! A joint aimed at what is published for it, so that everything that is reckoned of it is reckoned of that.
+//! A joint whose target comes from its published specification.
 
 use super::published;
 use crate::fact::{JointAdded, SpecificationStated, Target};
@@ -43,7 +43,7 @@ fn target_of(
             ..own.clone()
         },
     };
-    // What cannot be reckoned with, a load that breaks the bolt for instance, is left to the rules.
+    // What cannot be computed with, a load that breaks the bolt for instance, is left to the rules.
     let good = |target: &Target| target::question(target, purpose, catalogue).is_ok();
     let loaded = clamp_load(&graded, stated, purpose, catalogue).map(|load| Target {
         proof_share: None,
