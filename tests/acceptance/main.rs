@@ -26,6 +26,7 @@ mod other_side;
 mod other_words;
 mod own_conditions;
 mod photos;
+mod plain_english;
 mod printed_sheet;
 mod published_torque;
 mod reassembly;
