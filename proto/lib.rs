@@ -17,5 +17,5 @@ pub const FILE_DESCRIPTOR_SET: &[u8] =
 /// Call metadata that names the person who speaks.
 pub const PERSON_KEY: &str = "clampbook-person";
 
-/// Call metadata that names the device spoken on.
+/// Call metadata that names the device in use.
 pub const DEVICE_KEY: &str = "clampbook-device";

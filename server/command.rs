@@ -22,7 +22,7 @@ pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
         Role::Local
     };
     runtime()?.block_on(async {
-        // Before anybody is told that it serves: whoever reads that line may ask it to stop.
+        // Before anybody is told that it serves: anyone who reads that line may ask it to stop.
         let stop = StopSignals::hear()?;
         let listener = bind(flags.listen).await?;
         let address = listener.local_addr().context("own address")?;
@@ -105,7 +105,7 @@ pub(crate) fn verify(flags: &Journal) -> anyhow::Result<()> {
     Ok(())
 }
 
-/// Makes lists and counts anew from the entries.
+/// Makes lists and counts again from the entries.
 ///
 /// # Errors
 /// When the journal is being served or cannot be written.
@@ -120,7 +120,7 @@ pub(crate) fn rebuild(flags: &Journal) -> anyhow::Result<()> {
         let rebuilt = app.store().rebuild_read_models().await;
         rebuilt.context("cannot rebuild")?;
         app.stop().await;
-        println!("lists and counts made anew");
+        println!("lists and counts made again");
         Ok(())
     })
 }

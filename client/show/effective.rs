@@ -106,7 +106,7 @@ fn named(value: &GetEffectiveValueResponse) -> String {
 
 fn other_lubrication(restated: &RestatedTorque, unit: TorqueUnit) -> String {
     format!(
-        "{}: {} would make the clamp load that is meant, {} times the published torque; the published value stays what it is.",
+        "{}: {} would give the intended clamp load, {} times the published torque; the published value still holds.",
         restated.condition,
         torque(restated.torque_nm, unit),
         three_figures(restated.ratio)
@@ -257,8 +257,8 @@ mod tests {
         Citation     Workshop manual, p. 41
         Stated for   SAE J429 5, no lubrication stated
         Named        brake-plate, revision 1 when it was read; REVISION 2 IS IN FORCE
-        Restated     oiled: 67.1 N·m would make the clamp load that is meant, 0.900
-                     times the published torque; the published value stays what it is.
+        Restated     oiled: 67.1 N·m would give the intended clamp load, 0.900 times the
+                     published torque; the published value still holds.
 
         hole       grade       clamp load  scatter             of proof
         specified  SAE J429 5  37.3 kN     -                   0.832

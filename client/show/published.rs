@@ -62,7 +62,7 @@ fn implied(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String {
 
 fn reading(reading: &UnitReading) -> String {
     format!(
-        "as {}: {} of proof, a slip of {}",
+        "as {}: {} of proof, off by a factor of {}",
         torque(reading.torque_nm, reading.unit()),
         three_figures(reading.share_of_proof),
         three_figures(reading.factor)
@@ -99,7 +99,7 @@ mod tests {
 
         Implies      686 lbf of clamp load, 0.0680 of proof, dry as published.
         Unit         CAUTION which unit is it?
-                     as 60.0 lbf·ft: 0.816 of proof, a slip of 12.0
+                     as 60.0 lbf·ft: 0.816 of proof, off by a factor of 12.0
         ");
     }
 }

@@ -114,7 +114,7 @@ mod tests {
                 check: "greatest-against-proof".to_owned(),
                 severity: Severity::Caution.into(),
                 share: 1.01,
-                text: "The greatest clamp load exceeds proof load.".to_owned(),
+                text: "The maximum clamp load exceeds proof load.".to_owned(),
             }],
             thread: "7/16-20 UNF".to_owned(),
             grade: "SAE J429 grade 5".to_owned(),
@@ -132,7 +132,7 @@ mod tests {
         91.2 N·m   67.3 lbf·ft   COMPUTED, NOT MAKER'S
         7/16-20 UNF (stress area 76.6 mm²), SAE J429 grade 5, dry, K 0.2
 
-        Checks       CAUTION The greatest clamp load exceeds proof load.
+        Checks       CAUTION The maximum clamp load exceeds proof load.
         Clamp load   41.0 kN, governed by 0.75 of the bolt's proof load of 54.7 kN.
         Scatter      26.7 kN to 55.4 kN at this setting (wrench and friction).
         Literature   K 0.15 to 0.3 is reported, so 68.4 N·m to 137 N·m.

@@ -28,6 +28,7 @@ mod other_words;
 mod own_conditions;
 mod own_only;
 mod photos;
+mod plain_english;
 mod printed_sheet;
 mod published_torque;
 mod reassembly;

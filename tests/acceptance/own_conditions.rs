@@ -124,14 +124,16 @@ fn the_shop_keeps_a_paste_and_every_answer_says_whose_it_is() {
     let why = "condition: \"bench paste\" was withdrawn by ida on 20";
     assert!(refused.stderr.contains(why), "{}", refused.stderr);
     assert!(
-        refused.stderr.contains(": the tin is empty; say another"),
+        refused
+            .stderr
+            .contains(": the tin is empty; choose another"),
         "{}",
         refused.stderr
     );
     let taken = cli(&server, ADD);
     assert_eq!(taken.code, Some(4), "its name stays taken: {taken:?}");
     let list = cli(&server, &["conditions", "list"]).output().to_owned();
-    assert!(list.contains("keeps none"), "{list}");
+    assert!(list.contains("no lubrications of its own"), "{list}");
 }
 
 #[tokio::test]
@@ -181,7 +183,7 @@ async fn what_was_tightened_with_a_revision_keeps_its_values() {
     let shown = &sheet.joints[0].rows[0].torque;
     assert!(
         shown.starts_with("no torque: condition: \"bench paste\" was withdrawn by ")
-            && shown.ends_with(": the tin is empty; say another one, or give a nut factor"),
+            && shown.ends_with(": the tin is empty; choose another one, or give a nut factor"),
         "{shown}"
     );
     assert_eq!(job.entries().await, entries);

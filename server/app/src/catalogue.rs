@@ -63,7 +63,7 @@ pub fn thread_note(thread: &Thread) -> String {
     if !thread.is_british() {
         return thread.origin().note.into();
     }
-    let area = "No standard publishes a stress area for it; the mean of effective and core diameter stands in.";
+    let area = "No standard publishes a stress area for it; the mean of effective and core diameter is used instead.";
     match thread.origin().note {
         "" => area.into(),
         note => format!("{area} {note}."),

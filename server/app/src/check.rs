@@ -52,7 +52,7 @@ impl Check {
     /// Takes a message that must be there.
     pub fn required<'m, M>(&mut self, field: &str, message: Option<&'m M>) -> Option<&'m M> {
         if message.is_none() {
-            self.wrong(field, "is required and was not given");
+            self.wrong(field, "is required");
         }
         message
     }
@@ -115,7 +115,7 @@ impl Check {
         if position.is_none() {
             self.wrong(
                 field,
-                format!("{number} is no position; allowed are 1 to {most}"),
+                format!("{number} is not a position; allowed are 1 to {most}"),
             );
         }
         position
@@ -133,7 +133,7 @@ impl Check {
         if heated && unsaid {
             self.wrong(field, "is required when heat was used: warm, blue or red");
         } else if !heated && colour.is_some() {
-            self.wrong(field, "is said, but the means do not include heat");
+            self.wrong(field, "is given, but the means do not include heat");
         }
     }
 
@@ -163,7 +163,7 @@ impl Check {
     pub fn distinct<T: PartialEq>(&mut self, field: &str, items: &[T]) {
         for (i, item) in items.iter().enumerate() {
             if items[..i].contains(item) {
-                self.wrong(format!("{field}[{i}]"), "is said twice");
+                self.wrong(format!("{field}[{i}]"), "is given twice");
             }
         }
     }

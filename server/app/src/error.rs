@@ -90,7 +90,7 @@ impl Error {
     pub fn too_many_photos() -> Self {
         Self::new(
             Reason::Overloaded,
-            "more photos are under way than can be held at once; try again shortly",
+            "too many photos are being sent at once; try again shortly",
         )
     }
 
@@ -98,7 +98,7 @@ impl Error {
     pub fn stopping() -> Self {
         Self::new(
             Reason::NotReady,
-            "the server is stopping; connect again and go on after the last sequence",
+            "the server is stopping; connect again and continue after the last sequence",
         )
     }
 
@@ -164,11 +164,11 @@ impl From<CommitError> for Error {
             CommitError::Refused(refusal) => refusal.into(),
             CommitError::RequestReused => Self::new(
                 Reason::RequestIdReused,
-                "the request id was used before for another content; make a new id",
+                "the request id was used before with other content; make a new id",
             ),
             CommitError::Full => Self::new(
                 Reason::Overloaded,
-                "more is waiting to be written than can be queued; try again shortly",
+                "too many requests are waiting to be written; try again shortly",
             ),
             CommitError::Stopped => Self::stopping(),
             CommitError::NoSpace => Self::cannot_write("there is no room left on the disk"),

@@ -58,7 +58,7 @@ impl Call<'_> {
     }
 }
 
-const BY_THE_WEAKEST: &str = "Several grades may share a mark: reason with the weakest until a citation or hardness readings say which.";
+const BY_THE_WEAKEST: &str = "Several grades may share a mark: assume the weakest until a citation or hardness readings say which.";
 const NO_SUCH_MARK: &str =
     "No grade in the tables carries this mark: treat the part as of unknown grade.";
 const MARKS_LIE: &str =

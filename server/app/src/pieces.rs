@@ -9,7 +9,7 @@ use clampbook_book::rules::{self, Flag};
 /// An account of pieces that was logged.
 #[derive(Clone, Debug)]
 pub struct LoggedPieces {
-    /// What became of them.
+    /// What happened to the pieces.
     pub account: Recorded<PieceAccounted>,
     /// Open flags on the assembly as a whole and on its other side.
     pub flags: Vec<Flag>,

@@ -51,10 +51,11 @@ fn pitch(
     }
 }
 
-const MAKERS_VALUES: &str = "The values are the maker's: none of ours is put in.";
+const MAKERS_VALUES: &str = "The values are the maker's: no computed value is filled in.";
 const PUBLISHED_VALUE: &str =
     "Only a torque published for this joint belongs here, never a computed one.";
-const ORDER: &str = "Orders differ from source to source: an order published for this joint wins.";
+const ORDER: &str =
+    "Orders differ from source to source: an order published for this joint takes precedence.";
 
 /// What to beware of in a plan.
 #[must_use]

@@ -24,13 +24,11 @@ impl Call<'_> {
 }
 
 const SHORT_FORM: &str = "T2 = T1 K2/K1 at the same clamp load: flat seats, nut or head turned freely, no run-on torque.";
-const UNIT_NOT_CHECKED: &str =
-    "No grade was said, so whether the unit is believable was not checked.";
-const NOT_PUBLISHED: &str =
-    "Restated, not published: with the lubrication it is published for, the published value wins.";
-const ASK_UNIT: &str = "The published torque would make a clamp load that is not believable: look again which unit it is in, then say so.";
+const UNIT_NOT_CHECKED: &str = "No grade was given, so the unit was not checked.";
+const NOT_PUBLISHED: &str = "Restated, not published: with the lubrication it is published for, the published value takes precedence.";
+const ASK_UNIT: &str = "The published torque would give a clamp load that is not plausible: check which unit it is in, then confirm it.";
 const CONFIRMED: &str =
-    "The clamp load is not believable by the proof load; the unit was said to be looked at.";
+    "The clamp load is not plausible for this proof load; somebody has confirmed the unit.";
 
 /// What a restated torque rests on.
 #[must_use]

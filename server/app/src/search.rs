@@ -1,4 +1,4 @@
-//! Searching across jobs, a bounded number of them at a time.
+//! Searching across jobs, a bounded number at a time.
 
 use super::{Call, Error, blocking};
 use clampbook_book::job::Job;

@@ -8,7 +8,7 @@ use csv::StringRecord;
 
 /// The columns of a table, in any order.
 pub(crate) struct Columns {
-    /// All of them, the required ones first.
+    /// All columns, the required ones first.
     pub(crate) all: &'static [&'static str],
     /// How many are required.
     pub(crate) required: usize,
@@ -101,7 +101,7 @@ fn header_is_right(check: &mut Check, columns: &Columns, header: &StringRecord) 
         let twice = header.iter().take(i).any(|earlier| earlier == name);
         if !columns.all.contains(&name) || twice {
             let why = if twice {
-                "stands twice"
+                "appears twice"
             } else {
                 "is not a column"
             };

@@ -122,8 +122,8 @@ impl Setting {
 }
 
 const RUN_ON_LEFT_OUT: &str =
-    "The run-on torque was not added: the source must say that its torque leaves it out.";
-const NONE_WILL_DO: &str = "None of these wrenches will do.";
+    "The run-on torque was not added: the source must say that its torque does not include it.";
+const NONE_WILL_DO: &str = "None of these wrenches can be used.";
 
 impl Call<'_> {
     /// Works out a setting and looks through the wrenches. `found` is what the adapter found wrong already.

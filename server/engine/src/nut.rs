@@ -112,7 +112,7 @@ impl NutProof {
         self.row.series
     }
 
-    /// Proof stress, reckoned on the stress area of the bolt thread.
+    /// Proof stress, on the stress area of the bolt thread.
     #[must_use]
     pub const fn stress(&self) -> Megapascals {
         Megapascals::computed(self.row.proof_mpa)

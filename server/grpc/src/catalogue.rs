@@ -64,7 +64,7 @@ lists! {
     }
 }
 
-/// Lubrications, the shop's own with all that it keeps of them.
+/// Lubrications, and the shop's own with all that it keeps about each.
 pub(crate) fn conditions(
     call: Call<'_>,
     request: wire::ListConditionsRequest,

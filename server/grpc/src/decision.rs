@@ -136,7 +136,7 @@ fn left_out_by(check: &mut Check, decision: &wire::Decision, is_left_out: bool) 
     }
     let said = check.text(FIELD, &decision.left_out_by, bounds::SHORT);
     if !said.is_empty() {
-        check.wrong(FIELD, "is for leaving a fastener out only; do not say it");
+        check.wrong(FIELD, "is only for leaving a fastener out; do not give it");
     }
     said
 }

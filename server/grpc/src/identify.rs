@@ -78,7 +78,10 @@ fn pitch(check: &mut Check, request: &wire::IdentifyThreadRequest) -> Option<f64
         sensible.then(|| MILLIMETRES_PER_INCH / tpi)
     });
     if by_length.is_some() && by_count.is_some() {
-        check.wrong("threads_per_inch", "excludes pitch: give one of them");
+        check.wrong(
+            "threads_per_inch",
+            "cannot go together with pitch: give one or the other",
+        );
     }
     by_length.or(by_count)
 }
@@ -174,11 +177,14 @@ fn spanner_ask(request: &wire::IdentifySpannerRequest) -> Result<SpannerAsk, Err
     let said = (!request.width.trim().is_empty(), !thread.is_empty());
     let ask = match said {
         (false, false) => {
-            check.wrong("width", "is required and was not given; or give thread");
+            check.wrong("width", "is required; or give thread");
             None
         }
         (true, true) => {
-            check.wrong("thread", "excludes width: give one of them");
+            check.wrong(
+                "thread",
+                "cannot go together with width: give one or the other",
+            );
             None
         }
         (true, false) => width.map(SpannerAsk::Width),

@@ -140,7 +140,7 @@ impl Check {
             .ok()
             .filter(|_| (1..=MOST).contains(&number));
         if quantity.is_none() {
-            let wrong = format!("{number} is no number of parts; allowed are 1 to {MOST}");
+            let wrong = format!("{number} is not a number of parts; allowed are 1 to {MOST}");
             self.wrong(field, wrong);
         }
         quantity

@@ -82,7 +82,7 @@ pub(crate) fn not_as_announced(sent: usize, announced: usize) -> Error {
     let more = if sent > announced { " or more" } else { "" };
     check.wrong(
         "photo.size_bytes",
-        format!("says {announced} bytes, and {sent}{more} were sent; nothing was kept"),
+        format!("announces {announced} bytes, but {sent}{more} were sent; nothing was kept"),
     );
     Error::invalid(check.into_violations())
 }
@@ -101,7 +101,7 @@ pub(crate) fn add_photo(
     match (found, announced.media_type) {
         (None, _) => check.wrong(
             "chunk",
-            "holds no picture that is known; allowed are JPEG, PNG and WebP",
+            "is not a known kind of picture; allowed are JPEG, PNG and WebP",
         ),
         (Some(found), Some(said)) if found != said => check.wrong(
             "photo.media_type",

@@ -31,7 +31,7 @@ fn ask(request: &wire::PlanTighteningRequest) -> (PlanAsk<'_>, Vec<Violation>) {
         .torque("torque", &request.torque)
         .and_then(|said| NewtonMetres::new(said.nm).ok());
     if request.torque_published && request.torque.trim().is_empty() {
-        check.wrong("torque", "is required, since it is said to be published");
+        check.wrong("torque", "is required, because it is said to be published");
     }
     let ask = PlanAsk {
         procedure: &request.procedure,

@@ -58,7 +58,7 @@ impl Check {
     /// Takes a torque that must be said, with number and unit kept as said.
     pub(crate) fn torque_as_said(&mut self, field: &str, said: &str) -> Option<Torque> {
         if said.trim().is_empty() {
-            self.wrong(field, "is required and was not given");
+            self.wrong(field, "is required");
             return None;
         }
         // The common check says what is wrong; what passes it can be read.

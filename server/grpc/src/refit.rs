@@ -38,7 +38,7 @@ pub(crate) fn refitted(check: &mut Check, refit: &wire::Refit) -> Option<(JobId,
         Ok(wire::FittedPart::New) => Some(true),
         Ok(wire::FittedPart::Original) => Some(false),
         Ok(wire::FittedPart::Unspecified) => {
-            check.wrong("refit.fitted_part", "is required and was not said");
+            check.wrong("refit.fitted_part", "is required");
             None
         }
         Err(_) => {

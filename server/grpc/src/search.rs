@@ -66,7 +66,10 @@ fn search(request: &wire::SearchJobsRequest, catalogue: &Catalogue) -> Result<Se
     }
     let of_holes = !wanted.thread.is_empty() || !wanted.kept_in.is_empty();
     if of_holes && !wanted.part.is_empty() {
-        check.wrong("part", "is no hole: not together with thread or kept_in");
+        check.wrong(
+            "part",
+            "is not a hole: do not give it together with thread or kept_in",
+        );
     }
     let page = check.page(
         &list(&wanted),

@@ -62,7 +62,7 @@ fn form(check: &mut Check, number: i32) -> Option<SheetForm> {
         Ok(wire::SheetFormat::Text) => Some(SheetForm::Text),
         Ok(wire::SheetFormat::Csv) => Some(SheetForm::Csv),
         Ok(wire::SheetFormat::Unspecified) => {
-            check.wrong("format", "is required and was not said");
+            check.wrong("format", "is required");
             None
         }
         Err(_) => {

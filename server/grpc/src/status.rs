@@ -85,7 +85,7 @@ fn violations(error: &Error) -> Vec<FieldViolation> {
     if let (Some(last), true) = (error.violations.get(shown.len()), hidden > 0) {
         shown.push(FieldViolation::new(
             last.field.clone(),
-            format!("and {hidden} more; mend the others first"),
+            format!("and {hidden} more; fix the others first"),
         ));
     }
     shown
@@ -117,7 +117,7 @@ mod tests {
     #[test]
     fn many_violations_still_fit_into_trailers_and_none_is_passed_over_in_silence() {
         let many = (0..500)
-            .map(|i| Violation::new(format!("removal.ticks[{i}]"), "is said twice"))
+            .map(|i| Violation::new(format!("removal.ticks[{i}]"), "is given twice"))
             .collect();
         let status = status(&Error::invalid(many));
         assert!(status.details().len() < 4_096, "{}", status.details().len());

@@ -57,7 +57,7 @@ impl Check {
     /// Takes a word that must be said.
     pub(crate) fn required_word<W: Word>(&mut self, field: &str, number: i32) -> Option<W> {
         if number == 0 {
-            self.wrong(field, "is required and was not said");
+            self.wrong(field, "is required");
             return None;
         }
         self.word(field, number)

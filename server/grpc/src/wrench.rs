@@ -92,7 +92,7 @@ fn ask(request: &wire::SetWrenchRequest) -> Result<(SettingAsk<'_>, Vec<Violatio
     if request.run_on_excluded && request.run_on_torque.trim().is_empty() {
         check.wrong(
             "run_on_torque",
-            "is required, since the torque is said to leave it out",
+            "is required, because the torque does not include it",
         );
     }
     let wrenches = check.wrenches(&request.wrenches);

@@ -87,7 +87,7 @@ fn head(page: &mut Page, sheet: &Sheet) {
     );
 }
 
-/// What is in but not tight kills; it stands above everything else.
+/// What is in but not tight kills; it comes before everything else.
 fn not_torqued(page: &mut Page, sheet: &Sheet) {
     for joint in &sheet.joints {
         let loose: Vec<String> = joint

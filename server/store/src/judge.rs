@@ -1,8 +1,8 @@
-//! Judging an order and drafting what is to be written: by the writer on the state it writes onto, or before that by whoever
+//! Judging an order and drafting what is to be written: by the writer on the state it writes onto, or before that by the caller who
 //! gives the order.
 //!
-//! Whoever gives an order drafts on their own thread, on what is committed just then, and the writer takes that draft when
-//! nothing else was said meanwhile. Otherwise, and for everything that is refused, the writer judges anew. So orders are
+//! The caller who gives an order drafts on their own thread, on what is committed just then, and the writer takes that draft when
+//! nothing else was said meanwhile. Otherwise, and for everything that is refused, the writer judges again. So orders are
 //! judged side by side and only written one after the other.
 
 use crate::barrier::{Barrier, BarrierPoint};

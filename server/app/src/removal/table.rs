@@ -54,7 +54,7 @@ impl Line<'_> {
         let position = self.position();
         let condition = self.word("condition", Condition::ALL, Condition::id);
         if condition.is_none() && self.cell("condition").is_empty() {
-            self.wrong("condition", "is required and was empty");
+            self.wrong("condition", "is required");
         }
         let means = self.words("means", Means::ALL, Means::id);
         let ticks = self.words("ticks", Tick::ALL, Tick::id);

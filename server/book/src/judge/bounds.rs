@@ -65,7 +65,7 @@ pub fn text(field: &str, value: &str, most: usize) -> Option<Violation> {
 #[must_use]
 pub fn required_text(field: &str, value: &str, most: usize) -> Option<Violation> {
     if value.trim().is_empty() {
-        return Some(Violation::new(field, "is required and was empty"));
+        return Some(Violation::new(field, "is required"));
     }
     text(field, value, most)
 }

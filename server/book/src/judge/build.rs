@@ -28,7 +28,7 @@ pub fn violations(
     if target.is_none() {
         let instead = match purpose.refusal() {
             Some(_) => "this joint has none; leave it out",
-            None => "say the target too",
+            None => "give the target too",
         };
         wrong.push(Violation::new(
             "joint.build",
@@ -73,7 +73,7 @@ fn against_hole(build: &JointBuild, hole: HoleKind) -> Option<Violation> {
         ),
         (_, Some(_)) if build.castle.is_some() => wrong(
             "castellated_nut",
-            "goes with a nut, and the far end is tapped; leave one of them out",
+            "goes with a nut, and the far end is tapped; leave out one or the other",
         ),
         _ => None,
     }

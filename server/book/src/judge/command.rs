@@ -36,7 +36,7 @@ pub enum Command {
     LogRefit(Refitted),
     /// Log what became of pieces that did not go back.
     LogPieces(PieceAccounted),
-    /// Log what was found on a part that is no fastener.
+    /// Log what was found on a part other than a fastener.
     LogFinding(PartFound),
     /// Answer what a finding asks about the other side.
     AnswerCounterpart(CounterpartAnswered),

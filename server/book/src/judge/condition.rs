@@ -23,7 +23,7 @@ pub(super) fn create(
         return Err(Refusal::State {
             subject: "shop".into(),
             explanation: format!(
-                "has {MOST_CONDITIONS} own conditions, the most it can have; revise one of them instead"
+                "has {MOST_CONDITIONS} own conditions, the maximum; revise one instead"
             ),
         });
     }

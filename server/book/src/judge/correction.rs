@@ -11,7 +11,7 @@ use crate::record::job::{Job, Joint, Position, Record, Saying};
 const A_JOINT: &str = "a joint";
 const A_PHOTO: &str = "a photo";
 
-/// Kinds of facts that can be corrected, as refusals call them. A joint can only be said anew.
+/// Kinds of facts that can be corrected, as refusals call them. A joint can only be described again.
 const CALLED: [(&str, &str); 11] = [
     ("removed", "a removal"),
     ("decided", "a decision"),
@@ -142,7 +142,7 @@ fn redescribe(there: &Joint, added: &JointAdded, context: &Context<'_>) -> Resul
         wrong.push(Violation::new(
             "joint.positions",
             format!(
-                "the joint has {} positions; they may be renamed, not counted anew",
+                "the joint has {} positions; they may be renamed, but their number must stay",
                 there.fact.labels.len()
             ),
         ));
@@ -154,7 +154,7 @@ fn redescribe(there: &Joint, added: &JointAdded, context: &Context<'_>) -> Resul
     }
 }
 
-/// A removal, a decision or a refit said anew, maybe of another position.
+/// A corrected removal, decision or refit, maybe for another position.
 fn restate(
     job: &Job,
     entry: EntryNumber,
@@ -210,7 +210,7 @@ fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
         return Err(Refusal::State {
             subject: subject(job, joint, position.number),
             explanation: format!(
-                "entry {} rests on entry {}; withdraw entry {last} first",
+                "entry {} is based on entry {}; withdraw entry {last} first",
                 last, correction.entry
             ),
         });

@@ -16,7 +16,7 @@ pub(super) fn log(job: &Job, found: &PartFound) -> Result<Vec<Fact>, Refusal> {
     if job.findings.len() >= MOST_FINDINGS {
         return Err(Refusal::State {
             subject: format!("jobs/{}", job.id),
-            explanation: format!("has {MOST_FINDINGS} findings, the most a job can have"),
+            explanation: format!("has {MOST_FINDINGS} findings, the maximum for a job"),
         });
     }
     Ok(vec![Fact::PartFound(found.clone())])
@@ -56,7 +56,7 @@ fn shows_it(job: &Job, answered: &CounterpartAnswered, field: &str) -> Result<()
     }
 }
 
-/// Whether a finding may be said anew.
+/// Whether a finding may be corrected.
 pub(super) fn restate(job: &Job, finding: &Finding, found: &PartFound) -> Result<(), Refusal> {
     super::belongs(job, "finding.joint", &found.assembly, found.joint.as_ref())?;
     if let Some(answer) = &finding.answer
@@ -72,7 +72,7 @@ pub(super) fn restate(job: &Job, finding: &Finding, found: &PartFound) -> Result
     }
 }
 
-/// Whether an answer may be said anew.
+/// Whether an answer may be corrected.
 pub(super) fn answer_anew(
     job: &Job,
     finding: &Finding,
@@ -108,7 +108,7 @@ pub(super) fn rests_on(job: &Job, entry: EntryNumber, answer: EntryNumber) -> Re
     Refusal::State {
         subject: name(job, entry),
         explanation: format!(
-            "entry {answer} rests on entry {entry}; withdraw entry {answer} first"
+            "entry {answer} is based on entry {entry}; withdraw entry {answer} first"
         ),
     }
 }
@@ -121,7 +121,7 @@ pub(super) fn no_finding(job: &Job, entry: EntryNumber) -> Refusal {
     }
     Refusal::State {
         subject: name(job, entry),
-        explanation: "is not a finding that still stands".into(),
+        explanation: "is not a finding, or it was withdrawn".into(),
     }
 }
 

@@ -41,6 +41,6 @@ pub(super) fn add_assembly(job: &Job, added: &AssemblyAdded) -> Result<Vec<Fact>
 pub(super) fn full(job: &Job, what: &str, most: usize) -> Refusal {
     Refusal::State {
         subject: format!("jobs/{}", job.id),
-        explanation: format!("has {most} {what}, the most a job can have; open another job"),
+        explanation: format!("has {most} {what}, the maximum for a job; open another job"),
     }
 }

@@ -28,7 +28,7 @@ pub(super) fn stands(job: &Job, entry: EntryNumber) -> bool {
     })
 }
 
-/// Whether marks may be said anew, maybe of another place.
+/// Whether marks may be corrected, maybe for another place.
 pub(super) fn restate(job: &Job, entry: EntryNumber, marked: &Marked) -> Result<(), Refusal> {
     let joint = joint(job, &marked.joint)?;
     if marked.position > 0 {
@@ -47,7 +47,7 @@ fn at(joint: &Joint, number: PositionNumber) -> impl Iterator<Item = (&Record, &
     whole.chain(position.flat_map(Position::marked))
 }
 
-/// Whether the marks fit beside those that stand there, but for those of an entry that is said anew.
+/// Whether the marks fit beside those that stand there, except those of the entry that is corrected.
 fn has_room(job: &Job, joint: &Joint, marked: &Marked, anew: EntryNumber) -> Result<(), Refusal> {
     let there = at(joint, marked.position).filter(|(record, _)| record.entry != anew);
     let there: usize = there.map(|(_, there)| there.marks.len()).sum();

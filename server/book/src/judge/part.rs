@@ -78,6 +78,6 @@ fn is_not_full(job: &Job) -> Result<(), Refusal> {
     }
     Err(Refusal::State {
         subject: format!("jobs/{}", job.id),
-        explanation: format!("has {MOST_PARTS} entries about parts, the most a job can have"),
+        explanation: format!("has {MOST_PARTS} entries about parts, the maximum for a job"),
     })
 }

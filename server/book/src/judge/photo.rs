@@ -16,7 +16,7 @@ pub(super) fn add(job: &Job, added: &PhotoAdded) -> Result<Vec<Fact>, Refusal> {
     if job.photos.len() >= MOST_PHOTOS {
         return Err(Refusal::State {
             subject: format!("jobs/{}", job.id),
-            explanation: format!("has {MOST_PHOTOS} photos, the most a job can have"),
+            explanation: format!("has {MOST_PHOTOS} photos, the maximum for a job"),
         });
     }
     Ok(vec![Fact::PhotoAdded(added.clone())])
@@ -83,7 +83,7 @@ pub(super) fn shows_other_side(
     let there = job
         .photos
         .get(photo)
-        .ok_or_else(|| wrong(format!("entry {photo} is no photo that still stands")))?;
+        .ok_or_else(|| wrong(format!("entry {photo} is not a photo, or it was withdrawn")))?;
     let here = job.findings.get(finding).map(|f| &f.found.assembly);
     let other = here.and_then(|id| job.assembly(id)?.counterpart.as_ref());
     if other.is_some() && job.assembly_shown(&there.fact) == other {

@@ -12,14 +12,14 @@ pub(super) fn account(job: &Job, accounted: &PieceAccounted) -> Result<Vec<Fact>
         return Err(Refusal::State {
             subject: subject(job, joint, accounted.position),
             explanation:
-                "nothing was removed; log the removal before saying what became of its pieces"
+                "nothing was removed; log the removal before saying what happened to its pieces"
                     .into(),
         });
     }
     Ok(vec![Fact::PieceAccounted(accounted.clone())])
 }
 
-/// Whether an account may be said anew: of the same pieces out of the same position.
+/// Whether an account may be corrected: for the same pieces out of the same position.
 pub(super) fn account_anew(there: &PieceAccounted, anew: &PieceAccounted) -> Result<(), Refusal> {
     let what = match anew.what {
         Thing::Fastener => "account.fastener",
@@ -47,7 +47,7 @@ pub(super) fn account_anew(there: &PieceAccounted, anew: &PieceAccounted) -> Res
     let wrong: Vec<Violation> = moved
         .map(|(field, _, was)| {
             let wrong = format!(
-                "was {was} and cannot be changed; withdraw the account and log it as it should be"
+                "was {was} and cannot be changed; withdraw the account and log the right one"
             );
             Violation::new(field, wrong)
         })

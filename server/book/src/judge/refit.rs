@@ -26,7 +26,7 @@ pub(super) fn refit(
         return Err(Refusal::State {
             subject: subject(job, joint, refitted.position),
             explanation: format!(
-                "is left out by decision of {} (entry {}); decide anew before anything goes in",
+                "is left out by decision of {} (entry {}); decide again before anything goes in",
                 decided.left_out_by, record.entry
             ),
         });

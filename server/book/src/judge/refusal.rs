@@ -6,7 +6,7 @@ use std::fmt;
 /// Why a command was not accepted.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Refusal {
-    /// Fields are wrong; all of them are listed.
+    /// Fields are wrong; every one is listed.
     Invalid(Vec<Violation>),
     /// Nothing has that name.
     NotFound {

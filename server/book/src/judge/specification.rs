@@ -1,4 +1,4 @@
-//! Judging published specifications: one, a new revision, or a whole file of them.
+//! Judging published specifications: one, a new revision, or a whole file.
 
 mod stated;
 

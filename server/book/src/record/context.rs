@@ -4,7 +4,7 @@ use crate::record::entry::{Caller, Moment, Speaker};
 use crate::record::shop::Shop;
 
 /// The world besides the record. Judging, rules, orders and the sheet take it whole, so that a rule may look at who speaks
-/// and at the time; none of them reads a clock.
+/// and at the time; none reads a clock.
 #[derive(Clone, Copy, Debug)]
 pub struct Context<'a> {
     /// Who speaks or asks.

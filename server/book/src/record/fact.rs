@@ -55,7 +55,7 @@ pub enum Fact {
     Refitted(Refitted),
     /// It is known what became of pieces that did not go back.
     PieceAccounted(PieceAccounted),
-    /// Something was found on a part that is no fastener.
+    /// Something was found on a part other than a fastener.
     PartFound(PartFound),
     /// The same part on the other side was looked at.
     CounterpartAnswered(CounterpartAnswered),

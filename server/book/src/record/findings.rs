@@ -1,4 +1,4 @@
-//! What was found on parts that are no fasteners, and the question each may open about the other side.
+//! What was found on parts other than fasteners, and the question each may open about the other side.
 
 use crate::record::entry::Said;
 use crate::record::fact::{AssemblyAdded, CounterpartAnswered, PartFound, Shown};

@@ -29,7 +29,7 @@ pub struct Job {
     pub assemblies: Vec<Arc<AssemblyAdded>>,
     /// Joints in the order they were added.
     pub joints: Joints,
-    /// What was found on parts that are no fasteners.
+    /// What was found on parts other than fasteners.
     pub findings: Findings,
     /// Parts wanted by hand, and parts that arrived.
     pub parts: Parts,

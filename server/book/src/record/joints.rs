@@ -39,7 +39,7 @@ impl Joints {
         self.list.is_empty()
     }
 
-    /// All of them, in the order they were added.
+    /// All joints, in the order they were added.
     pub fn iter(&self) -> impl ExactSizeIterator<Item = &Joint> {
         self.list.iter()
     }

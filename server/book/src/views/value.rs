@@ -56,14 +56,14 @@ pub fn of<'s>(joint: &'s Joint, context: &Context<'s>) -> Effective<'s> {
     }
 }
 
-/// What is said of a specification that states no lubrication, and where loads are reckoned all the same.
+/// What is said about a specification that states no lubrication, and where loads are computed all the same.
 const NOT_STATED: &str = "The publication states no lubrication.";
 const RECKONED_WITH_OWN: &str =
-    "The publication states no lubrication; clamp loads are reckoned with that of the joint.";
+    "The publication states no lubrication; clamp loads are computed with that of the joint.";
 
 /// What is said of a procedure that ends in an angle.
 const ENDS_IN_ANGLE: &str =
-    "The published steps end in an angle: which clamp load they make is not reckoned.";
+    "The published steps end in an angle: which clamp load they give is not computed.";
 
 impl<'s> Effective<'s> {
     /// Why the named specification does not hold, or why there is no value; empty otherwise.

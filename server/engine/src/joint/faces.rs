@@ -62,7 +62,7 @@ pub(super) fn judge_face(face: &BearingFace, remarks: &mut Remarks<'_>) {
             Severity::Caution,
             nominal,
             format!(
-                "{}: {:.0} MPa press where {:.0} MPa are allowed; it sinks in and the clamp load goes. Put a hard washer under it.",
+                "{}: the bearing pressure is {:.0} MPa where {:.0} MPa is allowed; it sinks in and the clamp load is lost. Put a hard washer under it.",
                 face.face,
                 face.nominal.get(),
                 face.allowed.get()
@@ -74,7 +74,7 @@ pub(super) fn judge_face(face: &BearingFace, remarks: &mut Remarks<'_>) {
             Severity::Note,
             greatest,
             format!(
-                "{}: with the scatter {:.0} MPa may press where {:.0} MPa are allowed.",
+                "{}: with the scatter the bearing pressure may be {:.0} MPa where {:.0} MPa is allowed.",
                 face.face,
                 face.greatest.get(),
                 face.allowed.get()

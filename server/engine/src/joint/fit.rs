@@ -122,7 +122,7 @@ pub(super) fn lengths(thread: &Thread, stack: &Stack, shear_plane: Option<f64>) 
             (grip + stack.nut_height.get() + p, None)
         }
         Some(tapped) => {
-            remarks.assume("Engagement by the rule of the trade for the tapped metal.");
+            remarks.assume("Engagement by rule of thumb for the tapped metal.");
             let engaged = tapped.metal.trade_engagement() * thread.diameter().get();
             let longest = tapped.blind.then(|| grip + tapped.full_thread.get() - p);
             (grip + engaged, longest)
@@ -140,8 +140,7 @@ pub(super) fn lengths(thread: &Thread, stack: &Stack, shear_plane: Option<f64>) 
     let standard_mm = next_standard_length(thread.system(), needed)
         .filter(|l| longest.is_none_or(|longest| !exceeds(*l, longest)));
     if standard_mm.is_none() {
-        remarks
-            .mind("No standard length does it: change washers, thread deeper, or have one made.");
+        remarks.mind("No standard length fits: change washers, thread deeper, or have one made.");
     }
     let at_hand = stack
         .bolt_length
@@ -235,10 +234,7 @@ fn judge(lengths: &Judged, stack: &Stack, remarks: &mut Remarks<'_>) {
             "too-short",
             Severity::Stop,
             grip / (grip + reach),
-            format!(
-                "The bolt ends inside the stack: {:.2} mm are clamped.",
-                grip
-            ),
+            format!("The bolt ends inside the stack: {:.2} mm is clamped.", grip),
         );
         return;
     }
@@ -282,7 +278,7 @@ fn judge(lengths: &Judged, stack: &Stack, remarks: &mut Remarks<'_>) {
             Severity::Caution,
             (grip + reach - out + p) / (grip + reach),
             format!(
-                "{out:.2} mm stand out of the nut; at least one full thread, {p:.2} mm, is wanted."
+                "{out:.2} mm sticks out of the nut; at least one full thread, {p:.2} mm, is needed."
             ),
         ),
         _ => {}

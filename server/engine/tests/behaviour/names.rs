@@ -113,7 +113,7 @@ fn a_rusty_or_dirty_thread_is_no_condition() {
             "{said}"
         );
         assert!(
-            refused.to_string().contains("clean and oil first"),
+            refused.to_string().contains("clean and oil them first"),
             "{refused}"
         );
     }

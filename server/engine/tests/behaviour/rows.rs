@@ -225,7 +225,7 @@ fn a_look_alike_and_a_misfit() {
     assert_eq!(pair.what_happens(), happens);
     assert_eq!(pair.how_to_tell(), "Stop at the first resistance.");
     assert!(!pair.is_cruel());
-    assert_eq!(Misfit::Pitch.text(), "Its pitch is another.");
+    assert_eq!(Misfit::Pitch.text(), "Its pitch is different.");
 }
 
 /// RCSC: an A325 bolt of 1-1/8 in is pretensioned to 56 kip, 249.1 kN; NASA TM-106943 (1995): 146, 204 and 256 lbf in a

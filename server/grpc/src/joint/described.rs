@@ -98,7 +98,7 @@ impl Check {
             if joint.specification_revision > 0 {
                 self.wrong(
                     field,
-                    "is said without the specification; allowed is 0 here",
+                    "is given without the specification; allowed is 0 here",
                 );
             }
             return None;
@@ -147,7 +147,7 @@ impl Check {
     fn layout(&mut self, joint: &wire::Joint, positions: usize) -> Option<Layout> {
         let layout = match wire::Layout::try_from(joint.layout) {
             Ok(wire::Layout::Unspecified) => {
-                self.wrong("joint.layout", "is required and was not said");
+                self.wrong("joint.layout", "is required");
                 return None;
             }
             Err(_) => {

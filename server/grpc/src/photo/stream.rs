@@ -79,7 +79,7 @@ pub(crate) async fn get(
     let (sender, receiver) = mpsc::channel(SENT_AHEAD);
     tokio::spawn(async move {
         let sending = send(&sender, photo, &kept);
-        // Whoever hangs up or falls asleep ends it.
+        // A caller who hangs up or falls asleep ends it.
         let _ = sending.await;
         drop(room);
     });

@@ -52,7 +52,7 @@ fn steps(steps: &[SpecifiedStep], wrong: &mut Vec<Violation>) {
                 let why = format!("is {degrees}; allowed is above 0 and up to {MOST_DEGREES}");
                 wrong.push(Violation::new(field, why));
             } else if i == 0 {
-                let why = "begins from nowhere; the first step is a torque that brings the parts together";
+                let why = "the first step must be a torque, which brings the parts together";
                 wrong.push(Violation::new(field, why));
             }
         }
@@ -68,13 +68,13 @@ fn limits(stated: &SpecificationStated, wrong: &mut Vec<Violation>) {
     if above(least, torque) {
         wrong.push(Violation::new(
             "specification.least_torque",
-            "is above the torque of the last torque step; allowed is up to it",
+            "is above the torque of the last torque step; it must not be higher",
         ));
     }
     if above(torque, greatest) || above(least, greatest) {
         wrong.push(Violation::new(
             "specification.greatest_torque",
-            "is below the least torque or below that of the last torque step; allowed is from them upwards",
+            "is below the minimum torque or below the last torque step; it must not be lower than either",
         ));
     }
 }
@@ -107,8 +107,8 @@ fn unit_in_doubt(stated: &SpecificationStated, catalogue: &Catalogue) -> Option<
         .map(|reading| format!("{} {}", torque.entered, reading.unit.symbol()))
         .collect();
     let believable = match others.as_slice() {
-        [] => "no other unit would be believable either".to_owned(),
-        units => format!("{} would be believable", units.join(" or ")),
+        [] => "no other unit is plausible either".to_owned(),
+        units => format!("{} is plausible", units.join(" or ")),
     };
     Some(Violation::new(
         "specification.unit_confirmed",

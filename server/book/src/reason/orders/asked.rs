@@ -265,7 +265,7 @@ pub(crate) fn beside(
     };
     let lock = joint.fact().lock.to_lowercase();
     let locked_once = USED_ONCE.iter().any(|word| lock.contains(word));
-    // One wire goes through all of them.
+    // One wire goes through every fastener.
     let wired = lock.contains("wire");
     if locked_once && (!wired || first_out(joint) == Some(position.number)) {
         let what = joint.fact().lock.clone();

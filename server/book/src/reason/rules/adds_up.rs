@@ -11,8 +11,8 @@ use std::collections::BTreeMap;
 pub(super) const DOES_NOT_ADD_UP: Rule = Rule {
     id: "does-not-add-up",
     title: "What came out does not add up with what went back",
-    raised_when: "Of the positions of an assembly that are at their final torque again, more came out than went back, was replaced or is accounted for; counted by kind, with washers, shims, locks and the fasteners themselves: caution. What came out of a position that is left out on purpose is written off by that decision.",
-    cleared_by: "The named piece logged with a refit (or that everything went back as it came out), or said to be found, written off or explained.",
+    raised_when: "At the positions of an assembly that are at their final torque again, more came out than went back, was replaced or is accounted for; counted by kind, with washers, shims, locks and the fasteners themselves: caution. What came out of a position that is left out on purpose is written off by that decision.",
+    cleared_by: "Log the named piece with a refit, or that everything went back as it came out; or log that it was found, written off or explained.",
     source: "common practice",
     check: Check::Job(does_not_add_up),
 };

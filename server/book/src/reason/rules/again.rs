@@ -12,7 +12,7 @@ pub(super) const YIELD_BOLT: Rule = Rule {
     id: "yield-bolt-again",
     title: "Bolt that was tightened past yield is to be used again",
     raised_when: "A yield bolt came out and nothing is decided: caution. It is decided to reuse it, or the original went back: stop.",
-    cleared_by: "A replacement decided on, and fitted once something is fitted.",
+    cleared_by: "Decide on a replacement; once something is fitted, fit the replacement.",
     source: "common practice",
     check: Check::Joint(yield_bolt),
 };
@@ -20,8 +20,8 @@ pub(super) const YIELD_BOLT: Rule = Rule {
 pub(super) const LOCK_NUT: Rule = Rule {
     id: "lock-nut-again",
     title: "Used lock nut is not shown to grip",
-    raised_when: "A fastener locked by a lock nut is at its final torque, the nut is not new, and its run-on torque was not read: stop in class A, else caution. It was read and is below every published least value: stop; where those do not agree: caution; where none is published: note.",
-    cleared_by: "A new nut logged with the refit, or a run-on torque that reaches the least published one.",
+    raised_when: "A fastener locked by a lock nut is at its final torque, the nut is not new, and its run-on torque was not read: stop in class A, else caution. It was read and is below every published minimum: stop; where the published values do not agree: caution; where none is published: note.",
+    cleared_by: "Log a new nut with the refit, or a run-on torque that reaches the published minimum.",
     source: "FAA AC 43.13-1B, table 7-2; US Army TM 9-6115-604-34, table 1-3",
     check: Check::Joint(lock_nut),
 };

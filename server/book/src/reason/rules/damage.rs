@@ -17,7 +17,7 @@ pub(super) const THREAD_DAMAGED: Rule = Rule {
     id: "thread-damaged",
     title: "Thread is damaged",
     raised_when: "The threads were pulled or had been crossed: stop on the fastener and its hole.",
-    cleared_by: "A replacement decided on and the hole chased or repaired until a sound bolt runs in by hand to full depth.",
+    cleared_by: "Decide on a replacement, and chase or repair the hole until a sound bolt runs in by hand to full depth.",
     source: "common practice",
     check: Check::Joint(thread_damaged),
 };
@@ -26,7 +26,7 @@ pub(super) const UNFIT: Rule = Rule {
     id: "fastener-unfit",
     title: "Fastener is not fit for use",
     raised_when: "It is bent or necked, its head or nut is rounded, or it is the wrong bolt: stop. It is pitted or fretted: stop in class A, else caution.",
-    cleared_by: "A replacement decided on.",
+    cleared_by: "Decide on a replacement.",
     source: "common practice",
     check: Check::Joint(unfit),
 };

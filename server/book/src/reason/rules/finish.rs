@@ -11,7 +11,7 @@ pub(super) const FINISH_PAIR: Rule = Rule {
     id: "finish-pair",
     title: "Metals of fastener and parts do not go together",
     raised_when: "Finish or metal of a new part and a metal it clamps or is screwed into are two or more electromotive groups apart: caution in class A and B, note in C. A stainless part into a joint that is tightened dry: the same, because stainless threads gall.",
-    cleared_by: "A part of another finish decided on, or the joint's description corrected: another metal, or a lubricant against galling.",
+    cleared_by: "Decide on a part of another finish, or correct the joint's description: another metal, or a lubricant against galling.",
     source: "Electromotive groups: Niu, Airframe Structural Design (1988), as read in a university's table; MIL-HDBK-419A volume II, table 1-24, groups alike. Two groups apart, and galling: common practice",
     check: Check::Joint(finish_pair),
 };
@@ -120,7 +120,7 @@ fn finish_pair(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
                 false => metal.to_string(),
             };
             let cause = format!(
-                "{} (group {}) on {metal} (group {group}): in the wet the {eaten} is eaten",
+                "{} (group {}) on {metal} (group {group}): in the wet the {eaten} corrodes",
                 surface.name, surface.group
             );
             flags.push(scene.flag(rule, loud(scene, Found::Caution), &case, cause));

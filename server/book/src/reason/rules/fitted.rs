@@ -9,7 +9,7 @@ use crate::record::words::{Condition, Disposition, Severity, Tightness};
 pub(super) const NOT_AS_DECIDED: Rule = Rule {
     id: "not-as-decided",
     title: "What went in is not what was decided",
-    raised_when: "A replacement was decided, bought or made, and the original went in, or a missing fastener's original is said to be in, or something is in that was decided to be left out: stop.",
+    raised_when: "A replacement was decided on, bought or made, and the original went in; or the original of a missing fastener is said to be in; or something is in that should be left out by decision: stop.",
     cleared_by: "The decided part fitted, or a new decision.",
     source: "common practice",
     check: Check::Joint(not_as_decided),
@@ -31,7 +31,7 @@ pub(super) const READING_OFF: Rule = Rule {
     id: "reading-off",
     title: "Reading is not the torque that was asked for",
     raised_when: "The reading logged at final torque differs from the torque asked for by more than 6 %, or lies outside published limits: caution.",
-    cleared_by: "A reading within 6 % or within the limits logged, after finding out which of the two is wrong.",
+    cleared_by: "Find out which of the two is wrong, then log a reading within 6 % or within the limits.",
     source: "ISO 6789-1 (largest permissible deviation of a hand torque tool)",
     check: Check::Joint(reading_off),
 };
@@ -123,10 +123,10 @@ fn is_off(nm: f64, refitted: &Refitted) -> Option<String> {
     };
     let share = torque.map(|torque| nm / torque);
     if least.is_some_and(|least| nm < least) {
-        return Some("below the least torque that is published".into());
+        return Some("below the published minimum torque".into());
     }
     if greatest.is_some_and(|greatest| nm > greatest) {
-        return Some("above the greatest torque that is published".into());
+        return Some("above the published maximum torque".into());
     }
     share
         .filter(|share| {

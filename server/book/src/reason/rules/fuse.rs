@@ -9,7 +9,7 @@ pub(super) const OTHER_FUSE: Rule = Rule {
     id: "shear-bolt-other-part",
     title: "Shear bolt is replaced by another part",
     raised_when: "In a joint of shear bolts the new part's grade or thread is not that of the bolt that came out, or that one's grade or thread is not known: stop. A stronger bolt breaks the machine instead of itself.",
-    cleared_by: "The same part again, and the removed one's grade and thread logged or its grade shown with a citation.",
+    cleared_by: "Use the same part again, and log grade and thread of the removed one, or show its grade with a citation.",
     source: "common practice",
     check: Check::Joint(other_fuse),
 };
@@ -27,7 +27,7 @@ fn other_fuse(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let (new_grade, new_thread) = (part.grade_said(), part.thread.as_str());
         let cause = if grade.is_empty() || thread.is_empty() {
             format!(
-                "whether {new_thread} {new_grade} is the same part cannot be said: grade or thread of the bolt that came out is not known"
+                "whether {new_thread} {new_grade} is the same part is not known: there is no grade or thread on record for the bolt that came out"
             )
         } else if !scene.is_same_grade(grade, new_grade) {
             format!("a shear bolt of {grade} would be replaced by one of {new_grade}")

@@ -8,8 +8,8 @@ use clampbook_engine::grade::Strength;
 pub(super) const UNKNOWN: Rule = Rule {
     id: "grade-unknown",
     title: "Grade of the fastener is not known",
-    raised_when: "The fastener that is to go in has no grade that the catalogue knows, as one that is made has unless its decision shows it: stop in class A, caution in B, note in C.",
-    cleared_by: "A marked part decided on, or the original's grade, or that of a fastener that is made, shown with a citation of its marking, a parts list or hardness readings.",
+    raised_when: "The fastener that is to go in has no grade that the catalogue knows; a fastener that is made has none unless its decision shows it: stop in class A, caution in B, note in C.",
+    cleared_by: "Decide on a marked part; or show the grade of the original, or of a fastener that is made, with a citation of its marking, a parts list or hardness readings.",
     source: "common practice",
     check: Check::Joint(unknown),
 };
@@ -63,7 +63,7 @@ fn weaker(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let strength = fitted.strength_at(thread);
         if strength.is_some_and(|s| !s.is_proven()) {
             let cause = format!(
-                "no proof or yield stress is published for {fitted}: it cannot be shown to carry what {specified} carries"
+                "no proof or yield stress is published for {fitted}: nothing shows that it carries what {specified} carries"
             );
             flags.push(scene.flag(rule, Severity::Stop, &case, cause));
             continue;

@@ -8,7 +8,7 @@ pub(super) const HEATED: Rule = Rule {
     id: "heated",
     title: "Fastener was heated",
     raised_when: "Heat was used to get it out: stop in class A, or when it showed temper colours or any red; else caution.",
-    cleared_by: "A replacement decided on.",
+    cleared_by: "Decide on a replacement.",
     source: "ISO 898-1 (least tempering temperature of quenched grades 425 °C); common practice for the colours",
     check: Check::Joint(heated),
 };

@@ -11,7 +11,7 @@ pub(super) const LOOSE_ON_ARRIVAL: Rule = Rule {
     id: "loose-on-arrival",
     title: "Fastener was loose when the machine came in",
     raised_when: "It was loose on arrival, or broke loose below 0.3 times the specified torque: stop in class A, else caution.",
-    cleared_by: "The hole measured and within limits; in class A the bolt replaced as well.",
+    cleared_by: "Measure the hole: it must be within limits. In class A replace the bolt as well.",
     source: "common practice",
     check: Check::Joint(loose),
 };

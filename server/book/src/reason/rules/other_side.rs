@@ -7,9 +7,9 @@ use crate::record::words::Severity;
 
 pub(super) const OTHER_SIDE: Rule = Rule {
     id: "other-side",
-    title: "Part is ruined here; its twin on the other side is not looked at",
+    title: "Part is ruined here; nobody has looked at the same part on the other side",
     raised_when: "A part of class A or B is ruined by wear, heat or a crack in an assembly that has a counterpart: stop on the counterpart.",
-    cleared_by: "The counterpart's part inspected, with a reading or a photo, or declared not to be there by somebody named; or found ruined too.",
+    cleared_by: "Inspect the same part on the other side, with a reading or a photo; or name who says that there is no such part; or find it ruined too.",
     source: "common practice",
     check: Check::Job(other_side),
 };
@@ -28,7 +28,7 @@ fn other_side(job: &Job, _: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             on: On::Assembly(other.assembly.clone()),
             position: 0,
             cause: format!(
-                "{} of {here} is ruined by {}; the same part of {} is not looked at (finding {})",
+                "{} of {here} is ruined by {}; nobody has looked at the same part of {} (finding {})",
                 finding.found.part,
                 finding.found.fault.spoken(),
                 other.display_name,

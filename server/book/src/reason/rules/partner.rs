@@ -10,8 +10,8 @@ use clampbook_engine::{FindingId, Severity as Found};
 pub(super) const NUT: Rule = Rule {
     id: "nut-does-not-carry",
     title: "Nut does not carry the clamp load",
-    raised_when: "The nut's proof load is below the clamp load aimed at: stop on the joint in class A and B, caution in C. It is below the greatest clamp load or the bolt's proof load, or the nut is not made for the bolt: caution in A and B, note in C.",
-    cleared_by: "The joint's description corrected to a nut that carries it, once that nut is there; never a smaller torque.",
+    raised_when: "The nut's proof load is below the target clamp load: stop on the joint in class A and B, caution in C. It is below the maximum clamp load or the bolt's proof load, or the nut is not made for the bolt: caution in A and B, note in C.",
+    cleared_by: "Correct the joint's description to a nut that carries it, once that nut is there. Never use a smaller torque.",
     source: "ISO 898-2, SAE J995, ASTM A563 (proof loads); common practice for the severity",
     check: Check::Joint(nut),
 };
@@ -19,17 +19,17 @@ pub(super) const NUT: Rule = Rule {
 pub(super) const THREADS: Rule = Rule {
     id: "thread-strips",
     title: "Thread strips before the bolt is tight",
-    raised_when: "At minimum material the thread engaged bears less than the clamp load aimed at: stop on the joint in class A and B, caution in C. It bears less than the greatest clamp load: caution in A and B, note in C. A fastener whose own length makes it so is flagged at its hole.",
-    cleared_by: "The joint's description corrected: an insert fitted, a longer fastener, deeper thread. At one hole: a replacement that engages enough. Never a smaller torque, and not a citation.",
+    raised_when: "At minimum material the engaged thread carries less than the target clamp load: stop on the joint in class A and B, caution in C. It carries less than the maximum clamp load: caution in A and B, note in C. A fastener whose own length causes this is flagged at its hole.",
+    cleared_by: "Correct the joint's description: an insert fitted, a longer fastener, deeper thread. At one hole: decide on a replacement that engages enough. Neither a smaller torque nor a citation is enough.",
     source: "FED-STD-H28/2B (shear areas); common practice for the severity",
     check: Check::Joint(threads),
 };
 
 pub(super) const BEARING: Rule = Rule {
     id: "bearing-pressure",
-    title: "Head, nut or washer sinks in",
-    raised_when: "The clamp load aimed at presses on a face with more than its metal bears: stop on the joint in class A, caution in B, note in C. Only the greatest clamp load does: note.",
-    cleared_by: "The joint's description corrected to a washer of harder metal or larger diameter, or a flanged head, once it is there.",
+    title: "Bearing pressure too high under head, nut or washer",
+    raised_when: "At the target clamp load the pressure on a face is more than its metal can take: stop on the joint in class A, caution in B, note in C. Only at the maximum clamp load: note.",
+    cleared_by: "Correct the joint's description to a washer of harder metal or larger diameter, or to a flanged head, once it is there.",
     source: "VDI 2230 part 1 (2003), equation R10/4 and table A9",
     check: Check::Joint(bearing),
 };
@@ -47,7 +47,7 @@ fn nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for finding in answer.findings.iter() {
         let against = match finding.id {
             FindingId::NutAgainstTarget => {
-                format!("{:.1} kN are aimed at", kn(answer.clamp_load.get()))
+                format!("the target is {:.1} kN", kn(answer.clamp_load.get()))
             }
             FindingId::NutAgainstGreatest => format!(
                 "up to {:.1} kN may come with the scatter",
@@ -65,7 +65,7 @@ fn nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     }
 }
 
-/// Threads by what the engine finds of them, the part that bears, and how people call it.
+/// Threads by what the engine finds, the part that carries the load, and what people call it.
 const THREAD_FINDINGS: [(&str, &str, &str); 4] = [
     ("bolt-thread-strips", BOLT_THREAD, "the bolt's own thread"),
     (
@@ -108,7 +108,7 @@ fn inside(scene: &Scene<'_>, partner: &str) -> String {
 fn carries(seen: &Seen<'_>, partner: &str, thread: &str, severity: Found) -> String {
     let check = &seen.check;
     let wanted = if severity == Found::Stop {
-        format!("{:.1} kN are aimed at", kn(check.answer.clamp_load.get()))
+        format!("the target is {:.1} kN", kn(check.answer.clamp_load.get()))
     } else {
         format!(
             "up to {:.1} kN may come with the scatter",
@@ -116,7 +116,7 @@ fn carries(seen: &Seen<'_>, partner: &str, thread: &str, severity: Found) -> Str
         )
     };
     format!(
-        "{thread} bears {:.1} kN with {:.1} mm engaged; {wanted}",
+        "{thread} carries {:.1} kN with {:.1} mm engaged; {wanted}",
         kn(capacity(check, partner)),
         check.engagement.available_mm.unwrap_or_default()
     )

@@ -11,7 +11,7 @@ pub(super) const NOT_ARRIVED: Rule = Rule {
     id: "part-not-arrived",
     title: "Part has not arrived",
     raised_when: "A part that somebody wants for a joint or a whole assembly has not arrived, or one that was found ruined has no successor yet: stop in class A and B, because nothing else keeps the joint from being closed without it; caution in C. A fastener that is away to be plated and baked is not back: stop. A replacement decided on has not arrived or is not made: caution in A and B, note in C, because another rule stops the original from going back.",
-    cleared_by: "The arrival logged, in the number that is wanted, or the replacement fitted, or the plated fastener back in its hole; or the entry that wants it withdrawn.",
+    cleared_by: "Log the arrival, in the number that is wanted; or fit the replacement, or the plated fastener; or withdraw the entry that wants it.",
     source: "common practice",
     check: Check::Job(not_arrived),
 };

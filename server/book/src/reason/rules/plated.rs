@@ -10,8 +10,8 @@ use clampbook_engine::{Answer, Catalogue, FindingId};
 pub(super) const NOT_BAKED: Rule = Rule {
     id: "plated-hard-unbaked",
     title: "Hard electroplated fastener was not baked",
-    raised_when: "The joint asks for electroplated fasteners of a grade that is 39 HRC or harder and nobody said that they were baked: stop on the whole joint. A new part's own finish and grade are so, or the original of such a grade is plated and baked and nothing shows the baking: stop at its hole.",
-    cleared_by: "The joint's description corrected: baked, as papers show, or another finish or grade. At one hole: a part decided on that was baked, as its papers show, or has another finish; for the original the decision with a citation of what shows that it was baked.",
+    raised_when: "The joint asks for electroplated fasteners of a grade that is 39 HRC or harder and nobody said that they were baked: stop on the whole joint. The same holds for a new part's own finish and grade, or the original of such a grade is plated and baked and nothing shows the baking: stop at its hole.",
+    cleared_by: "Correct the joint's description: baked, as papers show, or another finish or grade. At one hole: decide on a part that was baked, as its papers show, or that has another finish; for the original, cite in the decision what shows that it was baked.",
     source: "ASTM F1941 and SAE J1648 (from 40 HRC); 39 HRC is the older threshold, from memory",
     check: Check::Joint(not_baked),
 };

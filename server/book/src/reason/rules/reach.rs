@@ -8,8 +8,8 @@ use crate::record::words::Severity;
 pub(super) const ENGAGEMENT: Rule = Rule {
     id: "engagement-short",
     title: "Little thread is engaged",
-    raised_when: "In a tapped hole less is engaged than it takes for the bolt to break before a thread strips, or than the rule of the trade wants (1 to 1.5 diameters in iron and steel, 2 in aluminium): caution in class A and B, note in C.",
-    cleared_by: "The joint's description corrected to a longer fastener or deeper thread. At one hole: a replacement that engages enough, or a decision that cites what the maker had there.",
+    raised_when: "In a tapped hole less thread is engaged than is needed for the bolt to break before a thread strips, or than the rule of thumb asks for (1 to 1.5 diameters in iron and steel, 2 in aluminium): caution in class A and B, note in C.",
+    cleared_by: "Correct the joint's description to a longer fastener or deeper thread. At one hole: decide on a replacement that engages enough, or cite in the decision what the maker had there.",
     source: "FED-STD-H28/2B by strength; common practice by the trade",
     check: Check::Joint(engagement),
 };
@@ -17,8 +17,8 @@ pub(super) const ENGAGEMENT: Rule = Rule {
 pub(super) const BOTTOMS: Rule = Rule {
     id: "bottoms",
     title: "Fastener bottoms in its hole",
-    raised_when: "In a blind hole it reaches further than the full thread less one pitch, so that the torque would read with no clamp: stop in every class.",
-    cleared_by: "The joint's description corrected to a shorter fastener, a washer or deeper thread. At one hole: a shorter fastener decided on, or a decision that cites the stack and depth as measured there, or a parts list.",
+    raised_when: "In a blind hole it reaches further than the full thread less one pitch, so that the wrench would show a torque without any clamp load: stop in every class.",
+    cleared_by: "Correct the joint's description to a shorter fastener, a washer or deeper thread. At one hole: decide on a shorter fastener, or cite in the decision the stack and depth as measured there, or a parts list.",
     source: "common practice",
     check: Check::Joint(bottoms),
 };
@@ -26,8 +26,8 @@ pub(super) const BOTTOMS: Rule = Rule {
 pub(super) const TOO_SHORT: Rule = Rule {
     id: "too-short",
     title: "Fastener does not come through",
-    raised_when: "It ends inside what is clamped, or inside its nut: stop in every class. It stands out of the nut by less than one pitch: caution in class A and B, note in C.",
-    cleared_by: "The joint's description corrected to a longer fastener or to what is clamped. At one hole: a longer fastener decided on, or a decision that cites the stack as measured there, or a parts list.",
+    raised_when: "It ends inside what is clamped, or inside its nut: stop in every class. It sticks out of the nut by less than one pitch: caution in class A and B, note in C.",
+    cleared_by: "Correct the joint's description to a longer fastener or to what is clamped. At one hole: decide on a longer fastener, or cite in the decision the stack as measured there, or a parts list.",
     source: "FAA AC 43.13-1B paragraph 7-37 (at least one full thread); common practice for the severity",
     check: Check::Joint(too_short),
 };
@@ -35,8 +35,8 @@ pub(super) const TOO_SHORT: Rule = Rule {
 pub(super) const RUNS_OUT: Rule = Rule {
     id: "thread-runs-out",
     title: "Thread ends before the parts are clamped",
-    raised_when: "Full thread begins further from the head than what is clamped is thick, so that the nut runs up the last thread: stop when the thread's length was said, caution when it is the standard's.",
-    cleared_by: "The joint's description corrected to a shorter fastener, one threaded further up, a washer, or the length of the thread as measured. At one hole: a shorter fastener decided on, or a decision that cites the stack as measured there.",
+    raised_when: "Full thread begins beyond the clamped parts, so that the nut jams on the last thread: stop when the thread's length was given, caution when it is the standard's.",
+    cleared_by: "Correct the joint's description to a shorter fastener, one threaded further up, a washer, or the length of the thread as measured. At one hole: decide on a shorter fastener, or cite in the decision the stack as measured there.",
     source: "ISO 4014, ASME B18.2.1 (length of thread); common practice for the rest",
     check: Check::Joint(runs_out),
 };
@@ -45,7 +45,7 @@ pub(super) const SHEAR_PLANE: Rule = Rule {
     id: "thread-in-shear-plane",
     title: "Thread lies in the shear plane",
     raised_when: "A shear plane was named and the fastener's full body ends before it: caution.",
-    cleared_by: "The joint's description corrected to a fastener with a longer body. At one hole: such a fastener decided on.",
+    cleared_by: "Correct the joint's description to a fastener with a longer body. At one hole: decide on such a fastener.",
     source: "common practice",
     check: Check::Joint(shear_plane),
 };
@@ -54,7 +54,7 @@ pub(super) const NO_ROOM: Rule = Rule {
     id: "head-without-room",
     title: "Head has no room",
     raised_when: "The head is higher than the free height above its face, or wider than the free space around it: stop in class A and B, caution in C.",
-    cleared_by: "The joint's description corrected to another head, or to the room there is.",
+    cleared_by: "Correct the joint's description to another head, or to the room that there is.",
     source: "ISO 4014, ASME B18.2.1 (sizes of heads); common practice for the rest",
     check: Check::Joint(no_room),
 };
@@ -67,7 +67,7 @@ fn engagement(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         };
         let engagement = &seen.check.engagement;
         let cause = format!(
-            "{:.1} mm are engaged; for the bolt to break before a thread strips it takes {:.1} mm, by the rule of the trade {:.1} mm",
+            "{:.1} mm is engaged; {:.1} mm is needed for the bolt to break before a thread strips, {:.1} mm by rule of thumb",
             engagement.available_mm.unwrap_or_default(),
             engagement.by_strength_mm,
             engagement.by_trade_mm.unwrap_or_default()

@@ -10,8 +10,8 @@ use clampbook_engine::Severity as Found;
 pub(super) const OTHER_PURPOSE: Rule = Rule {
     id: "made-for-another-purpose",
     title: "New part is made for another purpose",
-    raised_when: "The purpose that a new part is made for was said and is not the joint's: stop. A bolt made to break, to stretch or to carry fluid is no bolt that clamps, and the other way round.",
-    cleared_by: "A part made for the joint's purpose decided on, or the joint's purpose corrected.",
+    raised_when: "A new part is made for a purpose other than the joint's: stop. A bolt made to break, to stretch or to carry fluid is not a bolt that clamps, and the other way round.",
+    cleared_by: "Decide on a part made for the joint's purpose, or correct the joint's purpose.",
     source: "common practice",
     check: Check::Joint(other_purpose),
 };
@@ -20,7 +20,7 @@ pub(super) const MIXED_GRADES: Rule = Rule {
     id: "mixed-grades",
     title: "New part is of another grade than its neighbours",
     raised_when: "A new part's grade is not that of another fastener which goes into the same joint: caution in class A and B, note in C. One torque cannot fit both, and the load goes where the stiffer clamp is.",
-    cleared_by: "A part of its neighbours' grade decided on, or all of them replaced by one grade.",
+    cleared_by: "Decide on a part of its neighbours' grade, or replace all by one grade.",
     source: "common practice",
     check: Check::Joint(mixed_grades),
 };
@@ -33,7 +33,7 @@ fn other_purpose(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         };
         let wanted = &scene.joint.fact().purpose;
         if made_for != wanted {
-            let cause = format!("the new part is made for {made_for}, the joint wants {wanted}");
+            let cause = format!("the new part is made for {made_for}, the joint needs {wanted}");
             flags.push(scene.flag(rule, Severity::Stop, &case, cause));
         }
     }

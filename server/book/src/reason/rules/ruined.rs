@@ -9,7 +9,7 @@ pub(super) const PART_RUINED: Rule = Rule {
     id: "part-ruined",
     title: "Part is ruined and neither replaced nor repaired",
     raised_when: "A part of an assembly was found ruined: stop on the assembly in class A and B, else caution.",
-    cleared_by: "A finding of the same part that says it was replaced or repaired; or the finding corrected.",
+    cleared_by: "Log a finding that the same part was replaced or repaired, or correct the finding.",
     source: "common practice",
     check: Check::Job(part_ruined),
 };

@@ -1,4 +1,4 @@
-//! What the rules look at: one joint with what was worked out about it once for all of them.
+//! What the rules look at: one joint, with what was worked out about it once for all rules.
 
 use super::built::{Seen, see};
 use super::{Flag, On, Rule};

@@ -8,7 +8,7 @@ use crate::record::words::{Presence, Severity, SmallPart, Tick, Tightness};
 
 pub(super) const USED_ONCE: Rule = Rule {
     id: "used-once",
-    title: "Part that is used once wants a new one",
+    title: "Part that is used once needs a new one",
     raised_when: "Something came out that is used once: split pin, tab, lock plate or wire, sealing washer of a banjo or drain plug. A note until its fastener is at the final torque; then, with no new one logged, stop in class A, else caution.",
     cleared_by: "A new one logged with the refit, in the number that came out.",
     source: "common practice",
@@ -19,7 +19,7 @@ pub(super) const MISSING_OR_UNFIT: Rule = Rule {
     id: "small-part-unfit",
     title: "Nut, lock, washer or pin is missing or unfit",
     raised_when: "A small part was missing or unfit when its fastener came out: caution; once the fastener is at its final torque with no new one logged, stop in class A.",
-    cleared_by: "A new one logged with the refit.",
+    cleared_by: "Log a new one with the refit.",
     source: "common practice",
     check: Check::Joint(missing_or_unfit),
 };

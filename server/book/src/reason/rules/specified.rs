@@ -12,7 +12,7 @@ pub(super) const NOT_IN_FORCE: Rule = Rule {
     id: "specification-not-in-force",
     title: "Published specification does not hold for the joint",
     raised_when: "The specification that the joint names was withdrawn, or its newest revision is for another thread or purpose: stop on the whole joint in class A, else caution.",
-    cleared_by: "The joint's description corrected to name a specification that holds for it, or none.",
+    cleared_by: "Correct the joint's description: name a specification that holds for it, or none.",
     source: "common practice",
     check: Check::Joint(not_in_force),
 };
@@ -20,8 +20,8 @@ pub(super) const NOT_IN_FORCE: Rule = Rule {
 pub(super) const REVISED: Rule = Rule {
     id: "specification-revised",
     title: "Published specification was revised",
-    raised_when: "A newer revision is in force than was read when the joint named it: caution on the whole joint, note when it asks for the same. A fastener was brought to its final torque by something else than what is in force: caution.",
-    cleared_by: "The joint's description corrected to the revision in force, once it was read; for a fastener the final torque logged anew.",
+    raised_when: "A newer revision is in force than the one the joint named: caution on the whole joint, note when it asks for the same. A fastener was brought to its final torque by something other than what is in force: caution.",
+    cleared_by: "Read the revision in force, then correct the joint's description to it; for a fastener log the final torque again.",
     source: "common practice",
     check: Check::Joint(revised),
 };
@@ -30,7 +30,7 @@ pub(super) const OTHER_LUBRICATION: Rule = Rule {
     id: "other-lubrication",
     title: "Torque is published for another lubrication",
     raised_when: "The publication states a lubrication and the joint has another one, or a nut factor of its own: caution on the whole joint.",
-    cleared_by: "The joint's description corrected to the lubrication stated, or a revision of the specification that states the joint's.",
+    cleared_by: "Correct the joint's description to the lubrication stated, or revise the specification to state the joint's lubrication.",
     source: "Shigley, Mechanical Engineering Design, 9th ed., equation 8-27 (the same torque makes another clamp load)",
     check: Check::Joint(other_lubrication),
 };
@@ -147,9 +147,9 @@ fn other_lubrication(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     };
     let makes = match stated.final_torque() {
         Some(_) => {
-            format!("the published torque makes {ratio:.2} times the clamp load that is meant")
+            format!("the published torque gives {ratio:.2} times the intended clamp load")
         }
-        None => "the published steps may make another clamp load than is meant".into(),
+        None => "the published steps may give another clamp load than intended".into(),
     };
     let cause = format!(
         "published for {}, the joint {done}: {makes}",
@@ -159,7 +159,7 @@ fn other_lubrication(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     flags.push(scene.raise(rule, Severity::Caution, 0, cause, entries));
 }
 
-/// How many times the clamp load that is meant a torque makes here; nothing where the joint is done as published.
+/// How many times the intended clamp load a torque gives here; nothing where the joint is done as published.
 fn load_ratio(scene: &Scene<'_>) -> Option<f64> {
     let stated = scene
         .catalogue

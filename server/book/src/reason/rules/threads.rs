@@ -63,7 +63,7 @@ fn look_alike(found: &Thread, specified: &Thread, catalogue: &Catalogue) -> Stri
         .find(|pair| pair.external().id() == found.id() && pair.internal().id() == specified.id())
         .map(|pair| {
             format!(
-                "; they are taken for each other, and {:.0} % of the thread's depth bears: {}",
+                "; they are easily mistaken for each other, and {:.0} % of the thread's depth bears: {}",
                 pair.overlap_share() * 100.0,
                 pair.what_happens().trim_end_matches('.')
             )

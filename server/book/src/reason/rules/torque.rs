@@ -8,7 +8,7 @@ pub(super) const NOT_APPROVED: Rule = Rule {
     id: "computed-torque-not-approved",
     title: "Computed torque in a class A joint is not approved",
     raised_when: "The torque of a class A joint is computed and nobody approved it by name: stop on the whole joint.",
-    cleared_by: "The joint's description corrected to name who approves the computed torque, after looking for the maker's value.",
+    cleared_by: "Look for the maker's value; if there is none, correct the joint's description to name who approves the computed torque.",
     source: "common practice",
     check: Check::Joint(not_approved),
 };

@@ -1,10 +1,10 @@
-//! What was found on parts that are no fasteners, and what was seen on the other side.
+//! What was found on parts other than fasteners, and what was seen on the other side.
 
 use crate::record::ids::{AssemblyId, EntryNumber, JointId};
 use crate::record::words::{Criticality, Fault, Verdict};
 use serde::{Deserialize, Serialize};
 
-/// Something was found on a part that is no fastener.
+/// Something was found on a part other than a fastener.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PartFound {
     /// The assembly it belongs to.

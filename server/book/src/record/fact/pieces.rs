@@ -57,7 +57,7 @@ pub struct PieceAccounted {
     pub what: Thing,
     /// How many.
     pub count: u16,
-    /// What became of them.
+    /// What happened to the pieces.
     pub became: WhatBecame,
     /// How that is known, in words.
     pub why: String,

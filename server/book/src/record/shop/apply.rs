@@ -74,7 +74,7 @@ impl Shop {
     }
 }
 
-/// What is kept after something was stated, for the first time or anew.
+/// What is kept after something was stated, for the first time or again.
 fn restated<F: Clone>(before: Option<&Kept<F>>, entry: &Entry, fact: &F) -> Kept<F> {
     Kept {
         newest: Stated {

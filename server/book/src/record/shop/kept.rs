@@ -65,7 +65,7 @@ impl<F> Kept<F> {
         self.withdrawn.is_none()
     }
 
-    /// All revisions, the newest first.
+    /// All revisions, newest first.
     pub fn revisions(&self) -> impl Iterator<Item = &Stated<F>> {
         std::iter::once(&self.newest).chain(self.older.iter().rev())
     }

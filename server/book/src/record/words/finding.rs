@@ -1,4 +1,4 @@
-//! Words for what is found on parts that are no fasteners.
+//! Words for what is found on parts other than fasteners.
 
 use serde::{Deserialize, Serialize};
 

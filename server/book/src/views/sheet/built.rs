@@ -71,7 +71,7 @@ pub(super) fn of(
     lines.extend(room(said, system));
     lines.extend(check.partners.first().map(|weakest| {
         format!(
-            "Governs: {} bears {:.1} kN; {:.1} kN are aimed at.",
+            "Weakest: {} carries {:.1} kN; the target is {:.1} kN.",
             spoken(weakest.id),
             weakest.capacity.get() / 1000.0,
             check.answer.clamp_load.get() / 1000.0
@@ -109,11 +109,11 @@ fn length(specified_mm: Option<f64>, check: &JointCheck<'_>, system: System) -> 
         ),
         None => {
             let buy = lengths.standard_mm.map_or_else(
-                || "no standard length does it".to_owned(),
+                || "no standard length fits".to_owned(),
                 |mm| format!("take {}", in_words(mm, system)),
             );
             format!(
-                "Length wanted: {wants}; {buy}. Which length belongs here was not said: only measured ones are judged."
+                "Length wanted: {wants}; {buy}. Nobody said which length belongs here: only measured ones are checked."
             )
         }
     }
@@ -125,7 +125,7 @@ fn does(at_hand: &AtHand, engagement: &Engagement, system: System) -> String {
         (Some(out), _) if out < 0.0 => format!("ends {} inside the nut", in_words(-out, system)),
         (Some(out), _) => format!("stands {} out of the nut", in_words(out, system)),
         (None, trade) => {
-            let by_trade = trade.map(|mm| format!(", by trade {}", in_words(mm, system)));
+            let by_trade = trade.map(|mm| format!(", by rule of thumb {}", in_words(mm, system)));
             format!(
                 "engages {}; wanted by strength {}{}",
                 in_words(at_hand.engagement_mm, system),
@@ -136,7 +136,7 @@ fn does(at_hand: &AtHand, engagement: &Engagement, system: System) -> String {
     }
 }
 
-/// How large a head may be, for whoever fits another one.
+/// How large a head may be, for the person who fits another one.
 fn room(said: &JointBuild, system: System) -> Option<String> {
     let limit =
         |what: &str, mm: Option<f64>| mm.map(|mm| format!("{what} {}", in_words(mm, system)));

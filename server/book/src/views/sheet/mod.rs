@@ -75,7 +75,7 @@ pub struct Sheet {
     pub stops: Vec<(Flag, String)>,
     /// What is still waited for, one line each.
     pub waits: Vec<String>,
-    /// What was found on parts that are no fasteners, one line each.
+    /// What was found on parts other than fasteners, one line each.
     pub findings: Vec<String>,
     /// Positions by state.
     pub standings: Standings,
@@ -234,7 +234,7 @@ fn joint_view(
                 .iter()
                 .filter(|f| f.position == position.number || f.position == 0)
                 .collect();
-            // What stops this hole itself says more than what stops all of them.
+            // What stops this hole itself says more than what stops every hole.
             let stop = (mine.iter().filter(|f| f.severity == Severity::Stop))
                 .min_by_key(|f| (f.position == 0, matches!(f.on, On::Assembly(_))));
             let left_out = position.is_left_out();

@@ -1,4 +1,4 @@
-//! What was found on parts that are no fasteners, and what stops whole assemblies.
+//! What was found on parts other than fasteners, and what stops whole assemblies.
 
 use super::Scope;
 use crate::reason::rules::{self, Flag, On};

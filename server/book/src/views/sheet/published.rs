@@ -75,7 +75,7 @@ pub(super) fn torque(
     cautions.extend(
         effective::restated(joint.fact(), stated, catalogue).map(|restated| {
             format!(
-                "Stated for {}: with {} {} would make the clamp load that is meant; the published torque stays what it is.",
+                "Stated for {}: with {} {} would give the intended clamp load; the published torque still holds.",
                 stated.condition,
                 restated.condition.name(),
                 shown(restated.torque.get(), unit)

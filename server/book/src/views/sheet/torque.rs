@@ -49,7 +49,7 @@ fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Show
     }
 }
 
-/// Clamp loads at the torque with what was found of them, and the publications behind them.
+/// Clamp loads at the torque, what was found about each, and the publications behind the numbers.
 pub(super) fn loads(answer: &Answer<'_>) -> (Vec<String>, Vec<String>) {
     let band = format!(
         "Clamp load at this torque: {:.1} to {:.1} kN, aiming at {:.1} kN.",
@@ -66,7 +66,7 @@ pub(super) fn loads(answer: &Answer<'_>) -> (Vec<String>, Vec<String>) {
     let baked = answer
         .assumptions
         .iter()
-        // Whoever fits a new part must see to it again.
+        // The person who fits a new part must check it again.
         .filter(|assumption| *assumption == Assumption::Baked)
         .map(|assumption| assumption.text().to_owned());
     let said = std::iter::once(band).chain(findings).chain(baked).collect();

@@ -76,7 +76,7 @@ fn a_part_that_fits_is_told_with_its_numbers() {
         "{}",
         text(Subject::Length)
     );
-    assert!(text(Subject::Length).contains("by the trade 20.0 mm; bottoms beyond 34.5 mm"));
+    assert!(text(Subject::Length).contains("by rule of thumb 20.0 mm; bottoms beyond 34.5 mm"));
     assert_eq!(
         text(Subject::Finish),
         "zinc (group 2) on mild steel (group 3), cast aluminium (group 2)"

@@ -45,7 +45,7 @@ fn another_lubrication_than_stated_is_told_with_what_it_makes() {
     .expect("it is taken");
     // 0.20 / 0.16.
     assert!(
-        cause(&bench, RULE, 0).contains("nut factor 0.16: the published torque makes 1.25 times")
+        cause(&bench, RULE, 0).contains("nut factor 0.16: the published torque gives 1.25 times")
     );
     anew(&mut bench, |joint| {
         let target = joint.target.as_mut().expect("a target");

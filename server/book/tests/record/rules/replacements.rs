@@ -218,7 +218,7 @@ fn metals_two_groups_apart_are_a_caution_and_a_note_in_class_c() {
     let flag = flags.iter().find(|f| f.rule == PAIR).expect("raised");
     assert_eq!(
         flag.cause,
-        "stainless steel (group 4) on cast aluminium (group 2): in the wet the cast aluminium is eaten"
+        "stainless steel (group 4) on cast aluminium (group 2): in the wet the cast aluminium corrodes"
     );
 }
 

@@ -88,7 +88,7 @@ pub(super) fn checked<'a>(
             .map(|one| format!("{} {}", one.field, one.wrong))
             .collect::<Vec<_>>()
             .join("; ")),
-        None => Err("nobody said how the joint is built".into()),
+        None => Err("it is not known how the joint is built".into()),
     }
 }
 

@@ -150,7 +150,8 @@ fn length(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
         None => {
             let engagement = &check.engagement;
             let by_trade = engagement.by_trade_mm;
-            let trade = by_trade.map_or(String::new(), |mm| format!(", by the trade {mm:.1} mm"));
+            let trade =
+                by_trade.map_or(String::new(), |mm| format!(", by rule of thumb {mm:.1} mm"));
             let room = check.lengths.longest_mm.map_or(String::new(), |longest| {
                 format!("; bottoms beyond {longest:.1} mm")
             });
@@ -193,7 +194,7 @@ fn head(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
 fn finish(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
     let Some(surface) = surface_of(part, scene.catalogue) else {
         return not_judged(match part.finish() {
-            "" => "the finish was not said".to_owned(),
+            "" => "the finish was not given".to_owned(),
             other => format!("no metal is known for the finish \"{other}\""),
         });
     };
@@ -210,7 +211,7 @@ fn finish(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
         }
     }
     if metals.is_empty() {
-        return not_judged("nobody said which metals the joint is built of");
+        return not_judged("it is not known which metals the joint is built of");
     }
     let text = format!(
         "{} (group {}) on {}",
