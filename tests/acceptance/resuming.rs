@@ -206,7 +206,7 @@ async fn the_command_line_takes_a_watch_up_again_without_losing_an_entry() {
     let mut told = String::new();
     let mut notices = watch.stderr.take().expect("piped");
     notices.read_to_string(&mut told).expect("text");
-    assert!(told.matches("taking it up again").count() > 2, "{told}");
+    assert!(told.matches("connecting again").count() > 2, "{told}");
 
     // A list is asked page by page; what comes in one piece is asked again as a whole.
     let list = run(clampbook(&["entries", "press", "--json"]).env(

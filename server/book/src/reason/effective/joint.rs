@@ -10,7 +10,7 @@ use clampbook_engine::units::NewtonMetres;
 use clampbook_engine::{Catalogue, Purpose, Question, compute};
 use std::sync::Arc;
 
-/// A joint with the target in force for it. Rules, orders, fits and the sheet take this one, so that none of them judges a
+/// A joint with the target in force for it. Rules, orders, fits and the sheet take this one, so that nothing judges a
 /// joint by a target that its published specification replaced.
 #[derive(Clone, Debug)]
 pub struct EffectiveJoint<'a> {
