@@ -29,14 +29,14 @@ pub(crate) fn value(value: &GetEffectiveValueResponse, unit: TorqueUnit) -> Stri
     };
     if let Some(spec) = &value.specification {
         row("Published", &steps(&spec.steps));
-        row("Least", &spec.least_torque);
-        row("Greatest", &spec.greatest_torque);
+        row("Minimum", &spec.minimum_torque);
+        row("Maximum", &spec.maximum_torque);
         row("Citation", &spec.citation);
         let grade = match spec.grade.as_str() {
             "" => "no grade stated",
             stated => stated,
         };
-        let lubrication = match spec.condition.as_str() {
+        let lubrication = match spec.lubrication.as_str() {
             "" => "no lubrication stated",
             stated => stated,
         };
@@ -81,9 +81,9 @@ fn head(value: &GetEffectiveValueResponse, unit: TorqueUnit) -> String {
 }
 
 fn joint(value: &GetEffectiveValueResponse) -> String {
-    let lubrication = match value.condition.as_str() {
+    let lubrication = match value.lubrication.as_str() {
         "" => String::new(),
-        condition => format!(", {condition}"),
+        lubrication => format!(", {lubrication}"),
     };
     format!("{}{lubrication}\n\n", name::id(&value.joint))
 }
@@ -107,7 +107,7 @@ fn named(value: &GetEffectiveValueResponse) -> String {
 fn other_lubrication(restated: &RestatedTorque, unit: TorqueUnit) -> String {
     format!(
         "{}: {} would give the intended clamp load, {} times the published torque; the published value still holds.",
-        restated.condition,
+        restated.lubrication,
         torque(restated.torque_nm, unit),
         three_figures(restated.ratio)
     )
@@ -138,8 +138,8 @@ fn fastener(holes: &[&TorqueOnFastener], unit: TorqueUnit) -> [String; 5] {
     let band = on.scatter.as_ref().map(|band| {
         format!(
             "{} to {}",
-            load(band.least_clamp_load_n, unit),
-            load(band.greatest_clamp_load_n, unit)
+            load(band.minimum_clamp_load_n, unit),
+            load(band.maximum_clamp_load_n, unit)
         )
     });
     [
@@ -194,9 +194,9 @@ mod tests {
             clamp_load_n: Some(37_280.0),
             share_of_proof: Some(1.29),
             scatter: Some(Scatter {
-                least_clamp_load_n: 27_960.0,
-                greatest_clamp_load_n: 46_600.0,
-                share_of_error: 0.25,
+                minimum_clamp_load_n: 27_960.0,
+                maximum_clamp_load_n: 46_600.0,
+                relative_scatter: 0.25,
             }),
             checks: vec![Check {
                 severity: Severity::Stop.into(),
@@ -224,7 +224,7 @@ mod tests {
             }),
             named_specification: "specifications/brake-plate".to_owned(),
             named_revision: 1,
-            condition: "oiled".to_owned(),
+            lubrication: "oiled".to_owned(),
             fasteners: vec![
                 TorqueOnFastener {
                     position: 0,
@@ -238,7 +238,7 @@ mod tests {
             ],
             restated: Some(RestatedTorque {
                 torque_nm: 67.1,
-                condition: "oiled".to_owned(),
+                lubrication: "oiled".to_owned(),
                 ratio: 0.9,
                 ..RestatedTorque::default()
             }),

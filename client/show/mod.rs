@@ -2,7 +2,6 @@
 
 pub(crate) mod catalog;
 mod cite;
-pub(crate) mod conditions;
 #[cfg(test)]
 mod content;
 pub(crate) mod effective;
@@ -12,6 +11,7 @@ pub(crate) mod identify;
 pub(crate) mod job;
 pub(crate) mod joint;
 pub(crate) mod journal;
+pub(crate) mod lubrications;
 pub(crate) mod many;
 pub(crate) mod marks;
 pub(crate) mod ordering;
@@ -62,11 +62,11 @@ fn assumed(assumptions: &[String]) -> String {
 }
 
 /// What the clamp load may really be.
-fn scatter(least_n: f64, greatest_n: f64, unit: TorqueUnit) -> String {
+fn scatter(minimum_n: f64, maximum_n: f64, unit: TorqueUnit) -> String {
     let said = format!(
         "{} to {} at this setting (wrench and friction).",
-        quantity::load(least_n, unit),
-        quantity::load(greatest_n, unit)
+        quantity::load(minimum_n, unit),
+        quantity::load(maximum_n, unit)
     );
     text::paragraph("Scatter", &said)
 }

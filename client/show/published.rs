@@ -18,14 +18,14 @@ pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String
             "{}   RESTATED, NOT PUBLISHED\n{}, {}, {} times the published {published}\n\n",
             both(restated.torque_nm, unit),
             answer.thread,
-            restated.condition,
+            restated.lubrication,
             three_figures(restated.ratio)
         ),
         None => format!(
             "{}   AS PUBLISHED\n{}, {}\n\n",
             strong(&published),
             answer.thread,
-            answer.published_condition
+            answer.published_lubrication
         ),
     };
     shown.push_str(&paragraph("Implies", &implied(answer, unit)));
@@ -37,8 +37,8 @@ pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String
     }
     if let Some(restated) = &answer.restated {
         shown.push_str(&scatter(
-            restated.least_clamp_load_n,
-            restated.greatest_clamp_load_n,
+            restated.minimum_clamp_load_n,
+            restated.maximum_clamp_load_n,
             unit,
         ));
     }
@@ -50,13 +50,13 @@ pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String
 
 fn implied(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String {
     let clamp = load(answer.clamp_load_n, unit);
-    let condition = &answer.published_condition;
+    let lubrication = &answer.published_lubrication;
     match answer.share_of_proof {
         Some(share) => format!(
-            "{clamp} of clamp load, {} of proof, {condition} as published.",
+            "{clamp} of clamp load, {} of proof, {lubrication} as published.",
             three_figures(share)
         ),
-        None => format!("{clamp} of clamp load, {condition} as published."),
+        None => format!("{clamp} of clamp load, {lubrication} as published."),
     }
 }
 
@@ -89,7 +89,7 @@ mod tests {
                 factor: 12.0,
             }],
             thread: "7/16-20 UNF".to_owned(),
-            published_condition: "dry".to_owned(),
+            published_lubrication: "dry".to_owned(),
             ..Default::default()
         };
         let shown = finish(&answer(&asked, TorqueUnit::PoundForceInch), Look::default());

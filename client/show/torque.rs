@@ -19,8 +19,8 @@ pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String
     shown.push_str(&paragraph("Clamp load", &clamp_load(answer, unit)));
     if let Some(band) = &answer.scatter {
         shown.push_str(&scatter(
-            band.least_clamp_load_n,
-            band.greatest_clamp_load_n,
+            band.minimum_clamp_load_n,
+            band.maximum_clamp_load_n,
             unit,
         ));
     }
@@ -34,12 +34,12 @@ pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String
 }
 
 fn what(answer: &ComputeTorqueResponse) -> String {
-    let condition = match answer.condition.as_str() {
+    let lubrication = match answer.lubrication.as_str() {
         "" => "nut factor as given",
         name => crate::name::id(name),
     };
     format!(
-        "{} (stress area {}{UNBROKEN}mm²), {}, {condition}, K {}",
+        "{} (stress area {}{UNBROKEN}mm²), {}, {lubrication}, K {}",
         answer.thread,
         three_figures(answer.tensile_stress_area_mm2),
         answer.grade,
@@ -91,9 +91,9 @@ mod tests {
             tensile_stress_area_mm2: 76.58,
             proof_load_n: 54_733.0,
             scatter: Some(Scatter {
-                least_clamp_load_n: 26_682.0,
-                greatest_clamp_load_n: 55_417.0,
-                share_of_error: 0.35,
+                minimum_clamp_load_n: 26_682.0,
+                maximum_clamp_load_n: 55_417.0,
+                relative_scatter: 0.35,
             }),
             literature: Some(LiteratureSpread {
                 low_nut_factor: 0.15,
@@ -111,14 +111,14 @@ mod tests {
             assumptions: vec!["Flat seats, hand wrench.".to_owned()],
             cautions: vec!["The maker's specification, local codes and a licensed inspection stand above this value.".to_owned()],
             checks: vec![Check {
-                check: "greatest-against-proof".to_owned(),
+                check: "maximum-against-proof".to_owned(),
                 severity: Severity::Caution.into(),
                 share: 1.01,
                 text: "The maximum clamp load exceeds proof load.".to_owned(),
             }],
             thread: "7/16-20 UNF".to_owned(),
             grade: "SAE J429 grade 5".to_owned(),
-            condition: "conditions/dry".to_owned(),
+            lubrication: "lubrications/dry".to_owned(),
         }
     }
 

@@ -5,7 +5,7 @@ use crate::job::JOBS;
 use crate::page::jobs_token;
 use crate::request::int;
 use crate::specification::newest;
-use crate::{Check, catalogue, published, torque};
+use crate::{Validator, catalogue, published, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::effective::{self as book, OnFastener, Value};
@@ -18,7 +18,7 @@ pub(crate) async fn get(
     call: Call<'_>,
     request: wire::GetEffectiveValueRequest,
 ) -> Result<wire::GetEffectiveValueResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let joint = check.joint_name("joint", &request.joint);
     let (job, joint) = check.finish(joint)?;
     let show = |found: &Effective<'_>| value(&job, found);
@@ -30,7 +30,7 @@ pub(crate) async fn uses(
     call: Call<'_>,
     request: wire::ListSpecificationUsesRequest,
 ) -> Result<wire::ListSpecificationUsesResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = check.specification_name("name", &request.name);
     // A token goes on with the specification that it was given for.
     let list = format!("ListSpecificationUses {}", request.name);
@@ -64,7 +64,7 @@ fn value(job: &JobId, effective: &Effective<'_>) -> wire::GetEffectiveValueRespo
             .unwrap_or_default(),
         named_revision: followed.map_or(0, |followed| int(followed.revision)),
         reason: effective.reason(),
-        condition: effective.condition.clone(),
+        lubrication: effective.lubrication.clone(),
         fasteners: effective.fasteners.iter().map(on_fastener).collect(),
         restated: effective.restated.as_ref().map(published::restated),
         cautions: effective.cautions().into_iter().map(Into::into).collect(),

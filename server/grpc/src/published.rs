@@ -1,7 +1,7 @@
 //! What a published torque implies, and the same for another lubricant.
 
 use crate::words::Word;
-use crate::{Check, catalogue};
+use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::published::{assumptions, cautions};
 use clampbook_app::{Call, Error};
@@ -24,15 +24,15 @@ pub(crate) fn restate(
 /// # Errors
 /// Never, as long as the stand-in for an unreadable torque can be read.
 fn ask(request: &wire::RestateTorqueRequest) -> Result<(PublishedAsk<'_>, Vec<Violation>), Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
     let torque = check.torque_or_stand_in("torque", &request.torque)?;
     let ask = PublishedAsk {
         thread: &request.thread,
         grade: &request.grade,
         torque,
-        published_condition: &request.published_condition,
-        condition: &request.condition,
+        published_lubrication: &request.published_lubrication,
+        lubrication: &request.lubrication,
         flat_seats: request.flat_seats,
         purpose: purpose.unwrap_or_default(),
         unit_is_confirmed: request.unit_confirmed,
@@ -43,7 +43,7 @@ fn ask(request: &wire::RestateTorqueRequest) -> Result<(PublishedAsk<'_>, Vec<Vi
 /// Stands in for a torque that cannot be read, which is found wrong, so that the rest is judged too.
 const UNREAD: &str = "1 N·m";
 
-impl Check {
+impl Validator {
     /// Takes a torque that must be said; what stands in for one that is found wrong lets the rest be judged too.
     ///
     /// # Errors
@@ -88,7 +88,7 @@ fn answer(found: &Published<'_>) -> wire::RestateTorqueResponse {
         assumptions: assumptions(found).into_iter().map(Into::into).collect(),
         cautions: cautions(found).into_iter().map(Into::into).collect(),
         thread: found.thread.to_string(),
-        published_condition: found.published_condition.name().into(),
+        published_lubrication: found.published_lubrication.name().into(),
     }
 }
 
@@ -96,10 +96,10 @@ fn answer(found: &Published<'_>) -> wire::RestateTorqueResponse {
 pub(crate) fn restated(restated: &Restated<'_>) -> wire::RestatedTorque {
     wire::RestatedTorque {
         torque_nm: restated.torque.get(),
-        condition: restated.condition.name().into(),
+        lubrication: restated.lubrication.name().into(),
         ratio: restated.ratio,
-        least_clamp_load_n: restated.least.get(),
-        greatest_clamp_load_n: restated.greatest.get(),
+        minimum_clamp_load_n: restated.minimum.get(),
+        maximum_clamp_load_n: restated.maximum.get(),
     }
 }
 
@@ -113,7 +113,7 @@ fn reading(reading: Reading) -> wire::UnitReading {
 }
 
 /// The engine's unit for a request's; newton metres when none is said.
-pub(crate) fn unit(check: &mut Check, field: &str, number: i32) -> TorqueUnit {
+pub(crate) fn unit(check: &mut Validator, field: &str, number: i32) -> TorqueUnit {
     check
         .word::<TorqueUnit>(field, number)
         .unwrap_or(TorqueUnit::NewtonMetre)

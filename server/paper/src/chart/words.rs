@@ -44,8 +44,8 @@ impl Picture<'_> {
             self.title,
             show_torque(answer.torque, self.unit),
             self.load.show(answer.clamp_load),
-            self.load.show(answer.scatter.least),
-            self.load.show(answer.scatter.greatest),
+            self.load.show(answer.scatter.minimum),
+            self.load.show(answer.scatter.maximum),
             self.load.show(answer.working_load),
             self.worst()
         )

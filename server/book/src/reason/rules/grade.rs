@@ -2,7 +2,7 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
-use crate::record::words::{Condition, Criticality, Severity};
+use crate::record::words::{Criticality, Outcome, Severity};
 use clampbook_engine::grade::Strength;
 
 pub(super) const UNKNOWN: Rule = Rule {
@@ -30,7 +30,7 @@ fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     }
     for case in scene.cases() {
         let nothing_goes_back = case.new_part().is_none()
-            && (case.removed.condition == Condition::MissingBefore || case.is_replaced());
+            && (case.removed.outcome == Outcome::MissingBefore || case.is_replaced());
         let said = case.grade();
         if nothing_goes_back || scene.catalogue.grade(said).is_ok() {
             continue;
@@ -40,7 +40,7 @@ fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             Criticality::B => Severity::Caution,
             Criticality::C => Severity::Note,
         };
-        let cause = match (said, case.removed.marking.as_str()) {
+        let cause = match (said, case.removed.head_marking.as_str()) {
             ("", "") => "no grade and no head marking was recorded".to_owned(),
             ("", marking) => format!("head marking \"{marking}\", grade not shown by it"),
             (said, _) => format!("grade \"{said}\" is not in the catalogue"),
@@ -69,15 +69,15 @@ fn weaker(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             continue;
         }
         let found = strength.map(|s| s.working_stress().get().get());
-        let least = needed.working_stress().get().get();
+        let minimum = needed.working_stress().get().get();
         let cause = match found {
             None => format!("{fitted} does not exist for {thread}; specified is {specified}"),
-            Some(found) if found < least => {
+            Some(found) if found < minimum => {
                 let area = thread.geometry().tensile_stress_area.get();
                 format!(
                     "{fitted} carries {:.1} kN proof load on {thread}, specified {specified} carries {:.1} kN",
                     found * area / 1000.0,
-                    least * area / 1000.0
+                    minimum * area / 1000.0
                 )
             }
             Some(_) => continue,

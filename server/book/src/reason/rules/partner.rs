@@ -49,9 +49,9 @@ fn nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             FindingId::NutAgainstTarget => {
                 format!("the target is {:.1} kN", kn(answer.clamp_load.get()))
             }
-            FindingId::NutAgainstGreatest => format!(
+            FindingId::NutAgainstMaximum => format!(
                 "up to {:.1} kN may come with the scatter",
-                kn(answer.scatter.greatest.get())
+                kn(answer.scatter.maximum.get())
             ),
             FindingId::NutWeakerThanBolt => {
                 format!("the bolt {:.1} kN", kn(answer.working_load.get()))
@@ -112,7 +112,7 @@ fn carries(seen: &Seen<'_>, partner: &str, thread: &str, severity: Found) -> Str
     } else {
         format!(
             "up to {:.1} kN may come with the scatter",
-            kn(check.answer.scatter.greatest.get())
+            kn(check.answer.scatter.maximum.get())
         )
     };
     format!(
@@ -139,7 +139,7 @@ fn bearing(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for remark in &seen.check.remarks.findings {
         let severity = match remark.id {
             "bearing-pressure" => BEARING_BY_CLASS[scene.class()],
-            "bearing-pressure-at-greatest" => Severity::Note,
+            "bearing-pressure-at-maximum" => Severity::Note,
             _ => continue,
         };
         seen.raise(scene, rule, severity, said(remark), flags);

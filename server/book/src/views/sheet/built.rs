@@ -30,7 +30,7 @@ pub struct Numbers {
     pub lengths: Lengths,
     /// Engagement there is and engagement wanted.
     pub engagement: Engagement,
-    /// The part that bears least.
+    /// The part that bears minimum.
     pub weakest: Option<Partner>,
 }
 
@@ -66,7 +66,7 @@ pub(super) fn of(
     lines.extend(
         said.tapped
             .as_ref()
-            .and_then(|t| parent(t, &said.parent_condition)),
+            .and_then(|t| parent(t, &said.parent_state)),
     );
     lines.extend(room(said, system));
     lines.extend(check.partners.first().map(|weakest| {
@@ -149,9 +149,9 @@ fn room(said: &JointBuild, system: System) -> Option<String> {
 }
 
 /// What there is to say of the tapped metal besides its name.
-fn parent(tapped: &TappedHole, condition: &str) -> Option<String> {
+fn parent(tapped: &TappedHole, lubrication: &str) -> Option<String> {
     let insert = if tapped.insert { "helical insert" } else { "" };
-    let said: Vec<&str> = [condition, insert]
+    let said: Vec<&str> = [lubrication, insert]
         .into_iter()
         .filter(|s| !s.is_empty())
         .collect();
@@ -169,20 +169,20 @@ fn slots(
         answer.step.get(),
         answer.step_mm
     );
-    let Some((least, most)) = nut
+    let Some((minimum, most)) = nut
         .minimum_torque_nm
         .zip(nut.maximum_torque_nm)
         .filter(|_| !stopped)
     else {
         return step;
     };
-    let (least, most) = (shown(least, unit), shown(most, unit));
+    let (minimum, most) = (shown(minimum, unit), shown(most, unit));
     let verdict = match answer.verdict {
         Verdict::Advance { .. } => {
-            format!("from {least} on to the next slot, which comes before {most}")
+            format!("from {minimum} on to the next slot, which comes before {most}")
         }
         Verdict::Measure | Verdict::ChangeWasher { .. } => {
-            format!("at {least} measure the angle to the next slot; never beyond {most}")
+            format!("at {minimum} measure the angle to the next slot; never beyond {most}")
         }
         Verdict::Refuse { why, instead } => format!("{why} {instead}"),
     };
@@ -208,12 +208,12 @@ const fn steps(system: System) -> f64 {
     }
 }
 
-/// A least length, rounded up to what is shown; a hair of slack keeps whole ones whole.
+/// A minimum length, rounded up to what is shown; a hair of slack keeps whole ones whole.
 fn at_least(mm: f64, system: System) -> f64 {
     (mm * steps(system) - 1e-6).ceil() / steps(system)
 }
 
-/// A greatest length, rounded down to what is shown.
+/// A maximum length, rounded down to what is shown.
 fn at_most(mm: f64, system: System) -> f64 {
     (mm * steps(system) + 1e-6).floor() / steps(system)
 }

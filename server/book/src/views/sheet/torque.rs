@@ -53,8 +53,8 @@ fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Show
 pub(super) fn loads(answer: &Answer<'_>) -> (Vec<String>, Vec<String>) {
     let band = format!(
         "Clamp load at this torque: {:.1} to {:.1} kN, aiming at {:.1} kN.",
-        answer.scatter.least.get() / 1000.0,
-        answer.scatter.greatest.get() / 1000.0,
+        answer.scatter.minimum.get() / 1000.0,
+        answer.scatter.maximum.get() / 1000.0,
         answer.clamp_load.get() / 1000.0
     );
     let findings = answer
@@ -92,7 +92,7 @@ const fn is_of_nut(finding: FindingId) -> bool {
     matches!(
         finding,
         FindingId::NutAgainstTarget
-            | FindingId::NutAgainstGreatest
+            | FindingId::NutAgainstMaximum
             | FindingId::NutWeakerThanBolt
             | FindingId::NutNotMadeForBolt
     )
