@@ -111,7 +111,7 @@ async fn lists_and_watches_lose_nothing_over_many_pages() {
         };
         let watch = shop.jobs().watch_entries(request).await;
         let mut watch = watch.expect("a stream").into_inner();
-        let last = expected.clone().last();
+        let last = expected.clone().next_back();
         loop {
             let entry = watch.message().await.expect("no error").expect("no end");
             assert_eq!(
@@ -211,7 +211,7 @@ async fn the_command_line_takes_a_watch_up_again_without_losing_an_entry() {
     // A list is asked page by page; what comes in one piece is asked again as a whole.
     let list = run(clampbook(&["entries", "press", "--json"]).env(
         "CLAMPBOOK_SERVER",
-        &breaking_way(shop.server.url(), 150_000),
+        breaking_way(shop.server.url(), 150_000),
     ));
     let told: Vec<i64> = list.json()["entries"]
         .as_array()
