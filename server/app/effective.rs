@@ -47,6 +47,6 @@ impl App {
         let found = self.find(job).await?;
         let shop = self.store.shop();
         let joint = joint_of(&found, joint)?;
-        Ok(show(&effective::of(joint, &shop)))
+        Ok(show(&effective::of(joint, &shop, found.torque_unit())))
     }
 }

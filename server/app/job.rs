@@ -193,13 +193,18 @@ impl App {
     }
 
     /// Open flags of one joint.
-    pub(crate) fn joint_flags(&self, joint: &Joint) -> Vec<Flag> {
-        rules::joint_flags(joint, &self.store.shop())
+    pub(crate) fn joint_flags(&self, job: &Job, joint: &Joint) -> Vec<Flag> {
+        rules::joint_flags(joint, &self.store.shop(), job.torque_unit())
     }
 
     /// Open flags of one position and of its whole joint.
-    pub(crate) fn position_flags(&self, joint: &Joint, position: PositionNumber) -> Vec<Flag> {
-        rules::position_flags(joint, position, &self.store.shop())
+    pub(crate) fn position_flags(
+        &self,
+        job: &Job,
+        joint: &Joint,
+        position: PositionNumber,
+    ) -> Vec<Flag> {
+        rules::position_flags(joint, position, &self.store.shop(), job.torque_unit())
     }
 
     /// Open flags of one position, of its whole joint, and those that follow from the whole job there.

@@ -28,19 +28,28 @@ impl App {
         let job = self.find(job).await?;
         let joint = joint_of(&job, joint)?;
         let shop = self.store.shop();
-        let checks = fits::check(joint, position, part, &shop).ok_or_else(|| {
-            let most = joint.positions.len();
-            let wrong = format!("the joint has no position {position}; allowed is 1 to {most}");
-            Error::invalid(vec![Violation::new("position", wrong)])
-        })?;
+        let checks =
+            fits::check(joint, position, part, &shop, job.torque_unit()).ok_or_else(|| {
+                let most = joint.positions.len();
+                let wrong = format!("the joint has no position {position}; allowed is 1 to {most}");
+                Error::invalid(vec![Violation::new("position", wrong)])
+            })?;
         Ok((checks, orders::designation(part, shop.catalogue())))
     }
 
     /// What there is to say about a replacement that was decided on.
-    pub(crate) fn decided_fits(&self, joint: &Joint, decided: &Decided) -> Vec<FitCheck> {
+    pub(crate) fn decided_fits(
+        &self,
+        job: &Job,
+        joint: &Joint,
+        decided: &Decided,
+    ) -> Vec<FitCheck> {
         let part = decided.replacement.as_ref();
-        part.and_then(|part| fits::check(joint, decided.position, part, &self.store.shop()))
-            .unwrap_or_default()
+        part.and_then(|part| {
+            let shop = self.store.shop();
+            fits::check(joint, decided.position, part, &shop, job.torque_unit())
+        })
+        .unwrap_or_default()
     }
 
     /// The parts to order of a job or of one of its assemblies.

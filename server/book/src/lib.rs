@@ -25,6 +25,7 @@ pub mod rules;
 pub mod search;
 pub mod sheet;
 pub mod shop;
+pub mod shown;
 pub mod sizes;
 pub mod standings;
 pub mod stream;

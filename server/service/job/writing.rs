@@ -107,7 +107,10 @@ impl Jobs {
             }
         }
         let flags = match joint {
-            Some(joint) => self.0.app.joint_flags(joint_of(&receipt.job, joint)?),
+            Some(joint) => self
+                .0
+                .app
+                .joint_flags(&receipt.job, joint_of(&receipt.job, joint)?),
             None => Vec::new(),
         };
         Ok(wire::LogAlikeRemovalsResponse {
@@ -162,12 +165,11 @@ impl Jobs {
                 )),
                 flags: self.all_flags_at(&receipt, &decided.joint, decided.position)?,
                 etag: etag(entry.number),
-                checks: fitting::checks(
-                    &self
-                        .0
-                        .app
-                        .decided_fits(joint_of(&receipt.job, &decided.joint)?, decided),
-                ),
+                checks: fitting::checks(&self.0.app.decided_fits(
+                    &receipt.job,
+                    joint_of(&receipt.job, &decided.joint)?,
+                    decided,
+                )),
             }),
             other => Err(unexpected(other)),
         }
@@ -212,7 +214,7 @@ impl Jobs {
             .find(|j| j.touched == stored.entry.number);
         let flags = match touched {
             Some(joint) => {
-                let mut flags = self.0.app.joint_flags(joint);
+                let mut flags = self.0.app.joint_flags(&receipt.job, joint);
                 let assembly = &joint.fact.assembly;
                 flags.extend(self.0.app.flags_around(&receipt.job, assembly));
                 flags
@@ -245,7 +247,7 @@ impl Jobs {
         position: PositionNumber,
     ) -> Result<Vec<wire::Flag>, Error> {
         let joint = joint_of(&receipt.job, joint)?;
-        let flags = self.0.app.position_flags(joint, position);
+        let flags = self.0.app.position_flags(&receipt.job, joint, position);
         Ok(record::flags(&receipt.job.id, &flags))
     }
 }

@@ -5,7 +5,7 @@ use crate::fact::SpecificationStated;
 use crate::job::Joint;
 use crate::rules::{self, Flag};
 use crate::shop::{Kept, Shop};
-use crate::words::Severity;
+use crate::words::{Severity, TorqueUnit};
 use clampbook_engine::published::Restated;
 use clampbook_engine::{Answer, Caution, Cited};
 
@@ -32,11 +32,11 @@ pub struct Effective<'s> {
 
 /// The value that holds for a joint of the shop, with all that belongs to it.
 #[must_use]
-pub fn of<'s>(joint: &'s Joint, shop: &'s Shop) -> Effective<'s> {
+pub fn of<'s>(joint: &'s Joint, shop: &'s Shop, unit: TorqueUnit) -> Effective<'s> {
     let fact = &joint.fact;
     let value = value(fact, shop);
     let stated = published(fact, shop);
-    let mut stops = rules::joint_flags(joint, shop);
+    let mut stops = rules::joint_flags(joint, shop, unit);
     stops.retain(|flag| flag.severity == Severity::Stop);
     Effective {
         kept: stated.and_then(|stated| shop.specification(&stated.specification)),

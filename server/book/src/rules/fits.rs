@@ -13,7 +13,7 @@ use crate::fact::{Decided, FastenerSpec, Removed};
 use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Joint, Position, Record, Saying};
 use crate::shop::Shop;
-use crate::words::{Condition, Disposition, Severity};
+use crate::words::{Condition, Disposition, Severity, TorqueUnit};
 use built::with_joint;
 use std::sync::Arc;
 
@@ -113,10 +113,11 @@ pub fn check(
     number: PositionNumber,
     part: &FastenerSpec,
     shop: &Shop,
+    unit: TorqueUnit,
 ) -> Option<Vec<FitCheck>> {
     let decided = with_decision(joint, number, part)?;
     let decided = aimed(&decided, shop);
-    let scene = Scene::new(&decided, shop, Some(number));
+    let scene = Scene::new(&decided, shop, unit, Some(number));
     let flags = super::check(&scene);
     let mut checks = Vec::new();
     for (subject, rules) in SUBJECTS {

@@ -4,7 +4,9 @@ use super::scene::Scene;
 use super::{Check, Flag, Rule};
 use crate::fact::Refitted;
 use crate::job::Standing;
+use crate::shown;
 use crate::words::{Condition, Disposition, Severity, Tightness};
+use clampbook_engine::show;
 
 pub(super) const NOT_AS_DECIDED: Rule = Rule {
     id: "not-as-decided",
@@ -103,7 +105,7 @@ fn reading_off(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
                 rule,
                 Severity::Caution,
                 case.position.number,
-                format!("{} was read, {how}", reading.said),
+                format!("{} was read, {how}", shown::said_torque(reading)),
                 vec![record.entry],
             ));
         }
@@ -133,7 +135,7 @@ fn is_off(nm: f64, refitted: &Refitted) -> Option<String> {
             (least.is_none() && *share < 1.0 - READING_SHARE)
                 || (greatest.is_none() && *share > 1.0 + READING_SHARE)
         })
-        .map(|share| format!("{share:.2} times the torque asked for"))
+        .map(|share| format!("{} times the torque asked for", show::ratio(share)))
 }
 
 fn not_refitted(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -36,7 +36,7 @@ use crate::effective::aimed;
 use crate::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::job::{Job, Joint};
 use crate::shop::Shop;
-use crate::words::{Compared, Severity};
+use crate::words::{Compared, Severity, TorqueUnit};
 pub use proposal::proposal;
 use scene::Scene;
 
@@ -151,14 +151,19 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 
 /// Open flags of a joint: stops first, then by position.
 #[must_use]
-pub fn joint_flags(joint: &Joint, shop: &Shop) -> Vec<Flag> {
-    check(&Scene::new(&aimed(joint, shop), shop, None))
+pub fn joint_flags(joint: &Joint, shop: &Shop, unit: TorqueUnit) -> Vec<Flag> {
+    check(&Scene::new(&aimed(joint, shop), shop, unit, None))
 }
 
 /// Open flags of one position, with those of its whole joint.
 #[must_use]
-pub fn position_flags(joint: &Joint, position: PositionNumber, shop: &Shop) -> Vec<Flag> {
-    check(&Scene::new(&aimed(joint, shop), shop, Some(position)))
+pub fn position_flags(
+    joint: &Joint,
+    position: PositionNumber,
+    shop: &Shop,
+    unit: TorqueUnit,
+) -> Vec<Flag> {
+    check(&Scene::new(&aimed(joint, shop), shop, unit, Some(position)))
 }
 
 fn check(scene: &Scene<'_>) -> Vec<Flag> {
@@ -188,7 +193,7 @@ pub fn job_flags(job: &Job, shop: &Shop) -> Vec<Flag> {
 /// Open flags of one position with those of its joint and assembly, those that follow from the whole job too.
 #[must_use]
 pub fn flags_at(job: &Job, joint: &Joint, position: PositionNumber, shop: &Shop) -> Vec<Flag> {
-    let mut flags = position_flags(joint, position, shop);
+    let mut flags = position_flags(joint, position, shop, job.torque_unit());
     let here = On::Joint(joint.fact.joint.clone());
     let mut of_job = job_flags(job, shop);
     of_job.retain(|flag| flag.on == here && [0, position].contains(&flag.position));
@@ -233,7 +238,7 @@ pub fn flags_about_parts(job: &Job, assembly: &AssemblyId, shop: &Shop) -> Vec<F
 #[must_use]
 pub fn odd_lengths(joint: &Joint, shop: &Shop) -> Vec<(PositionNumber, Compared)> {
     let joint = aimed(joint, shop);
-    let (odd, _) = length::odd_ones(&Scene::new(&joint, shop, None));
+    let (odd, _) = length::odd_ones(&Scene::new(&joint, shop, TorqueUnit::NewtonMetre, None));
     odd.into_iter()
         .map(|one| (one.case.position.number, one.word))
         .collect()
@@ -243,7 +248,8 @@ pub fn odd_lengths(joint: &Joint, shop: &Shop) -> Vec<(PositionNumber, Compared)
 #[must_use]
 pub fn flags(job: &Job, shop: &Shop) -> Vec<Flag> {
     let mut flags = job_flags(job, shop);
-    flags.extend(job.joints.iter().flat_map(|joint| joint_flags(joint, shop)));
+    let unit = job.torque_unit();
+    flags.extend((job.joints.iter()).flat_map(|joint| joint_flags(joint, shop, unit)));
     flags.sort_by_key(|flag| std::cmp::Reverse(flag.severity));
     flags
 }

@@ -3,6 +3,7 @@
 use super::built::{Seen, loud, said};
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
+use crate::shown::{available, needed};
 use crate::words::Severity;
 
 pub(super) const ENGAGEMENT: Rule = Rule {
@@ -65,12 +66,12 @@ fn engagement(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Some(found) = strength.or_else(|| seen.news("engagement-by-trade")) else {
             continue;
         };
-        let engagement = &seen.check.engagement;
+        let (engagement, family) = (&seen.check.engagement, scene.family());
         let cause = format!(
-            "{:.1} mm are engaged; for the bolt to break before a thread strips it takes {:.1} mm, by the rule of the trade {:.1} mm",
-            engagement.available_mm.unwrap_or_default(),
-            engagement.by_strength_mm,
-            engagement.by_trade_mm.unwrap_or_default()
+            "{} are engaged; for the bolt to break before a thread strips it takes {}, by the rule of the trade {}",
+            available(engagement.available_mm.unwrap_or_default(), family),
+            needed(engagement.by_strength_mm, family),
+            needed(engagement.by_trade_mm.unwrap_or_default(), family)
         );
         seen.raise(scene, rule, loud(scene, found.severity), cause, flags);
     }

@@ -7,8 +7,10 @@ use crate::fact::{Decided, FastenerSpec, Removed, SpecificationStated, TappedHol
 use crate::ids::{EntryNumber, PositionNumber};
 use crate::job::{Joint, Position, Record};
 use crate::shop::Shop;
+use crate::shown;
 use crate::target;
-use crate::words::{Criticality, HoleCheck, Severity};
+use crate::words::{Criticality, HoleCheck, Severity, TorqueUnit};
+use clampbook_engine::thread::System;
 use clampbook_engine::{Answer, Catalogue, Grade, Nut, Thread};
 use std::cell::OnceCell;
 
@@ -16,6 +18,8 @@ use std::cell::OnceCell;
 pub(super) struct Scene<'a> {
     pub(super) joint: &'a Joint,
     pub(super) shop: &'a Shop,
+    /// Unit that torques are told in, and loads beside them.
+    pub(super) unit: TorqueUnit,
     pub(super) catalogue: &'a Catalogue,
     /// The published specification in force for it.
     pub(super) published: Option<&'a SpecificationStated>,
@@ -42,7 +46,12 @@ pub(super) struct Case<'a> {
 }
 
 impl<'a> Scene<'a> {
-    pub(super) fn new(joint: &'a Joint, shop: &'a Shop, only: Option<PositionNumber>) -> Self {
+    pub(super) fn new(
+        joint: &'a Joint,
+        shop: &'a Shop,
+        unit: TorqueUnit,
+        only: Option<PositionNumber>,
+    ) -> Self {
         let catalogue = &**shop.catalogue();
         let question = joint.fact.target.as_ref().and_then(|wanted| {
             target::question(wanted, target::purpose(&joint.fact)?, catalogue).ok()
@@ -54,6 +63,7 @@ impl<'a> Scene<'a> {
         Self {
             joint,
             shop,
+            unit,
             catalogue,
             published,
             thread: question.as_ref().map(|q| q.thread()).or(thread),
@@ -63,6 +73,11 @@ impl<'a> Scene<'a> {
             built: OnceCell::new(),
             only,
         }
+    }
+
+    /// Family of the joint's thread: lengths are told in its unit.
+    pub(super) fn family(&self) -> System {
+        shown::family(self.thread)
     }
 
     pub(super) fn is_a(&self) -> bool {

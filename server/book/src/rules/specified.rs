@@ -5,7 +5,9 @@ use super::scene::{Case, Scene};
 use super::{Check, Flag, Rule};
 use crate::effective::{self, OnFastener};
 use crate::fact::{Followed, SpecificationStated};
+use crate::shown;
 use crate::words::{Severity, Tightness};
+use clampbook_engine::show;
 use clampbook_engine::{Finding, FindingId, Severity as Found};
 
 pub(super) const NOT_IN_FORCE: Rule = Rule {
@@ -138,12 +140,15 @@ fn other_lubrication(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     };
     let target = scene.joint.fact.target.as_ref();
     let done = match target.and_then(|target| target.nut_factor) {
-        Some(factor) => format!("has nut factor {factor}"),
+        Some(factor) => format!("has nut factor {}", shown::nut_factor(factor)),
         None => format!("is {}", target.map_or("", |target| &target.condition)),
     };
     let makes = match stated.final_torque() {
         Some(_) => {
-            format!("the published torque makes {ratio:.2} times the clamp load that is meant")
+            format!(
+                "the published torque makes {} times the clamp load that is meant",
+                show::ratio(ratio)
+            )
         }
         None => "the published steps may make another clamp load than is meant".into(),
     };
@@ -210,14 +215,14 @@ fn overload(on: &OnFastener<'_>) -> Option<String> {
     let of = |id| answer.findings.iter().find(stop(id));
     if let Some(nominal) = of(FindingId::NominalAgainstProof) {
         return Some(format!(
-            "the published torque makes {:.2} of the proof load of {grade}",
-            nominal.share
+            "the published torque makes {} of the proof load of {grade}",
+            show::ratio(nominal.share)
         ));
     }
     of(FindingId::GreatestAgainstTensile).map(|greatest| {
         format!(
-            "with the scatter the published torque makes up to {:.2} of what breaks {grade}",
-            greatest.share
+            "with the scatter the published torque makes up to {} of what breaks {grade}",
+            show::ratio(greatest.share)
         )
     })
 }

@@ -2,6 +2,7 @@
 
 use super::scene::{Case, Scene};
 use crate::fact::Stacked;
+use crate::shown;
 use crate::words::Piece;
 
 /// Whether what is stacked under a fastener makes the difference of its length, and that in words with both measures.
@@ -24,8 +25,8 @@ pub(super) fn explains(
             };
             let side = if more < 0.0 { "less" } else { "more" };
             let text = format!(
-                "; {:.1} mm {side} is stacked under it than under them ({pieces}), {verdict}",
-                more.abs()
+                "; {} {side} is stacked under it than under them ({pieces}), {verdict}",
+                shown::length(more.abs(), scene.family())
             );
             (text, stacked)
         }

@@ -14,7 +14,6 @@ mod published;
 mod torque;
 mod waits;
 
-pub(crate) use built::in_words;
 pub use built::{Built, Numbers};
 pub use published::Published;
 
@@ -167,7 +166,7 @@ pub fn sheet(job: &Job, scope: &Scope, shop: &Shop, head: &Head) -> Sheet {
     let mut standings = Standings::default();
     let mut views = Vec::with_capacity(joints.len());
     for (_, joint) in joints {
-        let mut flags = rules::joint_flags(joint, shop);
+        let mut flags = rules::joint_flags(joint, shop, scope.unit);
         let here = On::Joint(joint.fact.joint.clone());
         flags.extend(of_job.iter().filter(|flag| flag.on == here).cloned());
         let title = title(job, joint);

@@ -1,14 +1,16 @@
 //! A published specification as the sheet tells it.
 
 use super::passes::{FIRST_SHARE, Way};
-use super::torque::{Shown, engine_unit, loads, mind, shown};
+use super::torque::{Shown, loads, mind};
 use crate::effective;
 use crate::fact::{JointAdded, Revision, SaidTorque, SpecificationStated, SpecifiedStep};
 use crate::ids::SpecificationId;
 use crate::shop::Shop;
+use crate::shown::{self, engine_unit};
 use crate::target;
 use crate::words::TorqueUnit;
 use clampbook_engine::quantity::Torque;
+use clampbook_engine::show;
 
 /// The specification in force for a joint of the sheet.
 #[derive(Clone, Debug)]
@@ -70,14 +72,17 @@ pub(super) fn torque(
     let steps: Vec<String> = stated.steps.iter().map(|one| step(one, unit)).collect();
     let end = stated.final_torque();
     let answer = end.and_then(|_| target::answer(aimed, shop.catalogue()));
-    let (mut cautions, sources) = answer.as_ref().map(loads).unwrap_or_default();
+    let (mut cautions, sources) = answer
+        .as_ref()
+        .map(|answer| loads(answer, unit))
+        .unwrap_or_default();
     cautions.extend(
         effective::restated(aimed, stated, shop.catalogue()).map(|restated| {
             format!(
                 "Stated for {}: with {} {} would make the clamp load that is meant; the published torque stays what it is.",
                 stated.condition,
                 restated.condition.name(),
-                shown(restated.torque.get(), unit)
+                shown::torque(restated.torque.get(), unit)
             )
         }),
     );
@@ -103,7 +108,7 @@ fn way(stated: &SpecificationStated, steps: Vec<String>, unit: TorqueUnit) -> Wa
             full: printed(torque, unit),
             first: format!(
                 "{}, {FIRST_SHARE} of the published torque",
-                shown(FIRST_SHARE * torque.nm, unit)
+                shown::torque(FIRST_SHARE * torque.nm, unit)
             ),
         },
         _ => Way::Steps(steps),
@@ -113,15 +118,20 @@ fn way(stated: &SpecificationStated, steps: Vec<String>, unit: TorqueUnit) -> Wa
 fn step(step: &SpecifiedStep, unit: TorqueUnit) -> String {
     match step {
         SpecifiedStep::Torque(torque) => printed(torque, unit),
-        SpecifiedStep::TurnDegrees(degrees) => format!("{degrees}° further"),
+        SpecifiedStep::TurnDegrees(degrees) => format!("{} further", shown::angle(*degrees)),
     }
 }
 
 /// A published torque in the unit people chose, with what is printed beside it where that is in another one.
 fn printed(torque: &SaidTorque, unit: TorqueUnit) -> String {
     match Torque::parse(&torque.said) {
-        Ok(read) if read.unit == engine_unit(unit) => read.as_entered(),
-        Ok(read) => format!("{} (printed {})", shown(torque.nm, unit), read.as_entered()),
-        Err(_) => shown(torque.nm, unit),
+        Ok(read) if read.unit == engine_unit(unit) => show::entered(&read),
+        Ok(read) => format!(
+            "{}, printed as {} {}",
+            shown::torque(torque.nm, unit),
+            read.entered,
+            read.unit.symbol()
+        ),
+        Err(_) => shown::torque(torque.nm, unit),
     }
 }

@@ -6,10 +6,9 @@ use crate::effective::{self, Value};
 use crate::fact::JointAdded;
 use crate::job::Joint;
 use crate::shop::Shop;
+use crate::shown;
 use crate::words::TorqueUnit;
-use clampbook_engine::quantity;
 use clampbook_engine::source::basis_text;
-use clampbook_engine::units::NewtonMetres;
 use clampbook_engine::{Answer, Assumption, Caution, Cited, FindingId};
 
 /// Said beside every computed number.
@@ -41,7 +40,7 @@ pub(super) fn of(joint: &Joint, unit: TorqueUnit, shop: &Shop) -> Shown {
 
 fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Shown {
     let nm = answer.torque.get();
-    let (mut cautions, sources) = loads(answer);
+    let (mut cautions, sources) = loads(answer, unit);
     cautions.extend(mind(answer.cautions.iter().map(Caution::text), fact));
     Shown {
         shown: computed(nm, unit),
@@ -57,12 +56,11 @@ fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Show
 }
 
 /// Clamp loads at the torque with what was found of them, and the publications behind them.
-pub(super) fn loads(answer: &Answer<'_>) -> (Vec<String>, Vec<String>) {
+pub(super) fn loads(answer: &Answer<'_>, unit: TorqueUnit) -> (Vec<String>, Vec<String>) {
     let band = format!(
-        "Clamp load at this torque: {:.1} to {:.1} kN, aiming at {:.1} kN.",
-        answer.scatter.least.get() / 1000.0,
-        answer.scatter.greatest.get() / 1000.0,
-        answer.clamp_load.get() / 1000.0
+        "Clamp load at this torque: {}, aiming at {}.",
+        shown::load_range(answer.scatter.least, answer.scatter.greatest, unit),
+        shown::load(answer.clamp_load, unit)
     );
     let findings = answer
         .findings
@@ -117,23 +115,5 @@ pub(super) fn source(cited: &Cited<'_>) -> String {
 
 /// A computed torque for people; it is never shown without saying so.
 pub(super) fn computed(nm: f64, unit: TorqueUnit) -> String {
-    format!("{} {COMPUTED}", shown(nm, unit))
-}
-
-/// A torque for people: in one unit, to three significant figures.
-pub(super) fn shown(nm: f64, unit: TorqueUnit) -> String {
-    NewtonMetres::new(nm).map_or_else(
-        |_| "no torque".into(),
-        |torque| quantity::show_torque(torque, engine_unit(unit)),
-    )
-}
-
-/// The unit as the engine names it.
-pub(super) const fn engine_unit(unit: TorqueUnit) -> quantity::TorqueUnit {
-    match unit {
-        TorqueUnit::NewtonMetre => quantity::TorqueUnit::NewtonMetre,
-        TorqueUnit::PoundForceFoot => quantity::TorqueUnit::PoundForceFoot,
-        TorqueUnit::PoundForceInch => quantity::TorqueUnit::PoundForceInch,
-        TorqueUnit::KilogramForceMetre => quantity::TorqueUnit::KilogramForceMetre,
-    }
+    format!("{} {COMPUTED}", shown::torque(nm, unit))
 }

@@ -48,7 +48,7 @@ fn in_shop_with(stated: SpecificationStated, change: impl FnOnce(&mut JointAdded
 }
 
 fn value(bench: &Bench) -> Effective<'_> {
-    of(bench.joint(), &bench.shop)
+    of(bench.joint(), &bench.shop, bench.unit())
 }
 
 #[track_caller]

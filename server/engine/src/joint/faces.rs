@@ -4,6 +4,7 @@ use super::stack::{Layer, Stack};
 use crate::{
     answer::{Answer, Severity},
     remarks::Remarks,
+    show,
     strength::bearing,
     units::{Megapascals, Millimetres},
 };
@@ -62,10 +63,10 @@ pub(super) fn judge_face(face: &BearingFace, remarks: &mut Remarks<'_>) {
             Severity::Caution,
             nominal,
             format!(
-                "{}: {:.0} MPa press where {:.0} MPa are allowed; it sinks in and the clamp load goes. Put a hard washer under it.",
+                "{}: {} press where {} are allowed; it sinks in and the clamp load goes. Put a hard washer under it.",
                 face.face,
-                face.nominal.get(),
-                face.allowed.get()
+                show::stress(face.nominal),
+                show::stress(face.allowed)
             ),
         );
     } else if greatest > 1.0 {
@@ -74,10 +75,10 @@ pub(super) fn judge_face(face: &BearingFace, remarks: &mut Remarks<'_>) {
             Severity::Note,
             greatest,
             format!(
-                "{}: with the scatter {:.0} MPa may press where {:.0} MPa are allowed.",
+                "{}: with the scatter {} may press where {} are allowed.",
                 face.face,
-                face.greatest.get(),
-                face.allowed.get()
+                show::stress(face.greatest),
+                show::stress(face.allowed)
             ),
         );
     }

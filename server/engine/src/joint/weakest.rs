@@ -4,6 +4,7 @@ use super::{check::JointQuestion, fit::Lengths, tapped::Tapped};
 use crate::{
     answer::{Answer, Severity},
     remarks::Remarks,
+    show::{Rounded, length},
     strength::{
         engagement::{
             SHEAR_OVER_TENSILE, engagement_for, equal_strength_engagement, external_strip_area,
@@ -174,14 +175,16 @@ pub(super) fn judge_threads(
         }
         return;
     };
+    let family = question.torque.thread().system();
+    let engaged = length(available, family, Rounded::Down);
     if question.stack.tapped.is_some() && exceeds(engagement.by_strength_mm, available) {
         remarks.find(
             "engagement-by-strength",
             Severity::Caution,
             engagement.by_strength_mm / available,
             format!(
-                "{available:.2} mm are engaged; for the bolt to break before a thread strips it takes {:.2} mm.",
-                engagement.by_strength_mm
+                "{engaged} are engaged; for the bolt to break before a thread strips it takes {}.",
+                length(engagement.by_strength_mm, family, Rounded::Up)
             ),
         );
     }
@@ -193,8 +196,8 @@ pub(super) fn judge_threads(
             Severity::Caution,
             trade / available,
             format!(
-                "{available:.2} mm are engaged; the rule of the trade wants {trade:.2} mm. In an original hole compare with \
-                 what the maker had."
+                "{engaged} are engaged; the rule of the trade wants {}. In an original hole compare with what the maker had.",
+                length(trade, family, Rounded::Up)
             ),
         );
     }

@@ -1,10 +1,7 @@
 //! What the picture says in words.
 
 use super::Picture;
-use clampbook_engine::{
-    Severity,
-    quantity::{show_torque, three_figures},
-};
+use clampbook_engine::{Severity, show, units::Newtons};
 
 impl Picture<'_> {
     /// The worst check in words; of several as serious the one furthest beyond its limit.
@@ -27,11 +24,15 @@ impl Picture<'_> {
         }
     }
 
+    pub(super) fn shown_load(&self, load: Newtons) -> String {
+        show::load(load, self.unit)
+    }
+
     pub(super) fn description(&self) -> String {
         let answer = self.answer;
         let yielding = answer
             .yield_load
-            .map(|f| format!(", yield {}", self.load.show(f)))
+            .map(|f| format!(", yield {}", self.shown_load(f)))
             .unwrap_or_default();
         let stands_for_proof = match answer.proof_load {
             Some(_) => "proof",
@@ -40,11 +41,11 @@ impl Picture<'_> {
         format!(
             "{}: {} makes a clamp load of {}, between {} and {}; {stands_for_proof} {}{yielding}. {}",
             self.title,
-            show_torque(answer.torque, self.unit),
-            self.load.show(answer.clamp_load),
-            self.load.show(answer.scatter.least),
-            self.load.show(answer.scatter.greatest),
-            self.load.show(answer.working_load),
+            show::torque(answer.torque, self.unit),
+            self.shown_load(answer.clamp_load),
+            self.shown_load(answer.scatter.least),
+            self.shown_load(answer.scatter.greatest),
+            self.shown_load(answer.working_load),
             self.worst()
         )
     }
@@ -66,5 +67,5 @@ pub(super) fn lines_of(sentence: &str, letters: usize) -> Vec<String> {
 }
 
 pub(super) fn percent(share: f64) -> String {
-    format!("{} %", three_figures(share * 100.0).trim_end_matches(".0"))
+    format!("{} %", show::figures(share * 100.0))
 }
