@@ -167,7 +167,7 @@ mod tests {
         assert_eq!(json["cautions"], json!([]));
         assert_eq!(
             json["scatter"],
-            json!({"least_clamp_load_n": 0.0, "greatest_clamp_load_n": 0.0, "share_of_error": 0.0})
+            json!({"least_clamp_load_n": 0.0, "greatest_clamp_load_n": 0.0, "share_of_error": 0.0, "text": ""})
         );
     }
 

@@ -29,7 +29,7 @@ pub(crate) mod text;
 pub(crate) mod torque;
 pub(crate) mod wrench;
 
-use clampbook_api::v1::{Check, Severity, TorqueUnit};
+use clampbook_api::v1::{Check, Severity};
 
 use crate::args::Word;
 
@@ -60,11 +60,7 @@ fn assumed(assumptions: &[String]) -> String {
 }
 
 /// What the clamp load may really be.
-fn scatter(least_n: f64, greatest_n: f64, unit: TorqueUnit) -> String {
-    let said = format!(
-        "{} to {} at this setting (wrench and friction).",
-        quantity::load(least_n, unit),
-        quantity::load(greatest_n, unit)
-    );
+fn scatter(loads: &str) -> String {
+    let said = format!("{loads} at this setting (wrench and friction).");
     text::paragraph("Scatter", &said)
 }

@@ -5,6 +5,7 @@ use super::{App, Caller, Error, Operation};
 use clampbook_book::effective::{self, Effective};
 use clampbook_book::ids::{JobId, JointId, SpecificationId};
 use clampbook_book::job::Job;
+use clampbook_book::words::TorqueUnit;
 use clampbook_store::JobsAfter;
 use std::sync::Arc;
 
@@ -32,7 +33,7 @@ impl App {
         Ok((jobs, page.next))
     }
 
-    /// Finds the value that holds for a joint and hands it to `show`, which makes what the adapter carries.
+    /// Finds the value that holds for a joint, told in a unit, the job's if none is given, and hands it to `show`, which makes what the adapter carries.
     ///
     /// # Errors
     /// Not found.
@@ -41,12 +42,17 @@ impl App {
         caller: &Caller,
         job: &JobId,
         joint: &JointId,
+        unit: Option<TorqueUnit>,
         show: impl FnOnce(&Effective<'_>) -> T,
     ) -> Result<T, Error> {
         caller.may(Operation::GetEffectiveValue)?;
         let found = self.find(job).await?;
         let shop = self.store.shop();
         let joint = joint_of(&found, joint)?;
-        Ok(show(&effective::of(joint, &shop, found.torque_unit())))
+        Ok(show(&effective::of(
+            joint,
+            &shop,
+            unit.unwrap_or_else(|| found.torque_unit()),
+        )))
     }
 }

@@ -8,19 +8,27 @@ use clampbook_api::v1 as wire;
 use clampbook_book::effective::{self, Effective, OnFastener, Value};
 use clampbook_book::ids::{JobId, JointId, SpecificationId};
 use clampbook_book::job::Job;
+use clampbook_book::shown;
+use clampbook_book::words::TorqueUnit;
+use clampbook_engine::{quantity, show};
 
 /// Whose value is wanted.
 ///
 /// # Errors
 /// All violations.
-pub(crate) fn wanted(request: &wire::GetEffectiveValueRequest) -> Result<(JobId, JointId), Error> {
+pub(crate) fn wanted(
+    request: &wire::GetEffectiveValueRequest,
+) -> Result<(JobId, JointId, Option<TorqueUnit>), Error> {
     let mut check = Check::default();
     let joint = check.joint_name("joint", &request.joint);
-    check.finish(joint)
+    let unit = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
+    let (job, joint) = check.finish(joint)?;
+    Ok((job, joint, unit))
 }
 
 /// The value on the wire.
 pub(crate) fn value(job: &JobId, effective: &Effective<'_>) -> wire::GetEffectiveValueResponse {
+    let unit = shown::engine_unit(effective.unit);
     let followed = effective.joint.fact.specification.as_ref();
     let (origin, torque_nm) = match &effective.value {
         Value::Published(stated) => {
@@ -43,14 +51,17 @@ pub(crate) fn value(job: &JobId, effective: &Effective<'_>) -> wire::GetEffectiv
         }),
         reason: effective.reason(),
         condition: effective.condition.clone(),
-        fasteners: effective.fasteners.iter().map(on_fastener).collect(),
-        restated: effective.restated.as_ref().map(published::restated),
+        fasteners: (effective.fasteners.iter())
+            .map(|on| on_fastener(on, unit))
+            .collect(),
+        restated: (effective.restated.as_ref()).map(|restated| published::restated(restated, unit)),
         cautions: effective.cautions().into_iter().map(Into::into).collect(),
         sources: effective
             .sources()
             .map(|cited| catalog::cited(&cited))
             .collect(),
         stops: effective.stops.iter().map(|stop| flag(job, stop)).collect(),
+        torque_text: effective.torque_text(),
     }
 }
 
@@ -71,14 +82,14 @@ pub(crate) fn uses(
     })
 }
 
-fn on_fastener(on: &OnFastener<'_>) -> wire::TorqueOnFastener {
+fn on_fastener(on: &OnFastener<'_>, unit: quantity::TorqueUnit) -> wire::TorqueOnFastener {
     let answer = on.outcome.as_ref().ok();
     wire::TorqueOnFastener {
         position: on.position.into(),
         grade: on.grade.clone(),
         clamp_load_n: answer.map(|answer| answer.clamp_load.get()),
         share_of_proof: answer.map(|answer| answer.clamp_load.get() / answer.working_load.get()),
-        scatter: answer.map(torque::scatter),
+        scatter: answer.map(|answer| torque::scatter(answer, unit)),
         checks: answer.map(torque::checks).unwrap_or_default(),
         unknown_because: on
             .outcome
@@ -88,5 +99,8 @@ fn on_fastener(on: &OnFastener<'_>) -> wire::TorqueOnFastener {
             .flatten()
             .map(ToString::to_string)
             .collect(),
+        clamp_load_text: answer
+            .map(|answer| show::load(answer.clamp_load, unit))
+            .unwrap_or_default(),
     }
 }

@@ -5,7 +5,7 @@ use super::{Check, catalog, torque};
 use crate::app::many::CHUNK;
 use crate::app::{App, Error};
 use clampbook_api::v1 as wire;
-use clampbook_engine::{Answer, Cited};
+use clampbook_engine::{Answer, Cited, show};
 
 /// Answers a chunk, item by item; what is wrong with one is said in its place.
 ///
@@ -30,7 +30,13 @@ pub(crate) fn answers(
         .map(|request| {
             let (ask, found) = torque::ask(request);
             let outcome = match App::one_of_many(&catalogue, &ask, found) {
-                Ok(answer) => wire::many_answer::Outcome::Numbers(shared.numbers(&answer)),
+                Ok(answer) => {
+                    let mut numbers = shared.numbers(&answer);
+                    if request.torque_unit() != wire::TorqueUnit::Unspecified {
+                        numbers.torque_text = show::torque(answer.torque, torque::unit(request));
+                    }
+                    wire::many_answer::Outcome::Numbers(numbers)
+                }
                 Err(error) => wire::many_answer::Outcome::Fault(fault(error)),
             };
             wire::ManyAnswer {
@@ -80,6 +86,7 @@ impl<'c> Shared<'c> {
                     share: finding.share,
                 })
                 .collect(),
+            torque_text: String::new(),
         }
     }
 

@@ -7,7 +7,7 @@ use clampbook_api::v1 as wire;
 use clampbook_book::refusal::Violation;
 use clampbook_engine::published::{Published, PublishedAsk, Reading, Restated, UnitCheck};
 use clampbook_engine::quantity::{Torque, TorqueUnit};
-use clampbook_engine::{Caution, Purpose};
+use clampbook_engine::{Caution, Purpose, show};
 
 /// The question of a request, and what was found wrong with it so far; what is wrong with the rest, the engine says.
 ///
@@ -18,6 +18,7 @@ pub(crate) fn ask(
 ) -> Result<(PublishedAsk<'_>, Vec<Violation>), Error> {
     let mut check = Check::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
+    let _ = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let torque = check.torque_or_stand_in("torque", &request.torque)?;
     let ask = PublishedAsk {
         thread: &request.thread,
@@ -30,6 +31,11 @@ pub(crate) fn ask(
         unit_is_confirmed: request.unit_confirmed,
     };
     Ok((ask, check.into_violations()))
+}
+
+/// The unit of the answer's texts: the one asked for, else that of the published torque.
+pub(crate) fn unit_of(request: &wire::RestateTorqueRequest, ask: &PublishedAsk<'_>) -> TorqueUnit {
+    TorqueUnit::from_wire(request.torque_unit()).unwrap_or(ask.torque.unit)
 }
 
 /// Stands in for a torque that cannot be read, which is found wrong, so that the rest is judged too.
@@ -69,7 +75,7 @@ const CONFIRMED: &str =
     "The clamp load is not believable by the proof load; the unit was said to be looked at.";
 
 /// The answer on the wire.
-pub(crate) fn answer(found: &Published<'_>) -> wire::RestateTorqueResponse {
+pub(crate) fn answer(found: &Published<'_>, unit: TorqueUnit) -> wire::RestateTorqueResponse {
     let mut assumptions = vec![SHORT_FORM];
     let mut cautions = Vec::new();
     let (unit_check, readings) = match found.unit {
@@ -80,7 +86,10 @@ pub(crate) fn answer(found: &Published<'_>) -> wire::RestateTorqueResponse {
         UnitCheck::Believable => (wire::UnitCheck::Believable, Vec::new()),
         UnitCheck::Ask { readings } => {
             cautions.push(ASK_UNIT);
-            (wire::UnitCheck::Ask, readings.iter().map(reading).collect())
+            {
+                let read = |one| reading(one, found.torque.entered);
+                (wire::UnitCheck::Ask, readings.iter().map(read).collect())
+            }
         }
         UnitCheck::Confirmed => {
             cautions.push(CONFIRMED);
@@ -99,32 +108,44 @@ pub(crate) fn answer(found: &Published<'_>) -> wire::RestateTorqueResponse {
         share_of_proof: found.share_of_proof,
         unit_check: unit_check.into(),
         readings,
-        restated: found.restated.as_ref().map(restated),
+        restated: found
+            .restated
+            .as_ref()
+            .map(|restated| self::restated(restated, unit)),
         sources: found.sources.iter().map(|c| catalog::cited(&c)).collect(),
         assumptions: assumptions.into_iter().map(Into::into).collect(),
         cautions: cautions.into_iter().map(Into::into).collect(),
         thread: found.thread.to_string(),
         published_condition: found.published_condition.name().into(),
+        torque_text: show::entered(&found.torque),
+        clamp_load_text: show::load(found.clamp_load, unit),
     }
 }
 
 /// A restated torque on the wire.
-pub(super) fn restated(restated: &Restated<'_>) -> wire::RestatedTorque {
+pub(super) fn restated(restated: &Restated<'_>, unit: TorqueUnit) -> wire::RestatedTorque {
     wire::RestatedTorque {
         torque_nm: restated.torque.get(),
         condition: restated.condition.name().into(),
         ratio: restated.ratio,
         least_clamp_load_n: restated.least.get(),
         greatest_clamp_load_n: restated.greatest.get(),
+        torque_text: show::torque(restated.torque, unit),
+        clamp_load_text: show::load_range(restated.least, restated.greatest, unit),
     }
 }
 
-fn reading(reading: Reading) -> wire::UnitReading {
+fn reading(reading: Reading, entered: f64) -> wire::UnitReading {
     wire::UnitReading {
         unit: reading.unit.number(),
         torque_nm: reading.torque.get(),
         share_of_proof: reading.share_of_proof,
         factor: reading.factor,
+        torque_text: show::entered(&Torque {
+            torque: reading.torque,
+            entered,
+            unit: reading.unit,
+        }),
     }
 }
 

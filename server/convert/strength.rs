@@ -1,17 +1,18 @@
 //! `strength.proto`, `length.proto` and their requests.
 
-use super::Check;
 use super::stack::{Beside, beside, layers};
 use super::words::Word;
+use super::{Check, torque};
 use clampbook_api::v1 as wire;
 use clampbook_book::refusal::Violation;
-use clampbook_engine::Purpose;
 use clampbook_engine::joint::{
     Engagement, JointAsk, JointCheck, JointQuestion, LayerAsk, LengthAsk, LengthQuestion, Lengths,
     Partner,
 };
 use clampbook_engine::long_form::{LongAnswer, LongAsk, LongQuestion};
+use clampbook_engine::quantity::TorqueUnit;
 use clampbook_engine::strength::limits::Fit;
+use clampbook_engine::{Purpose, show};
 
 // What is not said is a value of its own.
 impl Word for Fit {
@@ -38,6 +39,7 @@ pub(crate) fn long_form(
 ) -> (LongAsk<'_>, Vec<Violation>) {
     let mut check = Check::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
+    let _ = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let ask = LongAsk {
         thread: &request.thread,
         grade: &request.grade,
@@ -60,6 +62,7 @@ pub(crate) fn long_form(
 pub(crate) fn long_form_answer(
     question: &LongQuestion<'_>,
     answer: &LongAnswer,
+    unit: TorqueUnit,
 ) -> wire::ComputeLongFormTorqueResponse {
     let Beside {
         checks,
@@ -83,6 +86,7 @@ pub(crate) fn long_form_answer(
             least_clamp_load_n: answer.scatter.0.get(),
             greatest_clamp_load_n: answer.scatter.1.get(),
             share_of_error: answer.share_of_error,
+            text: show::load_range(answer.scatter.0, answer.scatter.1, unit),
         }),
         friction: answer.friction.map(|spread| wire::FrictionSpread {
             low_torque_nm: spread.low_torque.get(),
@@ -91,6 +95,8 @@ pub(crate) fn long_form_answer(
             greatest_clamp_load_n: spread.greatest_clamp_load.get(),
         }),
         governed_by: answer.governed_by.id().into(),
+        torque_text: show::torque(answer.torque, unit),
+        clamp_load_text: show::load(answer.clamp_load, unit),
         thread: question.thread().designation().into(),
         grade: question.grade().full_name().into(),
         sources,
@@ -127,6 +133,7 @@ pub(crate) fn joint<'a>(
 pub(crate) fn joint_answer(
     question: &JointQuestion<'_>,
     joint: &JointCheck<'_>,
+    unit: TorqueUnit,
 ) -> wire::CheckJointResponse {
     let Beside {
         checks,
@@ -134,15 +141,10 @@ pub(crate) fn joint_answer(
         cautions,
         sources,
     } = beside(&joint.remarks);
-    let scatter = &joint.answer.scatter;
     wire::CheckJointResponse {
         torque_nm: joint.answer.torque.get(),
         clamp_load_n: joint.answer.clamp_load.get(),
-        scatter: Some(wire::Scatter {
-            least_clamp_load_n: scatter.least.get(),
-            greatest_clamp_load_n: scatter.greatest.get(),
-            share_of_error: scatter.share_of_error,
-        }),
+        scatter: Some(torque::scatter(&joint.answer, unit)),
         partners: joint.partners.iter().map(partner).collect(),
         engagement: Some(engagement(&joint.engagement)),
         bearing_faces: joint
@@ -156,6 +158,8 @@ pub(crate) fn joint_answer(
             })
             .collect(),
         lengths: Some(lengths(&joint.lengths)),
+        torque_text: show::torque(joint.answer.torque, unit),
+        clamp_load_text: show::load(joint.answer.clamp_load, unit),
         thread: question.torque.thread().designation().into(),
         grade: question.torque.grade().full_name().into(),
         sources,

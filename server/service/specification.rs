@@ -153,9 +153,10 @@ impl Specifications {
         caller: &Caller,
         request: &wire::GetEffectiveValueRequest,
     ) -> Result<wire::GetEffectiveValueResponse, Error> {
-        let (job, joint) = effective::wanted(request)?;
+        let (job, joint, unit) = effective::wanted(request)?;
         let show = |found: &Effective<'_>| effective::value(&job, found);
-        self.0.app.effective_value(caller, &job, &joint, show).await
+        let app = &self.0.app;
+        app.effective_value(caller, &job, &joint, unit, show).await
     }
 
     fn list(

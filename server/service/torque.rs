@@ -27,7 +27,10 @@ impl TorqueService for Torque {
         self.0
             .calculate(Operation::ComputeTorque, request, |caller, request| {
                 let (ask, found) = torque::ask(&request);
-                app.compute_torque(&caller, &ask, found, torque::answer)
+                let unit = torque::unit(&request);
+                app.compute_torque(&caller, &ask, found, |question, answer| {
+                    torque::answer(question, answer, unit)
+                })
             })
     }
 
@@ -60,7 +63,8 @@ impl TorqueService for Torque {
         self.0
             .calculate(Operation::RestateTorque, request, |caller, request| {
                 let (ask, found) = published::ask(&request)?;
-                app.restate_torque(&caller, &ask, found, published::answer)
+                let unit = published::unit_of(&request, &ask);
+                app.restate_torque(&caller, &ask, found, |found| published::answer(found, unit))
             })
     }
 
@@ -100,7 +104,10 @@ impl TorqueService for Torque {
             request,
             |caller, request| {
                 let (ask, found) = strength::long_form(&request);
-                app.long_form(&caller, &ask, found, strength::long_form_answer)
+                let unit = torque::unit_of(request.torque_unit());
+                app.long_form(&caller, &ask, found, |question, answer| {
+                    strength::long_form_answer(question, answer, unit)
+                })
             },
         )
     }
@@ -114,7 +121,14 @@ impl TorqueService for Torque {
             .calculate(Operation::CheckJoint, request, |caller, request| {
                 let layers = strength::joint_layers(&request);
                 let (ask, found) = strength::joint(&request, &layers);
-                app.joint_check(&caller, &ask, found, strength::joint_answer)
+                let asked = request
+                    .torque
+                    .as_ref()
+                    .map(ComputeTorqueRequest::torque_unit);
+                let unit = torque::unit_of(asked.unwrap_or_default());
+                app.joint_check(&caller, &ask, found, |question, joint| {
+                    strength::joint_answer(question, joint, unit)
+                })
             })
     }
 

@@ -28,6 +28,7 @@ mod own_conditions;
 mod photos;
 mod printed_sheet;
 mod published_torque;
+mod quantities;
 mod reassembly;
 mod retries;
 mod search;

@@ -8,7 +8,8 @@ use clampbook_engine::thread::{System, Thread};
 use clampbook_engine::units::{Degrees, NewtonMetres, Newtons, NutFactor};
 
 /// The unit as the engine names it.
-pub(crate) const fn engine_unit(unit: TorqueUnit) -> quantity::TorqueUnit {
+#[must_use]
+pub const fn engine_unit(unit: TorqueUnit) -> quantity::TorqueUnit {
     match unit {
         TorqueUnit::NewtonMetre => quantity::TorqueUnit::NewtonMetre,
         TorqueUnit::PoundForceFoot => quantity::TorqueUnit::PoundForceFoot,
@@ -30,6 +31,21 @@ pub fn torque(nm: f64, unit: TorqueUnit) -> String {
 #[must_use]
 pub fn said_torque(torque: &SaidTorque) -> String {
     Torque::parse(&torque.said).map_or_else(|_| torque.said.clone(), |read| show::entered(&read))
+}
+
+/// A published torque in the unit people chose, with what is printed beside it where that is in another one.
+#[must_use]
+pub fn published(printed: &SaidTorque, unit: TorqueUnit) -> String {
+    match Torque::parse(&printed.said) {
+        Ok(read) if read.unit == engine_unit(unit) => show::entered(&read),
+        Ok(read) => format!(
+            "{}, printed as {} {}",
+            torque(printed.nm, unit),
+            read.entered,
+            read.unit.symbol()
+        ),
+        Err(_) => torque(printed.nm, unit),
+    }
 }
 
 /// A load beside torques in a unit.

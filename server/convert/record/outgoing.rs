@@ -19,7 +19,9 @@ use clampbook_book::job::{Job, Joint, Position, Standing};
 use clampbook_book::rules::{self, Flag, On, Rule};
 use clampbook_book::standings::Standings;
 use clampbook_book::words::Tightness;
-use clampbook_engine::Purpose;
+use clampbook_engine::quantity::{Torque, TorqueUnit};
+use clampbook_engine::units::NewtonMetres;
+use clampbook_engine::{Purpose, show};
 use clampbook_store::{JobSummary, StoredEntry};
 use wire::removal::LengthSeen as WireLength;
 
@@ -238,6 +240,22 @@ pub(crate) fn decision(
     }
 }
 
+/// What the record asked for, for people, in the unit in which the wrench was read.
+fn wanted_text(refitted: &Refitted) -> String {
+    let nm = match &refitted.published {
+        Some(published) => published.torque_nm,
+        None => refitted.wanted.as_ref().map(|wanted| wanted.torque_nm),
+    };
+    let torque = nm.and_then(|nm| NewtonMetres::new(nm).ok());
+    let read = refitted.reading.as_ref();
+    let unit = read
+        .and_then(|reading| Torque::parse(&reading.said).ok())
+        .map_or(TorqueUnit::NewtonMetre, |read| read.unit);
+    torque
+        .map(|torque| show::torque(torque, unit))
+        .unwrap_or_default()
+}
+
 /// A refit as recorded.
 pub(crate) fn refit(
     job: &JobId,
@@ -268,6 +286,7 @@ pub(crate) fn refit(
             Some(published) => published.torque_nm,
             None => refitted.wanted.as_ref().map(|w| w.torque_nm),
         },
+        wanted_torque_text: wanted_text(refitted),
         catalog_edition: refitted
             .wanted
             .as_ref()

@@ -5,6 +5,7 @@ use crate::fact::SpecificationStated;
 use crate::job::Joint;
 use crate::rules::{self, Flag};
 use crate::shop::{Kept, Shop};
+use crate::shown;
 use crate::words::{Severity, TorqueUnit};
 use clampbook_engine::published::Restated;
 use clampbook_engine::{Answer, Caution, Cited};
@@ -28,6 +29,8 @@ pub struct Effective<'s> {
     pub restated: Option<Restated<'s>>,
     /// What stops the joint.
     pub stops: Vec<Flag>,
+    /// Unit that torques are told in, and loads beside them.
+    pub unit: TorqueUnit,
 }
 
 /// The value that holds for a joint of the shop, with all that belongs to it.
@@ -50,6 +53,7 @@ pub fn of<'s>(joint: &'s Joint, shop: &'s Shop, unit: TorqueUnit) -> Effective<'
         fasteners: fasteners(joint, shop),
         restated: stated.and_then(|stated| restated(fact, stated, shop.catalogue())),
         stops,
+        unit,
         joint,
         value,
     }
@@ -65,6 +69,18 @@ const ENDS_IN_ANGLE: &str =
     "The published steps end in an angle: which clamp load they make is not reckoned.";
 
 impl<'s> Effective<'s> {
+    /// The torque to reach at the end, for people, as on the sheet; empty where there is none.
+    #[must_use]
+    pub fn torque_text(&self) -> String {
+        match &self.value {
+            Value::Published(stated) => (stated.final_torque())
+                .map(|torque| shown::published(torque, self.unit))
+                .unwrap_or_default(),
+            Value::Computed(answer) => shown::torque(answer.torque.get(), self.unit),
+            Value::Nothing(_) => String::new(),
+        }
+    }
+
     /// Why the named specification does not hold, or why there is no value; empty otherwise.
     #[must_use]
     pub fn reason(&self) -> String {

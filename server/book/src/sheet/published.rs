@@ -6,11 +6,9 @@ use crate::effective;
 use crate::fact::{JointAdded, Revision, SaidTorque, SpecificationStated, SpecifiedStep};
 use crate::ids::SpecificationId;
 use crate::shop::Shop;
-use crate::shown::{self, engine_unit};
+use crate::shown;
 use crate::target;
 use crate::words::TorqueUnit;
-use clampbook_engine::quantity::Torque;
-use clampbook_engine::show;
 
 /// The specification in force for a joint of the sheet.
 #[derive(Clone, Debug)]
@@ -52,7 +50,8 @@ pub(super) fn of(stated: &SpecificationStated, unit: TorqueUnit, stopped: bool) 
 }
 
 fn allowed(stated: &SpecificationStated, unit: TorqueUnit) -> Option<String> {
-    let said = |torque: &Option<SaidTorque>| torque.as_ref().map(|torque| printed(torque, unit));
+    let said =
+        |torque: &Option<SaidTorque>| torque.as_ref().map(|torque| shown::published(torque, unit));
     let limits = match (said(&stated.least), said(&stated.greatest)) {
         (Some(least), Some(greatest)) => format!("{least} to {greatest}"),
         (Some(least), None) => format!("{least} or more"),
@@ -105,7 +104,7 @@ fn way(stated: &SpecificationStated, steps: Vec<String>, unit: TorqueUnit) -> Wa
     match (&stated.steps[..], stated.final_torque()) {
         ([_], Some(torque)) => Way::Torque {
             nm: torque.nm,
-            full: printed(torque, unit),
+            full: shown::published(torque, unit),
             first: format!(
                 "{}, {FIRST_SHARE} of the published torque",
                 shown::torque(FIRST_SHARE * torque.nm, unit)
@@ -117,21 +116,7 @@ fn way(stated: &SpecificationStated, steps: Vec<String>, unit: TorqueUnit) -> Wa
 
 fn step(step: &SpecifiedStep, unit: TorqueUnit) -> String {
     match step {
-        SpecifiedStep::Torque(torque) => printed(torque, unit),
+        SpecifiedStep::Torque(torque) => shown::published(torque, unit),
         SpecifiedStep::TurnDegrees(degrees) => format!("{} further", shown::angle(*degrees)),
-    }
-}
-
-/// A published torque in the unit people chose, with what is printed beside it where that is in another one.
-fn printed(torque: &SaidTorque, unit: TorqueUnit) -> String {
-    match Torque::parse(&torque.said) {
-        Ok(read) if read.unit == engine_unit(unit) => show::entered(&read),
-        Ok(read) => format!(
-            "{}, printed as {} {}",
-            shown::torque(torque.nm, unit),
-            read.entered,
-            read.unit.symbol()
-        ),
-        Err(_) => shown::torque(torque.nm, unit),
     }
 }
