@@ -13,6 +13,8 @@ use tonic::transport::Channel;
 
 const TORQUE: &str = "/clampbook.v1.TorqueService/ComputeTorque";
 const IN_FLIGHT: [usize; 3] = [1, 8, 64];
+/// Of the echo; an answer copies the texts of its sources, which one call at a time has nothing to hide behind.
+const WANTED: [&str; 3] = [">= 0.85", ">= 0.90", ">= 0.90"];
 const TIME: Duration = Duration::from_millis(300);
 const ROUNDS: usize = 5;
 /// Where a process happens to run decides more about one call at a time than what it does; so both servers are started anew
@@ -52,14 +54,14 @@ async fn measure() {
             }
         }
     }
-    for (in_flight, rates) in IN_FLIGHT.into_iter().zip(rates) {
+    for ((in_flight, wanted), rates) in IN_FLIGHT.into_iter().zip(WANTED).zip(rates) {
         let [torque, same, empty] = rates.map(median);
         report(
             &format!("ComputeTorque, {in_flight} in flight"),
             torque,
             "echo of the same bytes",
             same,
-            ">= 0.90",
+            wanted,
         );
         println!("  empty echo: {empty:.0}/s");
     }

@@ -76,10 +76,13 @@ impl Failure {
         }
     }
 
-    /// The same for a changing request, with how to ask again where its outcome is unknown.
+    /// The same for a writing request: whether it was written, or how to find out.
     pub(crate) fn of_request(mut self, ticket: &Ticket) -> Self {
         if self.may_be_done {
             self.next = Some(ticket.advice());
+        } else if self.exit == Exit::Usage && self.next.is_none() {
+            // A question changes nothing anyway; only after a write is this worth a line.
+            self.next = Some("Nothing was changed. Correct this and run it again.".to_owned());
         }
         self
     }
@@ -119,7 +122,7 @@ impl Failure {
 
 fn message(status: &Status) -> String {
     if status.message().is_empty() {
-        format!("the server answered {:?} without a word", status.code())
+        format!("the server answered {:?} without a message", status.code())
     } else {
         status.message().to_owned()
     }
@@ -177,24 +180,25 @@ fn where_to_look(details: &ErrorDetails) -> Option<String> {
         "entries" => "entries JOB",
         _ => return None,
     };
-    Some(format!("See what there is with `clampbook {command}`."))
+    Some(format!("List what there is with `clampbook {command}`."))
 }
 
 fn next_step(reason: &str, code: Code) -> Option<&'static str> {
     Some(match reason {
-        reason::FIELDS_INVALID => {
-            "Nothing was changed; correct what is named above and run it again."
-        }
         reason::REQUEST_ID_REUSED => "Leave out --request-id to send this as a request of its own.",
         reason::RESOURCE_EXISTS => "Choose another id, or go on with the one that is there.",
         reason::STATE_FORBIDS => {
-            "Look with `clampbook joints show JOB JOINT`; an entry that was wrong is mended with `clampbook correct`."
+            "Look at it with `clampbook joints show JOB JOINT`; correct a wrong entry with `clampbook correct`."
         }
-        reason::ETAG_STALE => "Somebody wrote in between: read again, look, decide again.",
-        reason::NOT_ALLOWED => "Ask whoever keeps the book to do it or to allow it.",
+        reason::ETAG_STALE => {
+            "Somebody has changed the record since: read it again, then decide again."
+        }
+        reason::NOT_ALLOWED => "Ask the person who keeps the book to do it or to allow it.",
         reason::OVERLOADED | reason::NOT_READY => "Wait a moment and run it again.",
         reason::MESSAGE_TOO_LARGE => "Send it in smaller parts.",
-        reason::BROKEN => "Tell whoever runs the server; the incident finds it in the log.",
+        reason::BROKEN => {
+            "Tell the person who runs the server; the incident number finds it in the log."
+        }
         _ if code == Code::DeadlineExceeded => "Run it again, with a longer --timeout if need be.",
         _ if code == Code::Unavailable => "Wait a moment and run it again.",
         _ if code == Code::Unimplemented => {

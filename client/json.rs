@@ -19,7 +19,7 @@ macro_rules! wire {
         })+
 
         #[cfg(test)]
-        const NAMES: &[&str] = &[$(<v1::$message as Wire>::NAME),+];
+        pub(crate) const NAMES: &[&str] = &[$(<v1::$message as Wire>::NAME),+];
     };
 }
 

@@ -1,15 +1,12 @@
 //! The contract of Clampbook: messages, clients and server traits made from `proto/`.
 //!
-//! Integrators depend on this crate with `default-features = false`; it pulls in no server and no client program.
+//! Integrators depend on this crate; it pulls in no server and no client program.
 //! The names of errors and of call metadata live here too, since both sides act on them.
 
 pub mod reason;
-mod source;
 
 /// Package `clampbook.v1`.
 pub mod v1 {
-    pub use crate::source::Source;
-
     tonic::include_proto!("clampbook.v1");
 }
 
@@ -20,5 +17,5 @@ pub const FILE_DESCRIPTOR_SET: &[u8] =
 /// Call metadata that names the person who speaks.
 pub const PERSON_KEY: &str = "clampbook-person";
 
-/// Call metadata that names the device spoken on.
+/// Call metadata that names the device in use.
 pub const DEVICE_KEY: &str = "clampbook-device";

@@ -12,9 +12,9 @@ macro_rules! reasons {
 }
 
 reasons! {
-    /// One or more fields are missing, malformed or out of range; `BadRequest` lists all of them.
+    /// One or more fields are missing, malformed or out of range; `BadRequest` lists every one.
     FIELDS_INVALID;
-    /// The request id was used before for another content.
+    /// The request id was used before with other content.
     REQUEST_ID_REUSED;
     /// Nothing has that name.
     RESOURCE_NOT_FOUND;
@@ -22,13 +22,13 @@ reasons! {
     RESOURCE_EXISTS;
     /// The record is in a state that does not allow this.
     STATE_FORBIDS;
-    /// The etag is stale: somebody wrote in between. Read again, look, decide again.
+    /// The etag is out of date: somebody has changed the record since. Read it again, then decide again.
     ETAG_STALE;
     /// No torque is computed for this purpose; only a published value or procedure may be used.
     PURPOSE_REFUSED;
     /// The caller may not do this.
     NOT_ALLOWED;
-    /// The server has more to do than it can queue; try again after the delay given.
+    /// The server is too busy; try again after the delay given.
     OVERLOADED;
     /// The server is starting or stopping, or cannot write; try again later.
     NOT_READY;

@@ -1,69 +1,66 @@
 //! What the server program does on each command, but for the demo.
 
-use crate::app::{App, Role};
 use crate::clock;
 use crate::config::{Backup, Journal, Serve};
 use crate::serve::{Serving, bind, serve as serve_on};
 use anyhow::Context;
-use clampbook_book::decide;
-use clampbook_store::{Options, Store};
+use clampbook_app::{App, Options, Role};
+use clampbook_store::Barrier;
 use std::io::Write;
 use std::path::Path;
-use std::sync::Arc;
 use tokio::signal::unix::{Signal, SignalKind, signal};
-use tokio_util::sync::CancellationToken;
 
 /// Serves a journal until told to stop.
 ///
 /// # Errors
 /// When the journal cannot be opened, the address not be bound, or the transport fails.
 pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
-    let barrier = flags.barrier.as_deref().map(str::parse).transpose();
-    let barrier = barrier.map_err(|why| anyhow::anyhow!("--barrier {why}"))?;
+    let barrier = barrier(&flags)?;
     let role = if flags.read_only {
         Role::Reader
     } else {
         Role::Local
     };
     runtime()?.block_on(async {
-        // Before anybody is told that it serves: whoever reads that line may ask it to stop.
+        // Before anybody is told that it serves: anyone who reads that line may ask it to stop.
         let stop = StopSignals::hear()?;
         let listener = bind(flags.listen).await?;
         let address = listener.local_addr().context("own address")?;
-        let (serving, store) = open(&flags.data, role, barrier)?;
+        let app = open(&flags.data, barrier)?;
+        let serving = Serving {
+            app: app.clone(),
+            role,
+        };
         let mut stdout = std::io::stdout();
         writeln!(stdout, "listening on http://{address}").context("standard output")?;
         stdout.flush().context("standard output")?;
         serve_on(listener, serving, stop.first()).await?;
-        store.stop().await;
+        app.stop().await;
         Ok(())
     })
+}
+
+/// Where a test holds the writer.
+#[cfg(debug_assertions)]
+fn barrier(flags: &Serve) -> anyhow::Result<Option<Barrier>> {
+    let barrier = flags.barrier.as_deref().map(str::parse).transpose();
+    barrier.map_err(|why| anyhow::anyhow!("--barrier {why}"))
+}
+
+/// A release has no flag that holds the writer.
+#[cfg(not(debug_assertions))]
+const fn barrier(_: &Serve) -> anyhow::Result<Option<Barrier>> {
+    Ok(None)
 }
 
 /// Opens a journal and puts the use cases on it.
 ///
 /// # Errors
 /// When the journal cannot be opened.
-pub(crate) fn open(
-    data: &Path,
-    role: Role,
-    barrier: Option<clampbook_store::Barrier>,
-) -> anyhow::Result<(Serving, Store)> {
-    let clock = clock::system();
-    let store = Store::open(Options {
-        barrier,
-        ..Options::new(data, Box::new(decide::judge), Arc::clone(&clock))
-    })
-    .with_context(|| format!("cannot open {}", data.display()))?;
-    let stopping = CancellationToken::new();
-    let app = App::new(store.clone(), clock, stopping.clone());
-    let serving = Serving {
-        app,
-        role,
-        store: store.clone(),
-        stopping,
-    };
-    Ok((serving, store))
+pub(crate) fn open(data: &Path, barrier: Option<Barrier>) -> anyhow::Result<App> {
+    let options = App::options(data, clock::system());
+    App::with(Options { barrier, ..options })
+        .with_context(|| format!("cannot open {}", data.display()))
 }
 
 /// The runtime that everything runs on.
@@ -108,7 +105,7 @@ pub(crate) fn verify(flags: &Journal) -> anyhow::Result<()> {
     Ok(())
 }
 
-/// Makes lists and counts anew from the entries.
+/// Makes lists and counts again from the entries.
 ///
 /// # Errors
 /// When the journal is being served or cannot be written.
@@ -119,13 +116,11 @@ pub(crate) fn rebuild(flags: &Journal) -> anyhow::Result<()> {
         flags.data.display()
     );
     runtime()?.block_on(async {
-        let (_, store) = open(&flags.data, Role::Local, None)?;
-        store
-            .rebuild_read_models()
-            .await
-            .context("cannot rebuild")?;
-        store.stop().await;
-        println!("lists and counts made anew");
+        let app = open(&flags.data, None)?;
+        let rebuilt = app.store().rebuild_read_models().await;
+        rebuilt.context("cannot rebuild")?;
+        app.stop().await;
+        println!("lists and counts made again");
         Ok(())
     })
 }

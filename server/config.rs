@@ -16,7 +16,7 @@ pub(crate) struct Config {
     pub(crate) command: Command,
 }
 
-/// Form of the log on standard error.
+/// Format of the log on standard error.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum)]
 pub(crate) enum LogFormat {
     /// For people.
@@ -36,7 +36,7 @@ pub(crate) enum Command {
     Backup(Backup),
     /// Check a journal from its first entry to its last.
     Verify(Journal),
-    /// Make the lists and counts of a journal anew from its entries. The server must be stopped.
+    /// Make the lists and counts of a journal again from its entries. The server must be stopped.
     Rebuild(Journal),
 }
 
@@ -49,10 +49,11 @@ pub(crate) struct Serve {
     /// The journal; made when it does not exist.
     #[arg(long, value_name = "FILE")]
     pub(crate) data: PathBuf,
-    /// Refuse everything that writes.
+    /// Refuse every request that writes.
     #[arg(long)]
     pub(crate) read_only: bool,
     /// Wait for ever at a point of the writer, for tests that kill the server there: POINT=FOLDER.
+    #[cfg(debug_assertions)]
     #[arg(long, hide = true, value_name = "POINT=FOLDER")]
     pub(crate) barrier: Option<String>,
 }
@@ -60,7 +61,7 @@ pub(crate) struct Serve {
 /// Flags of `demo`.
 #[derive(Debug, Args)]
 pub(crate) struct Demo {
-    /// Leave the server running and the file in place, and say how to talk to it.
+    /// Leave the server running and the file in place, and say how to reach it.
     #[arg(long)]
     pub(crate) keep: bool,
 }

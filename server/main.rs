@@ -1,14 +1,10 @@
 //! `clampbookd`, the server: flags, logging, open, serve, stop.
 
-mod app;
 mod clock;
 mod command;
 mod config;
-mod convert;
 mod demo;
 mod serve;
-mod service;
-mod status;
 
 use clap::Parser;
 use config::{Command, Config, LogFormat};

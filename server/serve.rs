@@ -1,10 +1,9 @@
 //! Serving: one listener, limits, health, reflection, and an end that comes in time.
 
-use crate::app::{App, Role};
-use crate::service;
 use anyhow::Context;
 use clampbook_api::FILE_DESCRIPTOR_SET;
-use clampbook_store::Store;
+use clampbook_app::{App, Role, Store};
+use clampbook_grpc as grpc;
 use std::future::Future;
 use std::net::SocketAddr;
 use std::time::Duration;
@@ -23,16 +22,12 @@ const STREAMS: u32 = 256;
 const KEEPALIVE: Duration = Duration::from_secs(45);
 const KEEPALIVE_TIMEOUT: Duration = Duration::from_secs(20);
 
-/// What is served, and how it is told to stop.
+/// What is served.
 pub(crate) struct Serving {
-    /// The use cases.
+    /// The use cases. Their journal is verified in the background before health says that it serves.
     pub(crate) app: App,
     /// What callers may do.
     pub(crate) role: Role,
-    /// The journal, verified in the background before health says that it serves.
-    pub(crate) store: Store,
-    /// Ends streams; cancelled here when `shutdown` comes.
-    pub(crate) stopping: CancellationToken,
 }
 
 /// Serves on `listener` until `shutdown` ends, then drains.
@@ -53,16 +48,16 @@ pub(crate) async fn serve(
         .context("reflection")?;
     let mut routes = Routes::builder();
     routes.add_service(health_service).add_service(reflection);
-    service::add(&mut routes, &serving.app, serving.role);
+    grpc::add(&mut routes, &serving.app, serving.role);
 
-    let verifying = tokio::spawn(verify(serving.store.clone(), health.clone()));
+    let verifying = tokio::spawn(verify(serving.app.store().clone(), health.clone()));
     let incoming = TcpIncoming::from(listener).with_nodelay(Some(true));
     let stop = CancellationToken::new();
     let server = Server::builder()
         .max_concurrent_streams(Some(STREAMS))
         .http2_keepalive_interval(Some(KEEPALIVE))
         .http2_keepalive_timeout(Some(KEEPALIVE_TIMEOUT))
-        .layer(service::OversizeLayer)
+        .layer(grpc::OversizeLayer)
         .add_routes(routes.routes())
         .serve_with_incoming_shutdown(incoming, stop.clone().cancelled_owned());
     tokio::pin!(server);
@@ -75,7 +70,7 @@ pub(crate) async fn serve(
     verifying.abort();
     let _ = verifying.await;
     set_all(&health, ServingStatus::NotServing).await;
-    serving.stopping.cancel();
+    serving.app.end_streams();
     stop.cancel();
     match tokio::time::timeout(DRAIN, server).await {
         Ok(ended) => ended.context("transport"),
@@ -86,7 +81,7 @@ pub(crate) async fn serve(
     }
 }
 
-/// Binds a listener, on loopback only: until people and tokens exist, whoever reaches the server may do everything.
+/// Binds a listener, on loopback only: until people and tokens exist, anyone who reaches the server may do everything.
 ///
 /// # Errors
 /// When the address is not loopback or cannot be bound.
@@ -121,8 +116,8 @@ async fn verify(store: Store, health: HealthReporter) {
 async fn set_all(health: &HealthReporter, status: ServingStatus) {
     let whole = [""].into_iter();
     let names: Vec<&str> = match status {
-        ServingStatus::Serving => service::NAMES.into_iter().chain(whole).collect(),
-        _ => whole.chain(service::NAMES).collect(),
+        ServingStatus::Serving => grpc::NAMES.into_iter().chain(whole).collect(),
+        _ => whole.chain(grpc::NAMES).collect(),
     };
     for name in names {
         health.set_service_status(name, status).await;

@@ -3,12 +3,12 @@
 #![allow(dead_code, reason = "each bench uses a part of it")]
 
 use clampbook_book::command::{Command, ImportedRemoval};
-use clampbook_book::decide::judge;
 use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::fact::{
     AssemblyAdded, JobOpened, JointAdded, Layout, Refitted, Removed, Target,
 };
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
+use clampbook_book::judge::judge;
 use clampbook_book::words::{Condition, Criticality, HoleKind, Means, Tightness, TorqueUnit};
 use clampbook_store::{Options, Order, Store, Work};
 use std::path::Path;

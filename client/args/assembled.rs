@@ -11,7 +11,7 @@ use super::Word;
 pub(crate) struct AssembledArgs {
     #[command(flatten)]
     pub(crate) marks: MarkArgs,
-    /// A piece stacked under it, from the head on, for instance washer,
+    /// A piece stacked under it, in order from the head, for instance washer,
     /// "shim:2:0.5 mm" or "bracket:1:12 mm:hose bracket"; may be repeated.
     #[arg(long, value_name = "KIND:COUNT:THICKNESS:TEXT", value_parser = piece)]
     pub(crate) stack: Vec<StackedPiece>,
@@ -21,10 +21,10 @@ pub(crate) struct AssembledArgs {
     pub(crate) part: Vec<SmallPart>,
 }
 
-/// Marks before parting.
+/// Marks made before the parts are separated.
 #[derive(Debug, clap::Args)]
 pub(crate) struct MarkArgs {
-    /// Something marked before parting, for instance "match-marks:two dots at
+    /// Something marked before the parts are separated, for instance "match-marks:two dots at
     /// the rim", "tie-rod-turns:14.5", "exposed-thread:22 mm" or left-hand;
     /// may be repeated.
     #[arg(long, value_name = "KIND:TEXT", value_parser = mark)]

@@ -5,11 +5,11 @@ use clampbook_api::v1::{CastellatedNut, GripLayer, GripStack, JointBuild, Thread
 use super::Word;
 use super::stack::{HoldArgs, layer};
 
-/// How it is built; left out, nothing is judged beside the target.
+/// How it is built; without it, only the target is checked.
 #[derive(Debug, clap::Args)]
 #[command(next_help_heading = "How it is built")]
 pub(crate) struct BuildArgs {
-    /// A clamped layer from the head on: metal, thickness in mm and, for a washer, its outer diameter in mm.
+    /// A clamped layer, in order from the head: metal, thickness in mm and, for a washer, its outer diameter in mm.
     #[arg(long = "layer", value_name = "METAL:MM[:MM]", value_parser = layer)]
     layers: Vec<GripLayer>,
     #[command(flatten)]
@@ -42,7 +42,7 @@ pub(crate) struct BuildArgs {
         allow_negative_numbers = true
     )]
     cross_holes: Option<i32>,
-    /// Published least torque of the castellated nut, in N·m.
+    /// Published minimum torque of the castellated nut, in N·m.
     #[arg(
         long,
         value_name = "NM",
@@ -50,7 +50,7 @@ pub(crate) struct BuildArgs {
         allow_negative_numbers = true
     )]
     minimum_torque_nm: Option<f64>,
-    /// Published greatest torque of the castellated nut, in N·m.
+    /// Published maximum torque of the castellated nut, in N·m.
     #[arg(
         long,
         value_name = "NM",

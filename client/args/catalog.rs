@@ -14,7 +14,7 @@ pub(crate) enum CatalogCommand {
     /// Show one thread.
     #[command(before_help = THREAD)]
     Thread {
-        /// Thread as said, or its name in the catalogue.
+        /// Thread, for instance 7/16-20, or its name in the catalogue.
         thread: String,
     },
     /// List the strength grades and property classes.
@@ -23,7 +23,7 @@ pub(crate) enum CatalogCommand {
     Nuts,
     /// List the lubrication and finish conditions.
     Conditions,
-    /// List threads that are taken for each other, and what happens.
+    /// List threads that are easily mistaken for each other, and what then happens.
     LookAlikes,
     /// List hexagon heads, nuts and clearance holes by size.
     Hexagons,
@@ -34,7 +34,7 @@ pub(crate) enum CatalogCommand {
     /// List printed torques: fittings, plugs, wheel nuts, brass, and tables for plain clamping.
     #[command(before_help = PUBLISHED)]
     Published {
-        /// Only those for this.
+        /// Only torques for this purpose.
         #[arg(long, value_parser = Purpose::parser())]
         purpose: Option<Purpose>,
     },

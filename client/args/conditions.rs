@@ -1,25 +1,25 @@
-//! `conditions`: lubrications of the shop's own.
+//! `conditions`: the shop's own lubrications.
 
 use clampbook_api::v1::OwnCondition;
 use clap::{Args, Subcommand};
 
 use super::Change;
 
-/// Keep lubrications of the shop's own, from its own tests.
+/// Keep the shop's own lubrications, with nut factors from its own tests.
 #[derive(Debug, Subcommand)]
 #[command(before_help = EXAMPLES)]
 pub(crate) enum ConditionsCommand {
-    /// Keep a lubrication; everything that is computed may use it from then on.
+    /// Add a lubrication; from then on every computation may use it.
     #[command(before_help = EXAMPLES)]
     Add {
-        /// Id to keep it under: lower-case letters, digits and hyphens.
+        /// Id for it: lower-case letters, digits and hyphens.
         id: String,
         #[command(flatten)]
         own: OwnArgs,
         #[command(flatten)]
         change: Change,
     },
-    /// Keep a new revision; what was recorded with an earlier one stays as it was.
+    /// Add a new revision; what was recorded with an earlier one stays as it was.
     #[command(before_help = REVISE)]
     Revise {
         /// Id of the lubrication.
@@ -31,7 +31,7 @@ pub(crate) enum ConditionsCommand {
         #[command(flatten)]
         change: Change,
     },
-    /// Withdraw it: nothing is computed with it any more.
+    /// Withdraw a lubrication; nothing is computed with it any more.
     #[command(before_help = WITHDRAW)]
     Withdraw {
         /// Id of the lubrication.
@@ -44,25 +44,25 @@ pub(crate) enum ConditionsCommand {
         #[command(flatten)]
         change: Change,
     },
-    /// List the shop's own with their tests.
+    /// List the shop's own lubrications with their tests.
     List,
 }
 
-/// On what a change is decided.
+/// Which state of the lubrication the change is based on.
 #[derive(Debug, Args)]
 pub(crate) struct ReadArgs {
-    /// Etag of the lubrication as last read; read just before when not given.
+    /// Etag of the lubrication as you last read it; when not given, the program reads it first.
     #[arg(long, value_name = "ETAG")]
     pub(crate) etag: Option<String>,
 }
 
-/// What the shop says of its lubrication.
+/// What the shop says about its lubrication.
 #[derive(Debug, Args)]
 pub(crate) struct OwnArgs {
-    /// Name as spoken.
+    /// What people call it.
     #[arg(long, value_name = "TEXT")]
     name: String,
-    /// Nut factor K to work with.
+    /// Nut factor K to compute with.
     #[arg(long, value_name = "K")]
     nut_factor: f64,
     /// Lowest nut factor of the tests.
@@ -77,7 +77,7 @@ pub(crate) struct OwnArgs {
     /// How many tests.
     #[arg(long, value_name = "COUNT")]
     tests: i32,
-    /// Who tested.
+    /// Who did the tests.
     #[arg(long, value_name = "NAME")]
     tested_by: String,
     /// Day of the tests, for instance 2026-03-02.

@@ -8,34 +8,34 @@ use super::{
     PiecesArgs, RefittedArgs, SeenArgs, Subject, WantedArgs,
 };
 
-/// Correct an earlier entry; the entry itself stays.
+/// Correct an earlier entry; the entry itself stays in the journal.
 #[derive(Debug, Subcommand)]
 #[command(before_help = EXAMPLES)]
 pub(crate) enum CorrectCommand {
-    /// Say that the entry should not have been made at all.
+    /// Withdraw an entry that should not have been made at all.
     Withdraw(WithdrawArgs),
-    /// Say how the fastener really came out.
+    /// Correct how the fastener came out.
     Removal(Box<CorrectRemovalArgs>),
-    /// Say what is really done with a fastener and its hole.
+    /// Correct what is done with a fastener and its hole.
     Decision(Box<CorrectDecisionArgs>),
-    /// Say what really went in and how tight.
+    /// Correct what went in and how tight it is.
     Refit(Box<CorrectRefitArgs>),
-    /// Say what was really marked before parting, and where.
+    /// Correct what was marked before the parts were separated, and where.
     Marks(CorrectMarksArgs),
-    /// Say what was really found on a part.
+    /// Correct what was found on a part.
     Finding(Box<CorrectFindingArgs>),
-    /// Say what really shows that somebody looked at the other side.
+    /// Correct what shows that somebody looked at the other side.
     Answer(CorrectAnswerArgs),
-    /// Say what is really wanted in place of a part wanted by hand.
+    /// Correct a part that was added by hand.
     Wanted(Box<CorrectWantedArgs>),
-    /// Say what really arrived.
+    /// Correct what arrived.
     Arrival(CorrectArrivalArgs),
-    /// Say what really became of pieces; they stay the same pieces of the
+    /// Correct what happened to pieces; they stay the same pieces of the
     /// same position.
     Account(CorrectAccountArgs),
-    /// Say what a photo really shows, or what it is of; the picture stays.
+    /// Correct what a photo shows or what it is of; the picture stays.
     Photo(CorrectPhotoArgs),
-    /// Describe a joint anew, all of it; positions may be renamed, not counted anew.
+    /// Describe a joint again, completely; positions may be renamed, but their number and order stay.
     Joint(Box<CorrectJointArgs>),
 }
 
@@ -48,7 +48,7 @@ pub(crate) struct EntryArgs {
     pub(crate) entry: String,
 }
 
-/// The hole that it is said of.
+/// The hole that it is about.
 #[derive(Debug, Args)]
 pub(crate) struct HoleArgs {
     /// Id of the joint.
@@ -58,7 +58,7 @@ pub(crate) struct HoleArgs {
     pub(crate) position: i32,
 }
 
-/// An entry to be withdrawn.
+/// An entry to withdraw.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct WithdrawArgs {
@@ -68,7 +68,7 @@ pub(crate) struct WithdrawArgs {
     pub(crate) why: WhyArgs,
 }
 
-/// A removal in place of one that was wrong.
+/// The corrected removal.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectRemovalArgs {
@@ -82,7 +82,7 @@ pub(crate) struct CorrectRemovalArgs {
     pub(crate) why: WhyArgs,
 }
 
-/// A decision in place of one that was wrong.
+/// The corrected decision.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectDecisionArgs {
@@ -92,14 +92,14 @@ pub(crate) struct CorrectDecisionArgs {
     pub(crate) hole: HoleArgs,
     #[command(flatten)]
     pub(crate) decided: DecidedArgs,
-    /// Why it is decided so, in words; for an odd length, what explains it.
+    /// Why you decide this, in words; for an odd length, what explains it.
     #[arg(long, value_name = "TEXT")]
     pub(crate) why: String,
     #[command(flatten)]
     pub(crate) because: WhyArgs,
 }
 
-/// A refit in place of one that was wrong.
+/// The corrected refit.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectRefitArgs {
@@ -113,7 +113,7 @@ pub(crate) struct CorrectRefitArgs {
     pub(crate) why: WhyArgs,
 }
 
-/// Marks in place of those that were wrong.
+/// The corrected marks.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectMarksArgs {
@@ -125,7 +125,7 @@ pub(crate) struct CorrectMarksArgs {
     pub(crate) why: WhyArgs,
 }
 
-/// A finding in place of one that was wrong.
+/// The corrected finding.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectFindingArgs {
@@ -137,7 +137,7 @@ pub(crate) struct CorrectFindingArgs {
     pub(crate) why: WhyArgs,
 }
 
-/// An answer in place of one that was wrong.
+/// The corrected answer.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectAnswerArgs {
@@ -149,7 +149,7 @@ pub(crate) struct CorrectAnswerArgs {
     pub(crate) why: WhyArgs,
 }
 
-/// A wanted part in place of one that was wrong.
+/// The corrected wanted part.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectWantedArgs {
@@ -161,7 +161,7 @@ pub(crate) struct CorrectWantedArgs {
     pub(crate) because: WhyArgs,
 }
 
-/// An arrival in place of one that was wrong.
+/// The corrected arrival.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectArrivalArgs {
@@ -173,7 +173,7 @@ pub(crate) struct CorrectArrivalArgs {
     pub(crate) why: WhyArgs,
 }
 
-/// An account of pieces in place of one that was wrong.
+/// The corrected account of pieces.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectAccountArgs {
@@ -183,14 +183,14 @@ pub(crate) struct CorrectAccountArgs {
     pub(crate) hole: HoleArgs,
     #[command(flatten)]
     pub(crate) pieces: PiecesArgs,
-    /// How that is known, in words.
+    /// How you know, in words.
     #[arg(long, value_name = "TEXT")]
     pub(crate) known: String,
     #[command(flatten)]
     pub(crate) why: WhyArgs,
 }
 
-/// Other words about a photo in place of those that were wrong.
+/// The corrected description of a photo.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectPhotoArgs {
@@ -207,7 +207,7 @@ pub(crate) struct CorrectPhotoArgs {
     pub(crate) why: WhyArgs,
 }
 
-/// A joint's description in place of one that was wrong or is no longer so.
+/// The corrected description of a joint.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct CorrectJointArgs {
@@ -227,7 +227,7 @@ pub(crate) struct WhyArgs {
     /// Why, in words.
     #[arg(long, value_name = "TEXT")]
     pub(crate) reason: String,
-    /// Etag of the job as last read; read just before when not given.
+    /// Etag of the job as you last read it; when not given, the program reads it first.
     #[arg(long, value_name = "ETAG")]
     pub(crate) etag: Option<String>,
     #[command(flatten)]

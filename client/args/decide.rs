@@ -1,10 +1,10 @@
-//! `decide`: what becomes of a removed fastener.
+//! `decide`: what to do with a removed fastener.
 
 use clampbook_api::v1::{Disposition, HoldFor, HoleCheck};
 
 use super::{Change, FastenerArgs, Place, Word};
 
-/// Decide what is done with a removed fastener and its hole.
+/// Decide what to do with a removed fastener and its hole.
 #[derive(Debug, clap::Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct DecideArgs {
@@ -15,7 +15,7 @@ pub(crate) struct DecideArgs {
     /// Why, in words; for an odd length, what explains it.
     #[arg(long, value_name = "TEXT")]
     pub(crate) reason: String,
-    /// Etag of the position as last read; read just before when not given.
+    /// Etag of the position as you last read it; when not given, the program reads it first.
     #[arg(long, value_name = "ETAG")]
     pub(crate) etag: Option<String>,
     #[command(flatten)]
@@ -33,22 +33,22 @@ pub(crate) struct DecidedArgs {
     /// What was found at the hole.
     #[arg(long, value_name = "CHECK", value_parser = HoleCheck::parser())]
     pub(crate) hole: Option<HoleCheck>,
-    /// How the hole was repaired, for instance "thread insert 7/16-20"; needs --hole repaired.
+    /// How the hole was repaired, for instance "thread insert 7/16-20"; requires --hole repaired.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) hole_repair: String,
-    /// What it waits for; needed with hold.
+    /// What it waits for; required with hold.
     #[arg(long, value_name = "WHAT", value_parser = HoldFor::parser())]
     pub(crate) waits_for: Option<HoldFor>,
-    /// Grade of the original as papers or readings show it; needs --citation.
+    /// Grade of the original as papers or readings show it; requires --citation.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) grade_shown: String,
     /// Where grade or length is published: parts list, drawing, readings.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) citation: String,
-    /// What is cited shows that the fastener was baked after plating; for plate-and-bake.
+    /// The cited papers show that the fastener was baked after plating; for plate-and-bake.
     #[arg(long)]
     pub(crate) baking_shown: bool,
-    /// Who decided that nothing goes back; needed with leave-out.
+    /// Who decided that nothing goes back; required with leave-out.
     #[arg(long, value_name = "NAME", default_value = "")]
     pub(crate) left_out_by: String,
 }

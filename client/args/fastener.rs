@@ -21,7 +21,7 @@ pub(crate) struct FastenerArgs {
     more: MoreArgs,
 }
 
-/// What else may be said of it.
+/// Further details.
 #[derive(Clone, Debug, Args)]
 struct MoreArgs {
     /// Form of the new fastener, for instance "hexagon bolt".
@@ -30,7 +30,7 @@ struct MoreArgs {
     /// Finish or metal of the new fastener, for instance "zinc plated".
     #[arg(long, value_name = "TEXT", requires = "thread")]
     finish: Option<String>,
-    /// What the new fastener is made for, if not just clamping.
+    /// What the new fastener is made for, if not plain clamping.
     #[arg(long, value_name = "PURPOSE", requires = "thread", value_parser = Purpose::parser())]
     made_for: Option<Purpose>,
     /// Papers show that the new fastener was baked after plating.
@@ -52,7 +52,7 @@ struct MoreArgs {
         allow_negative_numbers = true
     )]
     head_height_mm: Option<f64>,
-    /// Greatest diameter of its head, in mm; the hexagon's when not given.
+    /// Maximum diameter of its head, in mm; the hexagon's when not given.
     #[arg(
         long,
         value_name = "MM",
@@ -90,7 +90,7 @@ impl FastenerArgs {
     }
 }
 
-/// See whether a fastener fits a position before it is decided on; nothing is written.
+/// Check whether a fastener fits a position before you decide on it; nothing is written.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct FitsArgs {

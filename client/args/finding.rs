@@ -1,11 +1,11 @@
-//! `finding`: what is wrong with parts that are no fasteners.
+//! `finding`: what is wrong with parts other than fasteners.
 
 use clampbook_api::v1::{Criticality, FindingKind, FindingSeverity};
 use clap::{Args, Subcommand};
 
 use super::{Change, Word};
 
-/// Record what is wrong with parts that are no fasteners, and what the other side shows.
+/// Record what is wrong with parts other than fasteners, and what the other side shows.
 #[derive(Debug, Subcommand)]
 #[command(before_help = EXAMPLES)]
 pub(crate) enum FindingCommand {
@@ -15,7 +15,7 @@ pub(crate) enum FindingCommand {
     Answer(AnswerArgs),
 }
 
-/// A finding to be recorded.
+/// A finding to record.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct FindingArgs {
@@ -32,12 +32,12 @@ pub(crate) struct FindingArgs {
 pub(crate) struct FoundArgs {
     /// Id of the assembly that the part belongs to.
     pub(crate) assembly: String,
-    /// The part, in words; call it the same on both sides.
+    /// The part, in words; use the same words on both sides.
     pub(crate) part: String,
     /// What is wrong with it.
     #[arg(value_parser = FindingKind::parser())]
     pub(crate) kind: FindingKind,
-    /// What that means for it.
+    /// How bad it is: what that means for the part.
     #[arg(value_parser = FindingSeverity::parser())]
     pub(crate) severity: FindingSeverity,
     /// Risk class of the part; that of the joint when not given.
@@ -57,7 +57,7 @@ pub(crate) struct FoundArgs {
     pub(crate) note: String,
 }
 
-/// An answer to be recorded.
+/// An answer to record.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct AnswerArgs {
@@ -81,7 +81,7 @@ pub(crate) struct AnsweredArgs {
     pub(crate) note: String,
 }
 
-/// What shows that somebody looked; one of them is needed.
+/// What shows that somebody looked; one is required.
 #[derive(Debug, Args)]
 #[group(multiple = false)]
 pub(crate) struct ShownArgs {
@@ -95,7 +95,7 @@ pub(crate) struct ShownArgs {
     /// `photo list` shows it.
     #[arg(long, value_name = "ENTRY")]
     pub(crate) added_photo: Option<String>,
-    /// There is no such part there; by name, who says so.
+    /// There is no such part there: the name of the person who says so.
     #[arg(long, value_name = "NAME")]
     pub(crate) none_says: Option<String>,
 }

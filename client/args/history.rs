@@ -2,7 +2,7 @@
 
 use super::Place;
 
-/// Tell everything that was said of one position, oldest first.
+/// Show everything that was recorded about one position, oldest first.
 #[derive(Debug, clap::Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct HistoryArgs {

@@ -7,7 +7,7 @@ use clap::{Args, Subcommand};
 #[command(before_help = EXAMPLES)]
 pub(crate) enum IdentifyCommand {
     Thread(IdentifyThreadArgs),
-    /// Name the grades that carry a head mark, weakest first.
+    /// List the grades that carry a head mark, weakest first.
     #[command(before_help = HEAD)]
     Head {
         /// The mark as seen: "three radial lines", 8.8, S, unmarked.
@@ -16,7 +16,7 @@ pub(crate) enum IdentifyCommand {
     Spanner(SpannerArgs),
 }
 
-/// Name the threads that measurements may belong to, and the gauge to try next.
+/// List the threads that fit your measurements, and the gauge to try next.
 #[derive(Debug, Args)]
 #[command(before_help = THREAD)]
 pub(crate) struct IdentifyThreadArgs {
@@ -35,25 +35,25 @@ pub(crate) struct IdentifyThreadArgs {
     /// Angle between the flanks by gauge, in degrees: 60, 55 or 47.5.
     #[arg(long, value_name = "DEGREES", allow_negative_numbers = true)]
     pub(crate) flank_angle: Option<f64>,
-    /// Error of the diameter in mm; 0.05 when not given.
+    /// How far the measured diameter may be off, in mm; 0.05 when not given.
     #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     pub(crate) diameter_error: Option<f64>,
-    /// Error of the pitch in mm; 0.03 when not given.
+    /// How far the measured pitch may be off, in mm; 0.03 when not given.
     #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     pub(crate) pitch_error: Option<f64>,
-    /// Wear of the crests in mm; 0.1 when not given, 0 for a new part.
+    /// How far the crests may be worn, in mm; 0.1 when not given, 0 for a new part.
     #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     pub(crate) wear: Option<f64>,
 }
 
-/// Name the threads a spanner is for, or the spanner a thread takes.
+/// List the threads that a spanner fits, or the spanners that a thread takes.
 #[derive(Debug, Args)]
 #[command(before_help = SPANNER)]
 pub(crate) struct SpannerArgs {
     /// Width across flats with its unit: "9/16 in", "13 mm".
     #[arg(required_unless_present = "thread")]
     pub(crate) width: Option<String>,
-    /// The thread whose spanner is wanted, in place of a width.
+    /// The thread to find the spanner for, instead of a width.
     #[arg(long, value_name = "TEXT", conflicts_with = "width")]
     pub(crate) thread: Option<String>,
 }

@@ -11,7 +11,7 @@ use super::{Change, Word};
 pub(crate) enum JobsCommand {
     /// Open a job for a machine.
     Create(JobArgs),
-    /// Show a job: how far it is and what it consists of.
+    /// Show a job: how far it has got and what it consists of.
     Show {
         /// Id of the job.
         job: String,
@@ -20,11 +20,11 @@ pub(crate) enum JobsCommand {
     List,
 }
 
-/// A job to be opened.
+/// A job to open.
 #[derive(Debug, Args)]
 #[command(before_help = JOBS)]
 pub(crate) struct JobArgs {
-    /// Id to open it under: lower-case letters, digits and hyphens.
+    /// Id for it: lower-case letters, digits and hyphens.
     #[arg(value_name = "ID")]
     pub(crate) id: String,
     /// The job as people call it.
@@ -40,7 +40,7 @@ pub(crate) struct JobArgs {
     pub(crate) change: Change,
 }
 
-/// Add the units that are taken apart as one.
+/// Add the units that are taken apart as a whole.
 #[derive(Debug, Subcommand)]
 #[command(before_help = ASSEMBLIES)]
 pub(crate) enum AssembliesCommand {
@@ -48,18 +48,18 @@ pub(crate) enum AssembliesCommand {
     Add(AssemblyArgs),
 }
 
-/// An assembly to be added.
+/// An assembly to add.
 #[derive(Debug, Args)]
 #[command(before_help = ASSEMBLIES)]
 pub(crate) struct AssemblyArgs {
     /// Id of the job.
     pub(crate) job: String,
-    /// Id to add it under.
+    /// Id for it.
     pub(crate) id: String,
     /// The assembly as people call it.
     #[arg(long, value_name = "TEXT")]
     pub(crate) name: String,
-    /// Id of the same unit on the other side, once that is added.
+    /// Id of the same unit on the other side, once it has been added.
     #[arg(long, value_name = "ID")]
     pub(crate) counterpart: Option<String>,
     #[command(flatten)]

@@ -11,7 +11,7 @@ use super::{BuildArgs, Change, Word, shared::AimArgs};
 pub(crate) enum JointsCommand {
     /// Add a joint with its positions to an assembly.
     Add(Box<JointArgs>),
-    /// Show a joint with all that is known of its positions.
+    /// Show a joint with everything that is known about its positions.
     Show {
         /// Id of the job.
         job: String,
@@ -25,13 +25,13 @@ pub(crate) enum JointsCommand {
     },
 }
 
-/// A joint to be added.
+/// A joint to add.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct JointArgs {
     /// Id of the job.
     pub(crate) job: String,
-    /// Id to add it under.
+    /// Id for it.
     pub(crate) id: String,
     #[command(flatten)]
     pub(crate) described: DescribedArgs,
@@ -62,10 +62,10 @@ pub(crate) struct DescribedArgs {
     /// Number of positions.
     #[arg(long, value_name = "N", required_unless_present = "label")]
     pub(crate) positions: Option<u16>,
-    /// Name of a position, once for each in the order of counting, in place of --positions.
+    /// Name of a position; repeat it for each position in the order of counting, instead of --positions.
     #[arg(long, value_name = "TEXT", conflicts_with = "positions")]
     pub(crate) label: Vec<String>,
-    /// What happens if it fails: A life and limb, B function, C other.
+    /// What happens if it fails: A people may be hurt, B the machine fails, C anything else.
     #[arg(long, value_parser = Criticality::parser(), ignore_case = true)]
     pub(crate) class: Criticality,
     /// What the fasteners go into.
@@ -77,16 +77,16 @@ pub(crate) struct DescribedArgs {
     /// How thread and seat are prepared, in words.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) preparation: String,
-    /// Who approves that a computed torque is used here; a class A joint stops without it.
+    /// Name of the person who approves a computed torque here; without it, a class A joint stops.
     #[arg(long, value_name = "NAME", default_value = "")]
     pub(crate) approver: String,
     /// What the fasteners are for.
     #[arg(long, value_parser = Purpose::parser())]
     pub(crate) purpose: Option<Purpose>,
-    /// Id of the published specification that holds for it.
+    /// Id of the published specification for it.
     #[arg(long, value_name = "ID")]
     pub(crate) specification: Option<String>,
-    /// Revision of it that was read; the one in force when not given, in a correction the one named before.
+    /// The revision that you read; when not given, the one in force, or in a correction the one named before.
     #[arg(
         long,
         value_name = "N",

@@ -4,7 +4,7 @@ use clap::{Args, Subcommand};
 
 use super::{Change, assembled::MarkArgs};
 
-/// Record what was marked or measured before parting.
+/// Record what was marked or measured before the parts were separated.
 #[derive(Debug, Subcommand)]
 #[command(before_help = EXAMPLES)]
 pub(crate) enum MarksCommand {
@@ -12,7 +12,7 @@ pub(crate) enum MarksCommand {
     Log(MarksArgs),
 }
 
-/// Marks to be recorded.
+/// Marks to record.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct MarksArgs {

@@ -74,7 +74,7 @@ pub(crate) use self::{
 
 /// Torque and fastener book for shops that take old machines apart and put them back.
 ///
-/// Speaks to a clampbookd server. Results go to standard output, messages to standard error.
+/// Talks to a clampbookd server. Results go to standard output, messages to standard error.
 #[derive(Debug, Parser)]
 #[command(
     name = "clampbook",
@@ -91,7 +91,7 @@ pub(crate) struct Args {
     pub(crate) command: Command,
 }
 
-/// The commands, one per noun or deed.
+/// The commands, one per noun or action.
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
     Torque(TorqueArgs),

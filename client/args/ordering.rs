@@ -4,7 +4,7 @@ use clap::{Args, Subcommand};
 
 use super::Change;
 
-/// See what is to be ordered and what waits for it; say what is wanted and what arrived.
+/// See which parts to order and what waits for parts; record wanted parts and arrivals.
 #[derive(Debug, Subcommand)]
 #[command(before_help = EXAMPLES)]
 pub(crate) enum PartsCommand {
@@ -12,17 +12,17 @@ pub(crate) enum PartsCommand {
     List {
         #[command(flatten)]
         of: OfArgs,
-        /// Print comma separated values for table programs.
+        /// Print comma-separated values for spreadsheets.
         #[arg(long, conflicts_with = "json")]
         csv: bool,
     },
-    /// List what waits for what: positions on hold, then places whose parts are not there.
+    /// List what waits and for what: positions on hold first, then places whose parts have not arrived.
     #[command(before_help = "Examples:\n  clampbook parts waits orchard-tractor")]
     Waits {
         #[command(flatten)]
         of: OfArgs,
     },
-    /// Say that a part is wanted which no position and no finding asks for.
+    /// Add a part that no position and no finding asks for.
     #[command(before_help = EXAMPLES)]
     Want {
         /// Id of the job.
@@ -32,7 +32,7 @@ pub(crate) enum PartsCommand {
         #[command(flatten)]
         change: Change,
     },
-    /// Say that a part of the list arrived.
+    /// Record that a part on the list arrived.
     #[command(before_help = EXAMPLES)]
     Arrive {
         /// Id of the job.
@@ -59,7 +59,7 @@ pub(crate) struct OfArgs {
 pub(crate) struct WantedArgs {
     /// Id of the assembly it is for.
     pub(crate) assembly: String,
-    /// What, in words.
+    /// The part, in words.
     pub(crate) what: String,
     /// How many.
     #[arg(allow_negative_numbers = true)]
@@ -70,7 +70,7 @@ pub(crate) struct WantedArgs {
     /// Id of the joint that cannot be closed without it; the whole assembly when not given.
     #[arg(long, value_name = "ID")]
     pub(crate) joint: Option<String>,
-    /// Its number with maker or dealer.
+    /// Its part number with the maker or dealer.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) number: String,
     /// Anything else, in your own words.
@@ -83,7 +83,7 @@ pub(crate) struct WantedArgs {
 pub(crate) struct ArrivedArgs {
     /// Id of the assembly it is for.
     pub(crate) assembly: String,
-    /// What, as `parts list` calls it.
+    /// The part, as `parts list` calls it.
     pub(crate) what: String,
     /// How many.
     #[arg(allow_negative_numbers = true)]

@@ -6,7 +6,7 @@ use clap::{Args, Subcommand};
 
 use super::Change;
 
-/// Add photos of what it was like, and get them back.
+/// Add photos of how it was, and get them back.
 #[derive(Debug, Subcommand)]
 #[command(before_help = EXAMPLES)]
 pub(crate) enum PhotoCommand {
@@ -21,7 +21,7 @@ pub(crate) enum PhotoCommand {
     },
 }
 
-/// A photo to be added.
+/// A photo to add.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct PhotoArgs {
@@ -41,7 +41,7 @@ pub(crate) struct PhotoArgs {
     pub(crate) change: Change,
 }
 
-/// A photo to be written to a file.
+/// A photo to write to a file.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct GetPhotoArgs {

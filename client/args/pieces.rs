@@ -6,7 +6,7 @@ use clap::Args;
 use super::assembled::fields;
 use super::{Change, Place, Word};
 
-/// Record what became of pieces that came out and did not go back.
+/// Record what happened to pieces that came out and did not go back.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct AccountArgs {
@@ -14,21 +14,21 @@ pub(crate) struct AccountArgs {
     pub(crate) place: Place,
     #[command(flatten)]
     pub(crate) pieces: PiecesArgs,
-    /// How that is known, in words.
+    /// How you know, in words.
     #[arg(long, value_name = "TEXT")]
     pub(crate) reason: String,
     #[command(flatten)]
     pub(crate) change: Change,
 }
 
-/// Pieces, and what became of them.
+/// Pieces, and what happened to each.
 #[derive(Debug, Args)]
 pub(crate) struct PiecesArgs {
     /// What they are: fastener, or a kind of piece or small part as --stack
     /// and --part of `removal log` take it.
     #[arg(value_parser = counted)]
     pub(crate) what: Counted,
-    /// What became of them.
+    /// What happened to the pieces.
     #[arg(value_parser = PieceFate::parser())]
     pub(crate) fate: PieceFate,
     /// How many.
@@ -48,11 +48,11 @@ pub(crate) struct WithArgs {
     /// shim:original:2 or "washer:new:2:copper"; may be repeated.
     #[arg(long, value_name = "KIND:PART:COUNT:TEXT", value_parser = piece)]
     pub(crate) with: Vec<FittedPiece>,
-    /// All that came out with it went back as it was, but for what --with
+    /// Everything that came out with it went back unchanged, except what --with
     /// says.
     #[arg(long)]
     pub(crate) as_it_came_out: bool,
-    /// Torque that turned a used lock nut before it seated, with its unit.
+    /// Torque needed to turn a used lock nut before it seats, with its unit.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) run_on: String,
 }

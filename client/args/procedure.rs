@@ -4,13 +4,14 @@ use clampbook_api::v1::{Layout, Purpose, TorqueUnit};
 
 use super::Word;
 
-/// Lay a tightening or loosening procedure over a joint, step by step.
+/// Show a tightening or loosening procedure for a joint, step by step.
 #[derive(Debug, clap::Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct PlanArgs {
-    /// Id of a procedure, such as loosening; chosen by what else is said when not given, and a wrong one names them all.
+    /// Id of a procedure, such as loosening; when not given, it is chosen from the other flags.
+    /// An unknown id is refused with the list of all ids.
     pub(crate) procedure: Option<String>,
-    /// How the positions lie; a single one when not given.
+    /// How the positions are arranged; a single one when not given.
     #[arg(long, value_parser = Layout::parser())]
     pub(crate) layout: Option<Layout>,
     /// Number of positions.
@@ -38,13 +39,13 @@ pub(crate) struct PlanArgs {
     /// Full torque, with its unit.
     #[arg(long, value_name = "TORQUE")]
     pub(crate) torque: Option<String>,
-    /// The torque is published for this joint, and not computed.
+    /// The torque is published for this joint, not computed.
     #[arg(long, requires = "torque")]
     pub(crate) published: bool,
-    /// Angle to back off by in degrees, as its maker gives it.
+    /// Angle to back off, in degrees, as the maker gives it.
     #[arg(long, value_name = "DEGREES", allow_negative_numbers = true)]
     pub(crate) back_off: Option<f64>,
-    /// Thread that is backed off, to say how far the nut moves.
+    /// Thread of the nut that is backed off, to say how far it moves.
     #[arg(long, value_name = "TEXT")]
     pub(crate) thread: Option<String>,
     /// Unit to show torques in.

@@ -6,26 +6,26 @@ use super::{Word, shared::torque};
 
 /// Restate a published torque for another lubricant, or ask which unit it is in.
 ///
-/// Keeps the clamp load: T2 = T1 K2/K1. Only where the published lubrication is known and the seats are flat.
+/// The clamp load stays the same: T2 = T1 K2/K1. Only where the published lubrication is known and the seats are flat.
 #[derive(Debug, clap::Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct RestateArgs {
-    /// Thread as said: 7/16-20, M10x1.25.
+    /// Thread, for instance 7/16-20, M10x1.25.
     pub(crate) thread: String,
     /// The torque as published, with its unit: "60 lbf-ft".
     #[arg(allow_hyphen_values = true, value_parser = torque)]
     pub(crate) torque: String,
     /// Lubrication it is published for.
     pub(crate) published_condition: String,
-    /// Lubrication that is to be used; without it only the published value is examined.
+    /// Lubrication that you will use; without it, only the published value is examined.
     pub(crate) condition: Option<String>,
-    /// Grade it is published for, to see whether its unit is believable.
+    /// Grade it is published for, to check whether the unit is plausible.
     #[arg(long, value_name = "TEXT")]
     pub(crate) grade: Option<String>,
-    /// Head and nut sit flat; must be said.
+    /// Head and nut sit flat; required.
     #[arg(long)]
     pub(crate) flat_seats: bool,
-    /// The unit was looked at again and is as published.
+    /// Somebody has looked again and the unit is right.
     #[arg(long)]
     pub(crate) unit_confirmed: bool,
     /// What the fastener is for; for some purposes nothing is restated.

@@ -13,7 +13,7 @@ use super::{AssembledArgs, Change, Word};
 pub(crate) enum RemovalCommand {
     /// Record how one fastener came out.
     Log(Box<LogArgs>),
-    /// Record that several came out alike; length and marking are never copied.
+    /// Record that several came out in the same way; length and marking are never copied.
     Alike(AlikeArgs),
     /// Record a whole strip-down from a table.
     Import(ImportArgs),
@@ -31,7 +31,7 @@ pub(crate) struct Place {
     pub(crate) position: i32,
 }
 
-/// A removal to be recorded.
+/// A removal to record.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct LogArgs {
@@ -49,16 +49,16 @@ pub(crate) struct SeenArgs {
     /// How it came out.
     #[arg(value_parser = RemovalCondition::parser())]
     pub(crate) condition: RemovalCondition,
-    /// What it took; several are separated by commas.
+    /// What was needed to get it out; separate several with commas.
     #[arg(long, value_delimiter = ',', value_parser = RemovalMeans::parser())]
     pub(crate) means: Vec<RemovalMeans>,
-    /// What else was seen on it; several are separated by commas.
+    /// What else was seen on it; separate several with commas.
     #[arg(long, value_delimiter = ',', value_parser = RemovalTick::parser())]
     pub(crate) tick: Vec<RemovalTick>,
-    /// How hot it got; needed when --means says heat.
+    /// How hot it got; required when --means says heat.
     #[arg(long, value_name = "COLOUR", value_parser = HeatColour::parser())]
     pub(crate) heat: Option<HeatColour>,
-    /// Where heat was put, in words.
+    /// Where heat was applied, in words.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) heated_place: String,
     /// Thread as found.
@@ -67,7 +67,7 @@ pub(crate) struct SeenArgs {
     /// Length measured under the head, for instance "1-3/4 in".
     #[arg(long, value_name = "TEXT", conflicts_with = "compared")]
     pub(crate) length: Option<String>,
-    /// Length laid beside its neighbours.
+    /// Length compared with its neighbours, without measuring.
     #[arg(long, value_parser = LengthCompared::parser())]
     pub(crate) compared: Option<LengthCompared>,
     /// Marking on the head as seen.
@@ -89,7 +89,7 @@ pub(crate) struct SeenArgs {
     pub(crate) assembled: AssembledArgs,
 }
 
-/// Removals that went alike.
+/// Removals that went the same way.
 #[derive(Debug, Args)]
 #[command(before_help = ALIKE)]
 pub(crate) struct AlikeArgs {
@@ -108,10 +108,10 @@ pub(crate) struct AlikeArgs {
         allow_negative_numbers = true
     )]
     pub(crate) positions: Vec<i32>,
-    /// What it took; several are separated by commas.
+    /// What was needed to get it out; separate several with commas.
     #[arg(long, value_delimiter = ',', value_parser = RemovalMeans::parser())]
     pub(crate) means: Vec<RemovalMeans>,
-    /// How hot they got; needed when --means says heat.
+    /// How hot they got; required when --means says heat.
     #[arg(long, value_name = "COLOUR", value_parser = HeatColour::parser())]
     pub(crate) heat: Option<HeatColour>,
     /// Bag, tray or place they are kept in.
@@ -121,13 +121,13 @@ pub(crate) struct AlikeArgs {
     pub(crate) change: Change,
 }
 
-/// A strip-down to be imported.
+/// A strip-down to import.
 #[derive(Debug, Args)]
 #[command(before_help = IMPORT)]
 pub(crate) struct ImportArgs {
     /// Id of the job.
     pub(crate) job: String,
-    /// File of comma separated values; - for standard input.
+    /// File of comma-separated values; - for standard input.
     pub(crate) file: PathBuf,
     /// Check everything and write nothing.
     #[arg(short = 'n', long)]

@@ -5,7 +5,7 @@ use std::time::Duration;
 use crate::ticket::Ticket;
 use clap::Args;
 
-/// Where clampbookd listens when it is told nothing.
+/// Where clampbookd listens by default.
 const DEFAULT_SERVER: &str = "http://127.0.0.1:50551";
 
 /// Flags of every command.
@@ -26,13 +26,13 @@ pub(crate) struct Global {
     /// How long one call may take, in seconds.
     #[arg(long, global = true, value_name = "SECONDS", default_value = "10", value_parser = timeout)]
     pub(crate) timeout: Duration,
-    /// Print the answer as protobuf JSON, citations in full; JSON lines where it is a stream.
+    /// Print the answer as protobuf JSON with full citations; a stream is printed as one JSON object per line.
     #[arg(long, global = true)]
     pub(crate) json: bool,
     /// Never colour the output.
     #[arg(long, global = true)]
     pub(crate) no_color: bool,
-    /// Who speaks, for the record; the login name when not given.
+    /// Your name, for the record; the login name when not given.
     #[arg(
         long,
         global = true,
@@ -41,7 +41,7 @@ pub(crate) struct Global {
         hide_env_values = true
     )]
     pub(crate) person: Option<String>,
-    /// Which tablet or bench it is said on, for the record.
+    /// Which tablet or bench you use, for the record.
     #[arg(long, global = true, value_name = "NAME", default_value = "cli")]
     pub(crate) device: String,
 }
@@ -49,32 +49,32 @@ pub(crate) struct Global {
 /// Flags of every command that changes something.
 #[derive(Clone, Debug, Args)]
 pub(crate) struct Change {
-    /// Id of the request, to send one again whose outcome is not known; a fresh one when not given.
+    /// Id of the request, to send it again when you do not know its outcome; a new id when not given.
     #[arg(long, value_name = "UUID")]
     request_id: Option<String>,
 }
 
 impl Change {
-    /// What stands for this one request, however often it is sent.
+    /// What identifies this one request, however often it is sent.
     pub(crate) fn ticket(&self) -> Ticket {
         let fresh = || uuid::Uuid::now_v7().to_string();
         Ticket::new(self.request_id.clone().unwrap_or_else(fresh))
     }
 }
 
-/// What a computed torque aims at, and with which friction.
+/// Target and friction of a computed torque.
 #[derive(Clone, Debug, Args)]
 pub(crate) struct AimArgs {
     /// Share of proof load to clamp with, 0.05 to 1.00; 0.75 when not given.
     #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
     pub(crate) proof_share: Option<f64>,
-    /// Wanted clamp load in newtons, in place of a share of proof load.
+    /// Target clamp load in newtons, instead of a share of proof load.
     #[arg(long, value_name = "NEWTONS", allow_negative_numbers = true)]
     pub(crate) clamp_load_n: Option<f64>,
-    /// Nut factor K from own tests, in place of the condition's.
+    /// Nut factor K from your own tests, instead of the condition's.
     #[arg(long, value_name = "K", allow_negative_numbers = true)]
     pub(crate) nut_factor: Option<f64>,
-    /// Grade of the nut, to have it checked as well.
+    /// Grade of the nut; when given, the nut is checked as well.
     #[arg(long, value_name = "TEXT")]
     pub(crate) nut_grade: Option<String>,
     /// Papers show that the part was baked after plating.

@@ -27,7 +27,7 @@ pub(crate) struct SheetArgs {
 pub(crate) enum Form {
     /// Plain text to read and print.
     Text,
-    /// Comma separated values, one row a position.
+    /// Comma-separated values, one row per position.
     Csv,
     /// Protobuf JSON.
     Json,

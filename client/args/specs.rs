@@ -8,34 +8,34 @@ use clap::{Args, Subcommand};
 
 use super::{Change, Word};
 
-/// Keep what makers published for a joint: it stands above anything computed.
+/// Keep what makers published for a joint; it takes precedence over any computed value.
 #[derive(Debug, Subcommand)]
 #[command(before_help = EXAMPLES)]
 pub(crate) enum SpecsCommand {
-    /// Keep a published specification.
+    /// Add a published specification.
     #[command(before_help = EXAMPLES)]
     Add {
-        /// Id to keep it under: lower-case letters, digits and hyphens.
+        /// Id for it: lower-case letters, digits and hyphens.
         id: String,
         #[command(flatten)]
         printed: PrintedArgs,
         #[command(flatten)]
         change: Change,
     },
-    /// Keep a new revision; superseded ones stay readable.
+    /// Add a new revision; superseded ones can still be read.
     #[command(before_help = REVISE)]
     Revise {
         /// Id of the specification.
         id: String,
         #[command(flatten)]
         printed: PrintedArgs,
-        /// Etag of the specification as last read; read just before when not given.
+        /// Etag of the specification as you last read it; when not given, the program reads it first.
         #[arg(long, value_name = "ETAG")]
         etag: Option<String>,
         #[command(flatten)]
         change: Change,
     },
-    /// Withdraw it; it stays readable.
+    /// Withdraw a specification; it can still be read.
     #[command(before_help = WITHDRAW)]
     Withdraw {
         /// Id of the specification.
@@ -43,7 +43,7 @@ pub(crate) enum SpecsCommand {
         /// Why, in words.
         #[arg(long, value_name = "TEXT")]
         reason: String,
-        /// Etag of the specification as last read; read just before when not given.
+        /// Etag of the specification as you last read it; when not given, the program reads it first.
         #[arg(long, value_name = "ETAG")]
         etag: Option<String>,
         #[command(flatten)]
@@ -65,10 +65,10 @@ pub(crate) enum SpecsCommand {
     },
     /// List the specifications by id.
     List,
-    /// Keep a whole file of specifications, or nothing of it when one line is wrong.
+    /// Import a whole file of specifications; if a line is wrong, nothing in the file is written.
     #[command(before_help = IMPORT)]
     Import {
-        /// File of comma separated values; - for standard input.
+        /// File of comma-separated values; - for standard input.
         file: PathBuf,
         /// Check everything and write nothing.
         #[arg(short = 'n', long)]
@@ -76,15 +76,15 @@ pub(crate) enum SpecsCommand {
         #[command(flatten)]
         change: Change,
     },
-    /// Print the specifications in use as comma separated values that import reads back.
+    /// Print the specifications in use as comma-separated values that `import` reads back.
     Export,
-    /// List the joints that name a specification, and the revisions they rest on.
+    /// List the joints that name a specification, and the revisions that they use.
     #[command(before_help = USES)]
     Uses {
         /// Id of the specification.
         id: String,
     },
-    /// Show which value holds for a joint, and what a published torque does on the fasteners found.
+    /// Show which value holds for a joint, and what a published torque does to the fasteners found.
     #[command(before_help = EFFECTIVE)]
     Effective {
         /// Id of the job.
@@ -97,7 +97,7 @@ pub(crate) enum SpecsCommand {
     },
 }
 
-/// A specification as it is printed.
+/// A specification as printed.
 #[derive(Debug, Args)]
 pub(crate) struct PrintedArgs {
     /// What it is for, as people call it.
@@ -118,16 +118,16 @@ pub(crate) struct PrintedArgs {
     /// A step: a torque such as "55 lbf·ft", or an angle such as "90 deg"; once for each step, in order.
     #[arg(long = "step", value_name = "STEP", required = true, value_parser = step)]
     steps: Vec<SpecificationStep>,
-    /// Least torque allowed at the end.
+    /// Minimum torque allowed at the end.
     #[arg(long, value_name = "TORQUE", default_value = "")]
     least: String,
-    /// Greatest torque allowed at the end.
+    /// Maximum torque allowed at the end.
     #[arg(long, value_name = "TORQUE", default_value = "")]
     greatest: String,
     /// Where it is published: document, edition, page.
     #[arg(long, value_name = "TEXT")]
     citation: String,
-    /// Somebody has looked again: the unit is as published.
+    /// Somebody has looked again and the unit is right.
     #[arg(long)]
     unit_confirmed: bool,
     /// Anything else.

@@ -9,7 +9,7 @@ use super::{Word, shared::AimArgs};
 /// What is clamped, layer by layer.
 #[derive(Debug, clap::Args)]
 pub(crate) struct StackArgs {
-    /// A clamped layer from the head on: metal such as "mild steel" or "cast aluminium", thickness in mm and, for a
+    /// A clamped layer, in order from the head: metal such as "mild steel" or "cast aluminium", thickness in mm and, for a
     /// washer, its outer diameter in mm.
     #[arg(long = "layer", value_name = "METAL:MM[:MM]", required = true, value_parser = layer)]
     layers: Vec<GripLayer>,
@@ -36,7 +36,7 @@ pub(crate) struct HoldArgs {
     /// The tapped hole has a helical insert.
     #[arg(long, requires = "tapped")]
     insert: bool,
-    /// Shear strength of the tapped metal from a better source, in MPa.
+    /// Shear strength of the tapped metal in MPa, when you have a better source than the catalogue.
     #[arg(
         long,
         value_name = "MPA",
@@ -62,7 +62,7 @@ pub(crate) struct HoldArgs {
     /// Height of the head, in mm; the hexagon's when not given.
     #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     head_height_mm: Option<f64>,
-    /// Greatest diameter of the head, in mm; across the hexagon's corners when not given.
+    /// Maximum diameter of the head, in mm; across the hexagon's corners when not given.
     #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     head_diameter_mm: Option<f64>,
     /// Free height above the head's face, in mm, to see whether the head goes in.
@@ -100,11 +100,11 @@ impl HoldArgs {
 /// How the joint is tightened.
 #[derive(Debug, clap::Args)]
 pub(crate) struct TightenArgs {
-    /// Thread as said: 7/16-20, M10x1.25, "5/16 UNC".
+    /// Thread, for instance 7/16-20, M10x1.25, "5/16 UNC".
     thread: String,
     /// Grade of the bolt: "SAE J429 5", 8.8, A2-70.
     grade: String,
-    /// Lubrication and finish: dry, oiled; may be left out beside --nut-factor.
+    /// Lubrication and finish: dry, oiled; may be left out with --nut-factor.
     condition: Option<String>,
     #[command(flatten)]
     aim: AimArgs,
@@ -163,7 +163,7 @@ fn tapped(text: &str) -> Result<TappedHole, String> {
 fn millimetres(text: &str) -> Result<f64, String> {
     text.trim()
         .parse()
-        .map_err(|_| format!("\"{text}\" is no number of millimetres"))
+        .map_err(|_| format!("\"{text}\" is not a number of millimetres"))
 }
 
 #[cfg(test)]

@@ -4,13 +4,13 @@ use clampbook_api::v1::{Purpose, ThreadFit, TorqueUnit};
 
 use super::{StackArgs, TightenArgs, Word};
 
-/// Compute how tight from coefficients of friction in thread and under the head.
+/// Compute how tight, from the friction in the thread and under the head.
 ///
-/// Shows what each part of the torque does, the nut factor that would give the same, and tension with twist.
+/// Shows the parts of the torque, the nut factor that would give the same torque, and the stress of tension and twist.
 #[derive(Debug, clap::Args)]
 #[command(before_help = LONG_EXAMPLES)]
 pub(crate) struct LongArgs {
-    /// Thread as said: 7/16-20, M10x1.25.
+    /// Thread, for instance 7/16-20, M10x1.25.
     pub(crate) thread: String,
     /// Grade of the bolt: "SAE J429 5", 8.8.
     pub(crate) grade: String,
@@ -20,10 +20,10 @@ pub(crate) struct LongArgs {
     /// Coefficient of friction under the turned part, 0.02 to 0.80.
     #[arg(allow_negative_numbers = true)]
     pub(crate) bearing_friction: f64,
-    /// Lowest coefficient that may be met.
+    /// Lowest coefficient to expect.
     #[arg(long, value_name = "MU", allow_negative_numbers = true)]
     pub(crate) friction_low: Option<f64>,
-    /// Highest coefficient that may be met.
+    /// Highest coefficient to expect.
     #[arg(long, value_name = "MU", allow_negative_numbers = true)]
     pub(crate) friction_high: Option<f64>,
     /// Mean diameter of the seat, in mm; the hexagon's when not given.
@@ -35,13 +35,13 @@ pub(crate) struct LongArgs {
     /// Thread and turned face are lubricated.
     #[arg(long)]
     pub(crate) lubricated: bool,
-    /// Share of proof load to clamp with; 0.75 when nothing is aimed at.
+    /// Share of proof load to clamp with; 0.75 when no target is given.
     #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
     pub(crate) proof_share: Option<f64>,
-    /// Share of yield to use while tightening, tension and twist together.
+    /// Share of the yield stress to use while tightening, from tension and twist together.
     #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
     pub(crate) yield_share: Option<f64>,
-    /// Wanted clamp load in newtons.
+    /// Target clamp load in newtons.
     #[arg(long, value_name = "NEWTONS", allow_negative_numbers = true)]
     pub(crate) clamp_load_n: Option<f64>,
     /// What the fastener is for; for some purposes no torque is computed.
@@ -58,7 +58,7 @@ Examples:
   clampbook torque-long 1/2-20 \"SAE J429 5\" 0.12 0.10 --lubricated \\
     --friction-low 0.08 --friction-high 0.16";
 
-/// Check whether anything in a joint is weaker than what the bolt is tightened to.
+/// Check whether anything in a joint is too weak or too short for the bolt's clamp load.
 #[derive(Debug, clap::Args)]
 #[command(before_help = JOINT_EXAMPLES)]
 pub(crate) struct JointCheckArgs {
@@ -88,7 +88,7 @@ Examples:
 #[derive(Debug, clap::Args)]
 #[command(before_help = LENGTH_EXAMPLES)]
 pub(crate) struct LengthArgs {
-    /// Thread as said: 7/16-20, M10x1.25.
+    /// Thread, for instance 7/16-20, M10x1.25.
     pub(crate) thread: String,
     #[command(flatten)]
     pub(crate) stack: StackArgs,

@@ -4,13 +4,13 @@ use clampbook_api::v1::{FaceRoughness, TorqueUnit};
 
 use super::{StackArgs, TightenArgs, Word};
 
-/// Say how bolt and clamped parts give: stiffness, elastic angle from snug, settling.
+/// Say how far bolt and clamped parts stretch and compress: stiffness, elastic angle from snug, settling.
 #[derive(Debug, clap::Args)]
 #[command(before_help = STRETCH_EXAMPLES)]
 pub(crate) struct StretchArgs {
     #[command(flatten)]
     pub(crate) joint: StretchedArgs,
-    /// Unit that loads are shown beside.
+    /// Unit of the loads.
     #[arg(long, value_parser = TorqueUnit::parser())]
     pub(crate) unit: Option<TorqueUnit>,
 }
@@ -25,7 +25,7 @@ pub(crate) struct StretchedArgs {
     /// Modulus of elasticity of the bolt, in MPa; steel when not given.
     #[arg(long, value_name = "MPA", allow_negative_numbers = true)]
     pub(crate) bolt_modulus_mpa: Option<f64>,
-    /// Loading plane factor, 0 to 1; 1, a load that acts under head and nut, when not given.
+    /// Loading plane factor, 0 to 1; 1 when not given, which means that the load acts under head and nut.
     #[arg(long, value_name = "SHARE", allow_negative_numbers = true)]
     pub(crate) loading_plane: Option<f64>,
     /// How rough the faces are; machined when not given.
@@ -38,24 +38,24 @@ Examples:
   clampbook stretch M12 8.8 oiled --layer \"mild steel:20\" \\
     --layer \"grey cast iron:30\" --bolt-length-mm 70";
 
-/// Say whether the next slot of a castellated nut may be gone on to, or which washers to change.
+/// Say whether you may tighten to the next slot of a castellated nut, or which washers to change.
 ///
-/// Never backs off, never goes beyond yield, and gives no answer without a published range.
+/// It never tells you to back off or to go beyond yield, and it gives no answer without a published range.
 #[derive(Debug, clap::Args)]
 #[command(before_help = CASTLE_EXAMPLES)]
 pub(crate) struct CastleArgs {
     #[command(flatten)]
     pub(crate) joint: StretchedArgs,
-    /// Published least torque in N·m, without run-on torque.
+    /// Published minimum torque in N·m, without run-on torque.
     #[arg(long, value_name = "NM", allow_negative_numbers = true)]
     pub(crate) minimum_torque_nm: f64,
-    /// Published greatest torque in N·m, without run-on torque.
+    /// Published maximum torque in N·m, without run-on torque.
     #[arg(long, value_name = "NM", allow_negative_numbers = true)]
     pub(crate) maximum_torque_nm: Option<f64>,
-    /// Run-on torque in N·m, on top of both.
+    /// Run-on torque to add to both, in N·m.
     #[arg(long, value_name = "NM", allow_negative_numbers = true)]
     pub(crate) run_on_nm: Option<f64>,
-    /// Angle from the least torque to the next slot, in degrees, as measured.
+    /// Angle from the minimum torque to the next slot, in degrees, as measured.
     #[arg(long, value_name = "DEGREES", allow_negative_numbers = true)]
     pub(crate) to_slot_degrees: Option<f64>,
     /// Slots of the nut; the standard's when not given.

@@ -8,17 +8,17 @@ use super::{Word, shared::AimArgs};
 
 /// Compute how tight, from thread, grade and lubrication.
 ///
-/// A computed value: the maker's specification stands above it.
+/// A computed value: the maker's specification takes precedence over it.
 #[derive(Debug, clap::Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct TorqueArgs {
-    /// Thread as said: 7/16-20, M10x1.25, "5/16 UNC", "1/2 fine".
+    /// Thread, for instance 7/16-20, M10x1.25, "5/16 UNC", "1/2 fine".
     #[arg(required_unless_present = "csv")]
     pub(crate) thread: Option<String>,
     /// Grade of the bolt: "SAE J429 5", 8.8, A2-70.
     #[arg(required_unless_present = "csv")]
     pub(crate) grade: Option<String>,
-    /// Lubrication and finish: dry, oiled, "zinc plated"; may be left out beside --nut-factor.
+    /// Lubrication and finish: dry, oiled, "zinc plated"; may be left out with --nut-factor.
     pub(crate) condition: Option<String>,
     #[command(flatten)]
     pub(crate) aim: AimArgs,

@@ -2,18 +2,18 @@
 
 use clap::Args;
 
-/// Follow what is written, as it is written.
+/// Follow entries as they are written.
 ///
-/// Goes on until interrupted; takes up again after a broken connection where it left off.
+/// Runs until you interrupt it; after a broken connection it continues where it left off.
 #[derive(Debug, Args)]
 #[command(before_help = WATCH)]
 pub(crate) struct WatchArgs {
     /// Id of the job; everything when not given.
     pub(crate) job: Option<String>,
-    /// Only what is said about the shop: lubrications and specifications.
+    /// Only entries about the shop: lubrications and specifications.
     #[arg(long, conflicts_with = "job")]
     pub(crate) shop: bool,
-    /// Begin after the entry with this number in the journal, as `watch --json` shows it; with the first when not given.
+    /// Begin after the entry with this number in the journal, as `watch --json` shows it; with the first by default.
     #[arg(
         long,
         value_name = "N",
@@ -23,14 +23,14 @@ pub(crate) struct WatchArgs {
     pub(crate) after: i64,
 }
 
-/// List what was said about a job or about the shop, in the order it was written.
+/// List the entries of a job or of the shop, in the order in which they were written.
 #[derive(Debug, Args)]
 #[command(before_help = ENTRIES)]
 pub(crate) struct EntriesArgs {
     /// Id of the job.
     #[arg(required_unless_present = "shop")]
     pub(crate) job: Option<String>,
-    /// What was said about the shop: lubrications and specifications.
+    /// Entries about the shop: lubrications and specifications.
     #[arg(long, conflicts_with = "job")]
     pub(crate) shop: bool,
 }

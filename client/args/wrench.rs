@@ -4,9 +4,9 @@ use clampbook_api::v1::{Calibration, LockNutKind, TorqueUnit, Wrench};
 
 use super::{Word, shared::torque};
 
-/// Say what to set a torque wrench to, and which wrench to take.
+/// Say what to set a torque wrench to, and which wrench to use.
 ///
-/// Run-on torque is added first, then the adapter counts, then the wrench's range and graduation.
+/// Adds the run-on torque first, then applies the adapter, then the wrench's range and graduation.
 #[derive(Debug, clap::Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct WrenchArgs {
@@ -16,16 +16,16 @@ pub(crate) struct WrenchArgs {
     /// Measured run-on torque of the lock nut, with its unit.
     #[arg(long, value_name = "TORQUE")]
     pub(crate) run_on: Option<String>,
-    /// The source says that its torque leaves the run-on torque out, so it is added.
+    /// The source says that its torque does not include the run-on torque; it is then added.
     #[arg(long)]
     pub(crate) run_on_excluded: bool,
-    /// Lever of the wrench, middle of grip to middle of square, with its unit.
+    /// Length of the wrench from the middle of the grip to the middle of its square drive, with its unit.
     #[arg(long, value_name = "LENGTH", requires = "adapter_length")]
     pub(crate) wrench_length: Option<String>,
-    /// Length of the adapter, middle of square to middle of nut, with its unit.
+    /// Length of the adapter from the middle of its square drive to the middle of the nut, with its unit.
     #[arg(long, value_name = "LENGTH", requires = "wrench_length")]
     pub(crate) adapter_length: Option<String>,
-    /// Angle of the adapter in degrees; 0 when it lengthens the wrench in line.
+    /// Angle between wrench and adapter in degrees; at 0 it lengthens the wrench in line.
     #[arg(
         long,
         value_name = "DEGREES",
@@ -33,7 +33,7 @@ pub(crate) struct WrenchArgs {
         allow_negative_numbers = true
     )]
     pub(crate) angle: Option<f64>,
-    /// Thread of a lock nut that is used again, to judge its run-on torque.
+    /// Thread of a used lock nut, to check its run-on torque.
     #[arg(long, value_name = "TEXT")]
     pub(crate) used_lock_nut: Option<String>,
     /// How that lock nut grips.
@@ -41,11 +41,11 @@ pub(crate) struct WrenchArgs {
     pub(crate) lock_nut_kind: Option<LockNutKind>,
     /// A wrench at hand, again for each: label, full scale, graduation, and what else is known of it.
     ///
-    /// Behind these three, in any order: in-date, overdue or known-bad for its calibration; from=TORQUE for its lowest
+    /// After these three, in any order: in-date, overdue or known-bad for its calibration; from=TORQUE for its lowest
     /// mark; within=PERCENT% for the deviation its certificate states.
     #[arg(long = "wrench", value_name = "LABEL,SCALE,STEP[,MORE]", value_parser = wrench)]
     pub(crate) wrenches: Vec<Wrench>,
-    /// Unit of the other numbers; that of the wrench when not given.
+    /// Unit of the other numbers; the wrench's unit when not given.
     #[arg(long, value_parser = TorqueUnit::parser())]
     pub(crate) unit: Option<TorqueUnit>,
 }
@@ -64,7 +64,7 @@ Examples:
 fn wrench(said: &str) -> Result<Wrench, String> {
     let mut parts = said.split(',').map(str::trim);
     let (Some(label), Some(scale), Some(step)) = (parts.next(), parts.next(), parts.next()) else {
-        return Err("say it like \"long,150 lbf-ft,1 lbf-ft,in-date\"".to_owned());
+        return Err("write it like \"long,150 lbf-ft,1 lbf-ft,in-date\"".to_owned());
     };
     let mut wrench = Wrench {
         label: label.to_owned(),
@@ -135,9 +135,9 @@ mod tests {
     #[test]
     fn what_is_not_understood_is_named() {
         for (wrong, named) in [
-            ("", "say it like"),
-            ("long", "say it like"),
-            ("long,1 N-m", "say it like"),
+            ("", "write it like"),
+            ("long", "write it like"),
+            ("long,1 N-m", "write it like"),
             ("a,b,c,fine", "\"fine\" is none of in-date"),
             ("a,b,c,", "\"\" is none of in-date"),
             ("a,b,c,in-date,overdue", "\"overdue\" says again"),

@@ -29,10 +29,7 @@ pub(super) async fn run(args: WatchArgs, server: &Server, out: &Out) -> Result<(
     loop {
         let ended = follow(&mut stream, &mut last, out).await?;
         broken(&ended, server)?;
-        out.notice(&format!(
-            "clampbook: {}; taking it up again",
-            ended.message()
-        ));
+        out.notice(&format!("clampbook: {}; connecting again", ended.message()));
         stream = again(from(last), server).await?;
     }
 }

@@ -50,8 +50,9 @@ fn every_code_has_its_exit_code() {
 
 #[test]
 fn every_reason_says_what_to_do_next_unless_it_is_said_elsewhere() {
-    // By the ticket, by the code, by the resource that is named, and by the refusal's own text.
+    // By the violations, the ticket, the code, the resource that is named, and the refusal's own text.
     let elsewhere = [
+        reason::FIELDS_INVALID,
         reason::OUTCOME_UNKNOWN,
         reason::DEADLINE_PASSED,
         reason::RESOURCE_NOT_FOUND,
@@ -83,8 +84,13 @@ fn all_violations_are_told_one_a_line() {
     clampbook: 2 fields are wrong
       thread: 7/16-21 is no thread of the catalogue
       proof_share: 2 is not within 0.05 to 1.00
-    Nothing was changed; correct what is named above and run it again.
     ");
+    let written = failure.of_request(&Ticket::new("ID".to_owned())).told();
+    let last = written.lines().last();
+    assert_eq!(
+        last,
+        Some("Nothing was changed. Correct this and run it again.")
+    );
 }
 
 #[test]
@@ -128,7 +134,7 @@ fn an_incident_and_a_precondition_are_told() {
     clampbook: something broke
       jobs/oak/joints/hub position 3: is empty
       incident: i-7
-    Tell whoever runs the server; the incident finds it in the log.
+    Tell the person who runs the server; the incident number finds it in the log.
     ");
 }
 

@@ -266,7 +266,7 @@ mod tests {
             published_stress_area_mm2: Some(76.6),
             threads_per_inch: Some(20.0),
             sources: vec![Source {
-                citation: "ASME B1.1, table 1".into(),
+                citation: "ASME B1.1, table 1".to_owned(),
                 basis: Basis::FoundAndComputed.into(),
                 ..Source::default()
             }],
@@ -325,7 +325,7 @@ mod tests {
                 high_nut_factor: 0.3,
                 share_of_error: 0.35,
                 sources: vec![Source {
-                    citation: "a chart".into(),
+                    citation: "a chart".to_owned(),
                     basis: Basis::Memory.into(),
                     ..Source::default()
                 }],

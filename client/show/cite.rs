@@ -16,7 +16,7 @@ pub(super) fn sources(sources: &[Source]) -> String {
     for one in sources {
         let place = match one.basis() {
             // No library has it: who tested, when and what is all there is.
-            Basis::Shop => one.citation.to_string(),
+            Basis::Shop => one.citation.clone(),
             _ => short(&one.citation),
         };
         let said = format!("{place}{}", how(one));
@@ -146,8 +146,8 @@ mod tests {
     #[test]
     fn what_was_used_for_the_same_stands_together_and_once() {
         let source = |used_for: &str, citation: &str, basis: Basis| Source {
-            citation: citation.to_owned().into(),
-            used_for: used_for.to_owned().into(),
+            citation: citation.to_owned(),
+            used_for: used_for.to_owned(),
             basis: basis.into(),
             ..Source::default()
         };

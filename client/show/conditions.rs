@@ -13,13 +13,13 @@ use crate::name;
 /// All of the shop's own.
 pub(crate) fn list(list: &ListConditionsResponse) -> String {
     if list.conditions.is_empty() {
-        return "The shop keeps none of its own.\n".to_owned();
+        return "The shop has no lubrications of its own.\n".to_owned();
     }
     let shown: Vec<_> = list.conditions.iter().map(own).collect();
     shown.join("\n")
 }
 
-/// One of them, with the tests behind it.
+/// One lubrication, with the tests behind it.
 pub(crate) fn own(condition: &Condition) -> String {
     let mut shown = format!(
         "{}: {}\n",
@@ -89,7 +89,7 @@ mod tests {
             }),
             withdrawn_because: "the tin is empty".to_owned(),
             sources: vec![Source {
-                citation: "own tests of 2026-03-02 by Ada: 12 tests".into(),
+                citation: "own tests of 2026-03-02 by Ada: 12 tests".to_owned(),
                 basis: Basis::Shop.into(),
                 ..Source::default()
             }],

@@ -104,7 +104,7 @@ fn named(value: &GetEffectiveValueResponse) -> String {
 
 fn other_lubrication(restated: &RestatedTorque) -> String {
     format!(
-        "{}: {} would make the clamp load that is meant, {} times the published torque; the published value stays what it is.",
+        "{}: {} would give the intended clamp load, {} times the published torque; the published value still holds.",
         restated.condition,
         unbroken(&restated.torque_text),
         three_figures(restated.ratio)
@@ -254,9 +254,8 @@ mod tests {
         Citation     Workshop manual, p. 41
         Stated for   SAE J429 5, no lubrication stated
         Named        brake-plate, revision 1 when it was read; REVISION 2 IS IN FORCE
-        Restated     oiled: 67.1 N·m (49.5 lbf·ft) would make the clamp load that is
-                     meant, 0.9 times the published torque; the published value stays
-                     what it is.
+        Restated     oiled: 67.1 N·m (49.5 lbf·ft) would give the intended clamp load,
+                     0.9 times the published torque; the published value still holds.
 
         hole       grade       clamp load  scatter        of proof
         specified  SAE J429 5  37.3 kN     -              0.832

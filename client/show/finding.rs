@@ -1,4 +1,4 @@
-//! What was found on parts that are no fasteners.
+//! What was found on parts other than fasteners.
 
 use clampbook_api::v1::{
     AnswerCounterpartResponse, Criticality, Finding, FindingKind, FindingSeverity,

@@ -11,7 +11,7 @@ use crate::{args::Word, name};
 /// All open flags of a job.
 pub(crate) fn list(list: &ListFlagsResponse) -> String {
     if list.flags.is_empty() {
-        return "No rule has anything to say about this job as it is recorded.\n".to_owned();
+        return "No rule raises a flag on this job as it is recorded.\n".to_owned();
     }
     block(&list.flags)
 }
@@ -185,7 +185,7 @@ mod tests {
         let shown = list(&ListFlagsResponse::default());
         assert_eq!(
             shown,
-            "No rule has anything to say about this job as it is recorded.\n"
+            "No rule raises a flag on this job as it is recorded.\n"
         );
     }
 }

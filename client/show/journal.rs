@@ -15,7 +15,7 @@ pub(crate) fn entries(list: &ListEntriesResponse) -> String {
 /// Everything that was said of one position.
 pub(crate) fn history(list: &ListPositionHistoryResponse) -> String {
     if list.items.is_empty() {
-        return "Nothing was said of this position yet.\n".to_owned();
+        return "Nothing is recorded about this position yet.\n".to_owned();
     }
     list.items.iter().map(item).collect()
 }
@@ -25,7 +25,7 @@ fn item(item: &HistoryItem) -> String {
     let corrected = name::id(&item.corrects);
     match (corrected, item.withdraws) {
         ("", _) => told,
-        (number, true) => format!("{told}  TAKES BACK entry {number}\n"),
+        (number, true) => format!("{told}  WITHDRAWS entry {number}\n"),
         (number, false) => format!("{told}  CORRECTS entry {number}\n"),
     }
 }

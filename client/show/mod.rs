@@ -3,6 +3,8 @@
 pub(crate) mod catalog;
 mod cite;
 pub(crate) mod conditions;
+#[cfg(test)]
+mod content;
 pub(crate) mod effective;
 pub(crate) mod finding;
 pub(crate) mod flag;

@@ -17,7 +17,7 @@ pub(crate) fn fits(answer: &CheckReplacementResponse) -> String {
     let verdict = match answer.severity() {
         Severity::Stop => stop("DOES NOT FIT"),
         Severity::Caution => caution("fits, with cautions"),
-        Severity::Note => "nothing found against it that stops it; mind the notes".to_owned(),
+        Severity::Note => "nothing found that stops it; read the notes".to_owned(),
         Severity::Unspecified => "nothing found against it".to_owned(),
     };
     let head = format!("{}: {verdict}", strong(&answer.designation));

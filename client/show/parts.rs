@@ -121,7 +121,7 @@ pub(crate) fn targets(list: &ListPublishedTargetsResponse) -> String {
         )
     };
     format!(
-        "{}{}\nPublished, never computed. The maker's value stands above them.{}",
+        "{}{}\nPublished, never computed. The maker's value takes precedence over them.{}",
         groups.into_iter().map(group).collect::<String>(),
         cite::once(list.published_targets.iter().flat_map(|t| &t.sources)),
         edition(&list.edition)
@@ -171,8 +171,8 @@ mod tests {
 
     fn from_memory() -> Vec<Source> {
         vec![Source {
-            source: "iso-4014".into(),
-            citation: "ISO 4014".into(),
+            source: "iso-4014".to_owned(),
+            citation: "ISO 4014".to_owned(),
             basis: Basis::Memory.into(),
             ..Source::default()
         }]
@@ -286,7 +286,7 @@ mod tests {
         Rule         Steel structures only.
 
 
-        Published, never computed. The maker's value stands above them.
+        Published, never computed. The maker's value takes precedence over them.
         Catalogue edition 2026.11.
         "#);
     }

@@ -58,7 +58,7 @@ fn implied(answer: &RestateTorqueResponse) -> String {
 
 fn reading(reading: &UnitReading) -> String {
     format!(
-        "as {}: {} of proof, a slip of {}",
+        "as {}: {} of proof, off by a factor of {}",
         unbroken(&reading.torque_text),
         three_figures(reading.share_of_proof),
         three_figures(reading.factor)
@@ -99,7 +99,7 @@ mod tests {
 
         Implies      686 lbf of clamp load, 0.068 of proof, dry as published.
         Unit         CAUTION which unit is it?
-                     as 60 lbf·ft (81.3 N·m): 0.816 of proof, a slip of 12
+                     as 60 lbf·ft (81.3 N·m): 0.816 of proof, off by a factor of 12
         ");
     }
 }

@@ -42,7 +42,7 @@ pub(crate) fn list(list: &ListPublishedTorquesResponse) -> String {
         list.published_torques.iter().flat_map(|t| &t.sources),
     ));
     shown.push_str(&format!(
-        "\nPublished, never computed. The maker's value stands above them.\nCatalogue edition {}.\n",
+        "\nPublished, never computed. The maker's value takes precedence over them.\nCatalogue edition {}.\n",
         list.edition
     ));
     shown

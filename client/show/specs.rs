@@ -14,10 +14,10 @@ use super::{
 use crate::args::Word;
 use crate::name;
 
-/// All of them by id.
+/// All specifications by id.
 pub(crate) fn list(list: &ListSpecificationsResponse) -> String {
     if list.specifications.is_empty() {
-        return "The shop keeps no specification.\n".to_owned();
+        return "The shop has no specifications.\n".to_owned();
     }
     let rows: Vec<_> = list.specifications.iter().map(row).collect();
     table(
@@ -40,7 +40,7 @@ fn row(spec: &Specification) -> [String; 5] {
     ]
 }
 
-/// Where one of them is used.
+/// Where one specification is used.
 pub(crate) fn uses(list: &ListSpecificationUsesResponse) -> String {
     if list.uses.is_empty() {
         return "No joint names it.\n".to_owned();
@@ -62,7 +62,7 @@ fn used(found: &SpecificationUse) -> [String; 4] {
     ]
 }
 
-/// What became of a file of them.
+/// What was done with a file of specifications.
 pub(crate) fn imported(done: &ImportSpecificationsResponse, checked_only: bool) -> String {
     let would = if checked_only {
         "; checked, nothing written"
@@ -70,12 +70,12 @@ pub(crate) fn imported(done: &ImportSpecificationsResponse, checked_only: bool) 
         ""
     };
     format!(
-        "{} created, {} revised, {} as they were{would}.\n",
+        "{} created, {} revised, {} unchanged{would}.\n",
         done.created_count, done.revised_count, done.unchanged_count
     )
 }
 
-/// One of them.
+/// One specification.
 pub(crate) fn one(spec: &Specification) -> String {
     let mut shown = format!("{}: {}\n", strong(name::id(&spec.name)), spec.display_name);
     if !spec.withdrawn_because.is_empty() {
@@ -104,7 +104,7 @@ pub(crate) fn one(spec: &Specification) -> String {
         row("Purpose", &Purpose::said_of(spec.purpose));
     }
     if spec.unit_confirmed {
-        row("Unit", "looked at again: as published");
+        row("Unit", "checked again: as published");
     }
     row("Note", &spec.note);
     let said = spec.said.clone().unwrap_or_default();

@@ -24,14 +24,14 @@ pub(crate) fn long_form(answer: &ComputeLongFormTorqueResponse, unit: TorqueUnit
         nut_factor(answer.equivalent_nut_factor)
     );
     let aim = format!(
-        "{} aimed at, governed by {}; proof load {}.",
+        "Target {}, governed by {}; proof load {}.",
         unbroken(&answer.clamp_load_text),
         answer.governed_by.replace('-', " "),
         load(answer.proof_load_n, unit)
     );
     shown.push_str(&paragraph("Clamp load", &aim));
     let parts = format!(
-        "{} lift the load, {} rub in the thread, {} under the head; {} loosen it.",
+        "{} stretch the bolt, {} overcome friction in the thread, {} under the head; {} loosen it.",
         nm(answer.helix_torque_nm),
         nm(answer.thread_torque_nm),
         nm(answer.bearing_torque_nm),
@@ -50,7 +50,7 @@ pub(crate) fn long_form(answer: &ComputeLongFormTorqueResponse, unit: TorqueUnit
     shown.push_str(&band(answer.scatter.as_ref()));
     if let Some(spread) = &answer.friction {
         let said = format!(
-            "Between the ends of the friction {} to {} would be wanted; this setting makes {} to {}.",
+            "From the lowest to the highest friction the torque would be {} to {}; this setting gives {} to {}.",
             nm(spread.low_torque_nm),
             nm(spread.high_torque_nm),
             load(spread.least_clamp_load_n, unit),
@@ -95,7 +95,7 @@ pub(crate) fn joint(answer: &CheckJointResponse, unit: TorqueUnit) -> String {
             .available_mm
             .map_or_else(|| "unknown".to_owned(), mm);
         let trade = engagement.by_trade_mm.map_or_else(String::new, |trade| {
-            format!(", {} by the rule of the trade", mm(trade))
+            format!(", {} by rule of thumb", mm(trade))
         });
         let said = format!(
             "{there} there; wanted are {} by strength{trade}.",

@@ -20,13 +20,13 @@ pub(crate) fn stretch(answer: &ComputeStretchResponse, unit: TorqueUnit) -> Stri
         answer.thread
     );
     let gives = format!(
-        "The bolt grows {}, the parts shrink {}.",
+        "The bolt stretches by {}, the parts are compressed by {}.",
         micrometres(answer.elongation_mm),
         micrometres(answer.compression_mm)
     );
     shown.push_str(&paragraph("Stretch", &gives));
     let stiff = format!(
-        "Bolt {}, parts {}; of a load from outside the bolt takes {} %.",
+        "Bolt {}, parts {}; of an external load the bolt takes {} %.",
         stiffness(answer.bolt_stiffness_n_per_mm),
         stiffness(answer.member_stiffness_n_per_mm),
         at_most(1, answer.load_share * 100.0)
@@ -93,11 +93,11 @@ pub(crate) fn castle(answer: &AlignCastellatedNutResponse, unit: TorqueUnit) -> 
 fn deed(answer: &AlignCastellatedNutResponse, unit: TorqueUnit) -> String {
     match answer.verdict() {
         SlotVerdict::Advance => match answer.slot_torque_nm {
-            Some(nm) => format!("Go on to the slot: about {}", torque(nm, unit)),
-            None => "Go on to the next slot: it comes up inside the range".to_owned(),
+            Some(nm) => format!("Tighten to the slot: about {}", torque(nm, unit)),
+            None => "Tighten to the next slot: it lies inside the range".to_owned(),
         },
         SlotVerdict::Measure => {
-            "Turn to the least torque and measure the angle to the next slot".to_owned()
+            "Turn to the minimum torque and measure the angle to the next slot".to_owned()
         }
         SlotVerdict::ChangeWasher => "Change the washers".to_owned(),
         SlotVerdict::Refuse => "No answer".to_owned(),

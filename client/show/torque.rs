@@ -64,7 +64,7 @@ fn clamp_load(answer: &ComputeTorqueResponse) -> String {
 
 fn spread(literature: &LiteratureSpread) -> String {
     format!(
-        "K {} reported: {}.",
+        "K {} is reported, so {}.",
         literature.nut_factor_text,
         unbroken(&literature.torque_text)
     )
@@ -101,10 +101,10 @@ mod tests {
             }),
             governed_by: "proof-of-bolt".to_owned(),
             sources: vec![Source {
-                source: "j429".into(),
-                citation: "SAE J429, table 1".into(),
+                source: "j429".to_owned(),
+                citation: "SAE J429, table 1".to_owned(),
                 basis: Basis::Memory.into(),
-                used_for: "grade".into(),
+                used_for: "grade".to_owned(),
             }],
             assumptions: vec!["Flat seats, hand wrench.".to_owned()],
             cautions: vec!["The maker's specification, local codes and a licensed inspection stand above this value.".to_owned()],
@@ -112,7 +112,7 @@ mod tests {
                 check: "greatest-against-proof".to_owned(),
                 severity: Severity::Caution.into(),
                 share: 1.01,
-                text: "The greatest clamp load exceeds proof load.".to_owned(),
+                text: "The maximum clamp load exceeds proof load.".to_owned(),
             }],
             thread: "7/16-20 UNF".to_owned(),
             grade: "SAE J429 grade 5".to_owned(),
@@ -134,10 +134,11 @@ mod tests {
         91.2 N·m (67.3 lbf·ft)   COMPUTED, NOT MAKER'S
         7/16-20 UNF (stress area 76.6 mm²), SAE J429 grade 5, dry, K 0.20
 
-        Checks       CAUTION The greatest clamp load exceeds proof load.
+        Checks       CAUTION The maximum clamp load exceeds proof load.
         Clamp load   41.1 kN, governed by 0.75 of the bolt's proof load of 54.7 kN.
         Scatter      26.7 to 55.4 kN at this setting (wrench and friction).
-        Literature   K 0.15 to 0.30 reported: 68.4 to 137 N·m (50.4 to 101 lbf·ft).
+        Literature   K 0.15 to 0.30 is reported, so
+                     68.4 to 137 N·m (50.4 to 101 lbf·ft).
         Assumed      Flat seats, hand wrench.
         Mind         The maker's specification, local codes and a licensed inspection
                      stand above this value.

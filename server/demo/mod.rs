@@ -43,7 +43,7 @@ fn play(flags: &Demo) -> anyhow::Result<()> {
         let process = child.leave_running();
         let kept = folder.keep();
         line(format_args!(
-            "The server goes on as process {process}; its journal is in {}",
+            "The server keeps running as process {process}; its journal is in {}",
             kept.display()
         ))?;
         line(format_args!("Talk to it, for instance:"))?;

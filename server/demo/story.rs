@@ -19,22 +19,26 @@ pub(super) const JOB: &str = "orchard-tractor";
 
 /// Tells it.
 pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
-    say("Ida opens a job for the orchard tractor and lays out what is to be taken apart.")?;
+    say("Ida opens a job for the orchard tractor and describes what she will take apart.")?;
     lay_out(scribe).await?;
-    say("The manual prints a torque for the hub caps: it stands above anything computed.")?;
+    say(
+        "The manual prints a torque for the hub caps: it takes precedence over anything computed.",
+    )?;
     say(
         "She strips the right side, then the left, and logs hole by hole how each fastener came out.",
     )?;
     strip_right(scribe).await?;
     let flags = strip_left(scribe).await?;
-    say("The third bolt of the left brake plate fought back. At once the tablet says:")?;
+    say("The third bolt of the left brake plate was hard to get out. At once the tablet says:")?;
     print_flags(&flags)?;
-    say("Under the left bearing she finds the spindle galled. That asks for its twin:")?;
+    say(
+        "Under the left bearing she finds the spindle galled. That raises a question about the other side:",
+    )?;
     let (spindle, flags) = scribe.finding(spindle()).await?;
     print_flags(&flags)?;
 
     scribe.person = "Tomas";
-    say("Tomas decides on the worst of them, measures the other spindle, and puts a few back.")?;
+    say("Tomas decides on the worst bolts, measures the other spindle, and puts a few back.")?;
     decide(scribe).await?;
     let open = scribe
         .answer(spindle, "journal 1.249 in, bright all round")
@@ -44,7 +48,7 @@ pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
         open.iter().filter(|flag| flag.rule == "other-side").count()
     ))?;
     refit(scribe).await?;
-    say("What is to be ordered follows from all that. Weeks later the bolt and the spindle come:")?;
+    say("The parts to order follow from all that. Weeks later the bolt and the spindle come:")?;
     parts::order(scribe).await?;
     say("How tight is a 7/16-20 of that grade, and what if it were put in dry?")?;
     for condition in ["oiled", "dry"] {
@@ -63,7 +67,7 @@ pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
 
     say("What is flagged on the whole job, and why:")?;
     print_flags(&scribe.flags(JOB).await?)?;
-    say("And the sheet for whoever puts it back together:")?;
+    say("And the sheet for the person who puts it back together:")?;
     line(format_args!("{}", scribe.sheet(JOB).await?))?;
     Ok(())
 }

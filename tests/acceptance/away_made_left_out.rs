@@ -63,7 +63,7 @@ fn one_is_plated_one_is_made_and_one_is_left_out() {
     ];
     let refused = cli(&server, &refit);
     refused.ends_with(4);
-    assert!(refused.stderr.contains("decide anew"), "{refused:?}");
+    assert!(refused.stderr.contains("decide again"), "{refused:?}");
 
     let flags = said(&server, "flags list tractor", &[]);
     assert!(flags.contains("plated-hard-unbaked"), "{flags}");

@@ -5,19 +5,18 @@
 
 mod allowed;
 mod bases;
-mod raw;
 mod spoiling;
 
 use std::collections::BTreeSet;
 
 use prost_reflect::prost::Message;
 use prost_reflect::{DynamicMessage, Kind, MessageDescriptor, MethodDescriptor};
-use tonic::{Code, Status};
+use tonic::{Code, Request, Status};
 
 use self::bases::Bases;
 use self::spoiling::Bad;
 use crate::contract::methods;
-use crate::support::{Refusal, Shop};
+use crate::support::{Refusal, Shop, raw};
 
 #[tokio::test]
 async fn no_field_of_any_method_takes_a_bad_value() {
@@ -35,7 +34,7 @@ async fn no_field_of_any_method_takes_a_bad_value() {
         for bad in spoiling::all(&base) {
             tried += 1;
             let before = shop.server.entry_count();
-            let outcome = raw::call(&shop, &method, bad.message.encode_to_vec()).await;
+            let outcome = call(&shop, &method, bad.message.encode_to_vec()).await;
             let place = format!("{} {} = {}", method.name(), bad.path, bad.what);
             match outcome {
                 Ok(_) if allowed::allows(&bad) => continue,
@@ -51,7 +50,7 @@ async fn no_field_of_any_method_takes_a_bad_value() {
         }
         // What all of that was made from is good; and what only the server says is ignored, not refused.
         let good = spoiling::with_output_only_rubbish(&base);
-        if let Err(status) = raw::call(&shop, &method, good.encode_to_vec()).await {
+        if let Err(status) = call(&shop, &method, good.encode_to_vec()).await {
             let name = method.name();
             wrong.push(format!("{name}: the base itself is refused: {status:?}"));
         }
@@ -63,6 +62,10 @@ async fn no_field_of_any_method_takes_a_bad_value() {
         wrong.join("\n")
     );
     assert!(tried > 500, "only {tried} values were tried");
+}
+
+async fn call(shop: &Shop, method: &MethodDescriptor, message: Vec<u8>) -> Result<Vec<u8>, Status> {
+    raw::call(shop.channel(), method, Request::new(vec![message])).await
 }
 
 /// Methods that write come in the order of the story, each making what the next one needs; then those that read.
@@ -161,7 +164,7 @@ async fn bytes_that_are_no_message_are_refused_and_nothing_else_suffers() {
             vec![0x0a, 0xff, 0xff, 0xff, 0xff, 0x07],
             vec![0x0a, 0x02, 0xc3, 0x28],
         ] {
-            let status = raw::call(&shop, &method, bytes)
+            let status = call(&shop, &method, bytes)
                 .await
                 .expect_err("it is no message");
             // The code that gRPC has for a request that cannot be read.
@@ -189,7 +192,7 @@ async fn fields_of_a_newer_release_are_passed_over() {
     let mut bytes = bases.of(&method, 0, &shop).await.encode_to_vec();
     // Field 1000, a text: tag 8002, then its length.
     bytes.extend([0xc2, 0x3e, 0x03, b'n', b'e', b'w']);
-    raw::call(&shop, &method, bytes)
+    call(&shop, &method, bytes)
         .await
         .expect("what is not known is no reason to refuse");
 }

@@ -82,7 +82,7 @@ async fn soft_metal_that_strips_stops_the_joint_until_an_insert_is_in() {
     assert_eq!((strips.position, strips.severity()), (0, Severity::Stop));
     assert_eq!(
         strips.cause,
-        "the tapped thread (cast aluminium) bears 22.4 kN with 9.5 mm engaged; 25.2 kN are aimed at"
+        "the tapped thread (cast aluminium) carries 22.4 kN with 9.5 mm engaged; the target is 25.2 kN"
     );
     assert!(strips.clears.contains("insert"), "{}", strips.clears);
 
@@ -134,7 +134,7 @@ async fn soft_metal_that_strips_stops_the_joint_until_an_insert_is_in() {
     for line in [
         "Length 21.5 mm (wants at least 32 mm; bottoms beyond 24.5 mm): engages 9.5 mm;",
         "Tapped into cast aluminium: helical insert.",
-        "Governs: the tapped thread bears 26.8 kN; 25.2 kN are aimed at.",
+        "Weakest: the tapped thread carries 26.8 kN; the target is 25.2 kN.",
         "FED-STD-H28/2",
     ] {
         assert!(text.contains(line), "{line}\n{text}");

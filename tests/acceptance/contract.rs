@@ -6,20 +6,9 @@ mod comments;
 mod golden;
 mod shape;
 
-use std::sync::LazyLock;
+use prost_reflect::{EnumDescriptor, FileDescriptor, MessageDescriptor, MethodDescriptor};
 
-use prost_reflect::{
-    DescriptorPool, EnumDescriptor, FileDescriptor, MessageDescriptor, MethodDescriptor,
-};
-
-static POOL: LazyLock<DescriptorPool> = LazyLock::new(|| {
-    DescriptorPool::decode(clampbook_api::FILE_DESCRIPTOR_SET).expect("the descriptors are sound")
-});
-
-/// All of the contract.
-pub(crate) fn pool() -> &'static DescriptorPool {
-    &POOL
-}
+pub(crate) use crate::support::whole::pool;
 
 /// Our files; not those of protobuf itself.
 fn files() -> impl Iterator<Item = FileDescriptor> {

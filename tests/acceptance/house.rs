@@ -80,20 +80,6 @@ fn nobody_says(words: &[&str], folders: &[&str], excused: &[&str]) {
 }
 
 #[test]
-fn services_carry_and_neither_store_nor_calculate_nor_decide() {
-    let words = [
-        "clampbook_store::Store",
-        "clampbook_store::{Store",
-        ", Store}",
-        "rusqlite",
-        "clampbook_engine",
-        "book::decide",
-        "decide::",
-    ];
-    nobody_says(&words, &["server/service"], &[]);
-}
-
-#[test]
 fn only_one_place_makes_statuses() {
     let words = [
         "Status::new",
@@ -114,31 +100,23 @@ fn only_one_place_makes_statuses() {
         "Status::unimplemented",
         "Status::from_error",
     ];
-    nobody_says(&words, &["server"], &["server/status.rs"]);
-}
-
-#[test]
-fn wire_types_stop_at_conversion() {
-    let folders = [
-        "server/app",
-        "server/book/src",
-        "server/engine/src",
-        "server/store/src",
-        "server/paper/src",
-    ];
-    nobody_says(&["clampbook_api::v1", "tonic::", "prost::"], &folders, &[]);
+    nobody_says(&words, &["server"], &["server/grpc/src/status.rs"]);
 }
 
 #[test]
 fn only_the_clock_reads_the_time() {
     let words = ["SystemTime::now", "OffsetDateTime::now", "Utc::now"];
-    nobody_says(&words, &["server", "data", "proto"], &["server/clock.rs"]);
+    nobody_says(
+        &words,
+        &["server", "data", "proto"],
+        &["server/clock.rs", "server/app/examples/embed.rs"],
+    );
 }
 
 #[test]
 fn nothing_below_main_reads_the_environment() {
     let words = ["env::var", "env::args", "std::env::current_dir"];
-    nobody_says(&words, &["server", "proto"], &[]);
+    nobody_says(&words, &["server", "proto"], &["proto/build.rs"]);
 }
 
 #[test]
@@ -151,8 +129,7 @@ fn only_one_place_opens_a_database() {
 fn only_the_store_knows_sql() {
     let folders = [
         "server/app",
-        "server/service",
-        "server/convert",
+        "server/grpc",
         "server/book",
         "server/engine",
         "server/paper",
@@ -173,6 +150,47 @@ fn the_command_line_sees_only_the_contract() {
     nobody_says(&words, &["client"], &[]);
 }
 
+/// What a crate depends on when it runs, by its manifest.
+fn dependencies(manifest: &str) -> Vec<String> {
+    let text = fs::read_to_string(root().join(manifest)).expect("a manifest");
+    let (_, listed) = text.split_once("\n[dependencies]\n").expect("dependencies");
+    listed
+        .lines()
+        .take_while(|line| !line.starts_with('['))
+        .filter_map(|line| line.split(['.', ' ']).next())
+        .map(str::to_owned)
+        .collect()
+}
+
+#[track_caller]
+fn never_depends(manifest: &str, banned: &[&str]) {
+    let dependencies = dependencies(manifest);
+    for name in banned {
+        let named = dependencies.iter().any(|one| one == name);
+        assert!(!named, "{manifest} names {name}");
+    }
+}
+
+#[test]
+fn wire_types_stop_at_the_adapter() {
+    let wire = ["clampbook-api", "tonic", "prost", "http", "hyper", "axum"];
+    for manifest in [
+        "server/app/Cargo.toml",
+        "server/book/Cargo.toml",
+        "server/engine/Cargo.toml",
+        "server/store/Cargo.toml",
+        "server/paper/Cargo.toml",
+    ] {
+        never_depends(manifest, &wire);
+    }
+}
+
+#[test]
+fn the_adapter_neither_stores_nor_renders() {
+    let inner = ["clampbook-store", "clampbook-paper", "rusqlite", "csv"];
+    never_depends("server/grpc/Cargo.toml", &inner);
+}
+
 #[test]
 fn the_pure_crates_are_kept_pure_by_their_manifests() {
     for manifest in [
@@ -180,11 +198,7 @@ fn the_pure_crates_are_kept_pure_by_their_manifests() {
         "server/book/Cargo.toml",
         "server/paper/Cargo.toml",
     ] {
-        let text = fs::read_to_string(root().join(manifest)).expect("a manifest");
-        let dependencies = text.split("[dev-dependencies]").next().unwrap_or_default();
-        for banned in ["tokio", "tonic", "rusqlite", "tracing", "axum"] {
-            assert!(!dependencies.contains(banned), "{manifest} names {banned}");
-        }
+        never_depends(manifest, &["tokio", "tonic", "rusqlite", "tracing", "axum"]);
     }
     let words = [
         "std::fs",
@@ -194,6 +208,14 @@ fn the_pure_crates_are_kept_pure_by_their_manifests() {
         "std::env",
     ];
     nobody_says(&words, &["server/engine/src", "server/book/src"], &[]);
+}
+
+#[test]
+fn a_release_has_no_hidden_flag() {
+    let flags = fs::read_to_string(root().join("server/config.rs")).expect("text");
+    let lines: Vec<&str> = flags.lines().map(str::trim).collect();
+    let mut hidden = lines.windows(2).filter(|pair| pair[1].contains("hide"));
+    assert!(hidden.all(|pair| pair[0] == "#[cfg(debug_assertions)]"));
 }
 
 #[test]

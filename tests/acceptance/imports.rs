@@ -188,7 +188,7 @@ async fn a_header_that_is_not_ours_is_explained() {
     .await;
     refusal
         .says("colour is not a column")
-        .says("joint stands twice")
+        .says("joint appears twice")
         .says("column condition is required");
     for (csv, words) in [
         ("", "allowed are 1 to 200000"),

@@ -108,7 +108,7 @@ fn a_ruined_spindle_asks_for_its_twin_until_somebody_has_looked() {
         let sheet = say(&[&["sheet", "tractor"], scope].concat());
         let top = sheet.find("STEP").unwrap_or(sheet.len());
         let told = sheet
-            .find("Right front hub is not looked at")
+            .find("nobody has looked at the same part of Right front hub")
             .expect("the question");
         assert!(told < top, "{sheet}");
     }

@@ -142,7 +142,7 @@ async fn a_photo_of_the_other_side_goes_on_answering() {
     away.refused()
         .await
         .is(Code::FailedPrecondition, reason::STATE_FORBIDS)
-        .says("rests on entry");
+        .says("is based on entry");
     assert!(
         job.flags()
             .await

@@ -124,14 +124,16 @@ fn the_shop_keeps_a_paste_and_every_answer_says_whose_it_is() {
     let why = "condition: \"bench paste\" was withdrawn by ida on 20";
     assert!(refused.stderr.contains(why), "{}", refused.stderr);
     assert!(
-        refused.stderr.contains(": the tin is empty; say another"),
+        refused
+            .stderr
+            .contains(": the tin is empty; choose another"),
         "{}",
         refused.stderr
     );
     let taken = cli(&server, ADD);
     assert_eq!(taken.code, Some(4), "its name stays taken: {taken:?}");
     let list = cli(&server, &["conditions", "list"]).output().to_owned();
-    assert!(list.contains("keeps none"), "{list}");
+    assert!(list.contains("no lubrications of its own"), "{list}");
 }
 
 #[tokio::test]
@@ -181,7 +183,7 @@ async fn what_was_tightened_with_a_revision_keeps_its_values() {
     let shown = &sheet.joints[0].rows[0].torque;
     assert!(
         shown.starts_with("no torque: condition: \"bench paste\" was withdrawn by ")
-            && shown.ends_with(": the tin is empty; say another one, or give a nut factor"),
+            && shown.ends_with(": the tin is empty; choose another one, or give a nut factor"),
         "{shown}"
     );
     assert_eq!(job.entries().await, entries);
@@ -239,7 +241,7 @@ async fn the_answer_names_the_shop_as_basis_and_two_people_cannot_revise_against
         .collect();
     assert_eq!(own.len(), 1);
     assert_eq!(
-        (&*own[0].used_for, &*own[0].source),
+        (own[0].used_for.as_str(), own[0].source.as_str()),
         ("nut factor", "shop-bench-paste")
     );
 

@@ -115,7 +115,7 @@ fn a_torque_that_no_maker_means_is_asked_which_unit_it_is_in() {
         "specification.unit_confirmed",
         "897 %",
         "which unit",
-        "660 lbf·in would be believable",
+        "660 lbf·in is plausible",
     ] {
         assert!(asked.stderr.contains(told), "{told}: {asked:?}");
     }
@@ -208,12 +208,9 @@ fn a_whole_file_is_kept_and_comes_out_as_it_went_in() {
             .to_owned()
     };
     let checked = import(&["--dry-run"], TABLE);
-    assert!(checked.contains("3 created, 0 revised, 0 as they were; checked, nothing written"));
+    assert!(checked.contains("3 created, 0 revised, 0 unchanged; checked, nothing written"));
     assert_eq!(server.entry_count(), 0);
-    assert_eq!(
-        import(&[], TABLE),
-        "3 created, 0 revised, 0 as they were.\n"
-    );
+    assert_eq!(import(&[], TABLE), "3 created, 0 revised, 0 unchanged.\n");
     let exported = cli(&server, &["specs", "export"]).output().to_owned();
     for told in [
         "brake-plate,Brake plate to knuckle,7/16-20,55 lbf·ft,\"Workshop manual, 2nd ed., p. 41\"",
@@ -226,15 +223,12 @@ fn a_whole_file_is_kept_and_comes_out_as_it_went_in() {
     let before = server.entry_count();
     assert_eq!(
         import(&[], &exported),
-        "0 created, 0 revised, 3 as they were.\n"
+        "0 created, 0 revised, 3 unchanged.\n"
     );
-    assert_eq!(server.entry_count(), before, "nothing is said twice");
+    assert_eq!(server.entry_count(), before, "nothing is given twice");
 
     let newer = exported.replace("55 lbf·ft", "52 lbf·ft");
-    assert_eq!(
-        import(&[], &newer),
-        "0 created, 1 revised, 2 as they were.\n"
-    );
+    assert_eq!(import(&[], &newer), "0 created, 1 revised, 2 unchanged.\n");
     let plate = cli(&server, &["specs", "show", "brake-plate"])
         .output()
         .to_owned();

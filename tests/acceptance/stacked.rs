@@ -247,7 +247,7 @@ async fn a_table_tells_what_sat_with_each() {
     let refusal = Refusal::of(&import(bad).await.expect_err("it is refused"));
     for words in [
         "line 2, column stack: \"plank\" is not known; allowed are washer, spring-washer",
-        "line 2, column marks: is required and was empty",
+        "line 2, column marks: is required",
         "line 2, column small_parts: \"gone\" is not known; allowed are present, missing, unfit",
         "line 3, column stack: 0: allowed are 1 to 50",
         "line 3, column marks:",

@@ -48,7 +48,7 @@ async fn a_published_torque_is_restated_for_another_lubricant() {
         answer
             .cautions
             .iter()
-            .any(|c| c.contains("published value wins"))
+            .any(|c| c.contains("published value takes precedence"))
     );
 }
 
@@ -363,7 +363,7 @@ async fn the_command_line_draws_plans_and_answers_tables() {
         assert!(line.starts_with(&format!("{},", index + 2)), "{line}");
         match index % 300 {
             7 => assert!(line.contains("thread: no thread"), "{line}"),
-            8 => assert!(line.contains("is no number"), "{line}"),
+            8 => assert!(line.contains("is not a number"), "{line}"),
             _ => assert!(line.contains(",74.8 N·m (55.2 lbf·ft),"), "{line}"),
         }
     }

@@ -231,7 +231,7 @@ fn one_weak_bolt_among_four_is_found_replaced_ordered_and_gone() {
         "{clean}"
     );
     let flags = say(&["flags", "list", "tractor"]);
-    assert!(flags.contains("No rule has anything to say"), "{flags}");
+    assert!(flags.contains("No rule raises a flag"), "{flags}");
 }
 
 fn hub(job: &JobAt<'_>) -> String {

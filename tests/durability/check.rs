@@ -19,9 +19,9 @@ pub(crate) struct Found {
     pub(crate) absent: usize,
 }
 
-/// All entries of all jobs, in the order of the journal, read through the API.
+/// All entries of the shop and of all jobs, in the order of the journal, read through the API.
 pub(crate) async fn all_entries(channel: &Channel) -> Vec<Entry> {
-    let mut entries = Vec::new();
+    let mut entries = entries_of(channel, "shop").await;
     for job in all_jobs(channel).await {
         entries.extend(entries_of(channel, &job).await);
     }
@@ -48,13 +48,13 @@ async fn all_jobs(channel: &Channel) -> Vec<String> {
     }
 }
 
-/// Entries of a job; their numbers must be without gaps and their sequences grow.
-pub(crate) async fn entries_of(channel: &Channel, job: &str) -> Vec<Entry> {
+/// Entries of a job or of the shop; their numbers must be without gaps and their sequences grow.
+pub(crate) async fn entries_of(channel: &Channel, stream: &str) -> Vec<Entry> {
     let mut entries: Vec<Entry> = Vec::new();
     let mut page_token = String::new();
     loop {
         let request = wire::ListEntriesRequest {
-            parent: job.into(),
+            parent: stream.into(),
             page_size: 1_000,
             page_token,
         };
@@ -68,10 +68,10 @@ pub(crate) async fn entries_of(channel: &Channel, job: &str) -> Vec<Entry> {
         page_token = answer.next_page_token;
     }
     for (i, entry) in entries.iter().enumerate() {
-        assert_eq!(entry.name, format!("{job}/entries/{}", i + 1));
+        assert_eq!(entry.name, format!("{stream}/entries/{}", i + 1));
     }
     let grow = entries.is_sorted_by(|a, b| a.sequence < b.sequence);
-    assert!(grow, "{job}: sequences do not grow");
+    assert!(grow, "{stream}: sequences do not grow");
     entries
 }
 

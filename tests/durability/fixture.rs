@@ -5,16 +5,17 @@
 //! fixture never change; a line of its sheet may, when its wording was changed on purpose.
 
 use crate::check::{all_entries, assert_sound, entries_of};
+use crate::health;
 use crate::server::{Server, until, verify};
-use crate::story::{JOBS, tell};
-use crate::{health, parts};
-use clampbook_api::FILE_DESCRIPTOR_SET;
+use crate::whole::{Teller, json, pool};
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::job_service_client::JobServiceClient;
 use clampbook_api::v1::sheet_service_client::SheetServiceClient;
+use prost_reflect::DynamicMessage;
 use prost_reflect::prost::Message;
-use prost_reflect::{DescriptorPool, DynamicMessage};
 use rusqlite::Connection;
+use serde_json::{Value, json};
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -26,6 +27,31 @@ const MOST_BYTES: u64 = 200 * 1_024;
 /// Form of the one time in a sheet that is not the journal's: when it was made.
 const MADE: &str = "YYYY-MM-DD HH:MM UTC";
 
+/// The jobs of every fixture.
+const JOBS: [&str; 2] = ["jobs/orchard-tractor", "jobs/hay-press"];
+
+/// All that can be said in schema 3.
+const KINDS: [&str; 18] = [
+    "assembly-added",
+    "condition-stated",
+    "condition-withdrawn",
+    "corrected",
+    "counterpart-answered",
+    "decided",
+    "job-opened",
+    "joint-added",
+    "marked",
+    "part-arrived",
+    "part-found",
+    "part-wanted",
+    "photo-added",
+    "piece-accounted",
+    "refitted",
+    "removed",
+    "specification-stated",
+    "specification-withdrawn",
+];
+
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_journal_of_schema_1_opens_to_the_same_chain_state_and_sheet() {
     opens_to_the_same(1).await;
@@ -36,7 +62,15 @@ async fn a_journal_of_schema_2_opens_to_the_same_chain_state_and_sheet() {
     opens_to_the_same(2).await;
 }
 
-async fn opens_to_the_same(number: i64) {
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_journal_of_schema_3_opens_to_the_same_chain_state_and_sheet() {
+    let entries = opens_to_the_same(3).await;
+    let kinds: BTreeSet<_> = entries.iter().map(|entry| entry.kind.as_str()).collect();
+    assert_eq!(kinds.into_iter().collect::<Vec<_>>(), KINDS);
+}
+
+/// Gives the entries of the fixture.
+async fn opens_to_the_same(number: i64) -> Vec<wire::Entry> {
     let fixture = fixtures().join(format!("schema_{number}.clampbook.db"));
     let expected = fixtures().join(format!("schema_{number}.expected.txt"));
     if blessing() && !fixture.exists() {
@@ -54,7 +88,10 @@ async fn opens_to_the_same(number: i64) {
         health::is_serving(&channel).await
     })
     .await;
-    let found = described(&channel).await;
+    let mut found = described(&channel).await;
+    if number >= 3 {
+        found += &told_besides(&channel).await;
+    }
     if blessing() {
         fs::write(&expected, &found).expect("it is written down");
     }
@@ -74,6 +111,7 @@ async fn opens_to_the_same(number: i64) {
         Ok(format!("{} entries, chain whole\n", after.len()))
     );
     assert_sound(&data);
+    before
 }
 
 fn fixtures() -> PathBuf {
@@ -84,13 +122,13 @@ fn blessing() -> bool {
     std::env::var_os("CLAMPBOOK_BLESS").is_some_and(|said| said == "1")
 }
 
-/// Tells the story to today's server and keeps its journal.
+/// Tells the whole story to today's server and keeps its journal. It is told once; the journal is kept for ever.
 async fn make(fixture: &Path) {
     fs::create_dir_all(fixtures()).expect("a folder for fixtures");
     let folder = tempfile::tempdir().expect("a temporary folder");
     let data = folder.path().join("shop.clampbook");
     let server = Server::start(&data);
-    tell(server.connect()).await;
+    Teller::new(server.connect()).tells_all().await;
     let backup = Command::new(env!("CARGO_BIN_EXE_clampbookd"))
         .args(["backup", "--data"])
         .args([data.as_path(), fixture])
@@ -134,8 +172,7 @@ async fn state(channel: &Channel, job: &str) -> String {
         .expect("joints are listed")
         .into_inner();
     assert_eq!(answer.next_page_token, "", "one page holds them all");
-    let pool = DescriptorPool::decode(FILE_DESCRIPTOR_SET).expect("descriptors");
-    let message = pool.get_message_by_name("clampbook.v1.ListJointsResponse");
+    let message = pool().get_message_by_name("clampbook.v1.ListJointsResponse");
     let message = message.expect("it is in the contract");
     let bytes = answer.encode_to_vec();
     let message = DynamicMessage::decode(message, bytes.as_slice()).expect("it is one");
@@ -158,14 +195,46 @@ async fn sheet(channel: &Channel, job: &str) -> String {
     content
 }
 
+/// What the jobs' assemblies, findings, photos, flags, orders and waits are, and what the shop keeps.
+async fn told_besides(channel: &Channel) -> String {
+    let asker = Teller::new(channel.clone());
+    let mut text = String::new();
+    let mut tell = |what: String, told: &Value| {
+        text += &format!("\n{what}\n{told:#}\n");
+    };
+    for job in JOBS {
+        let whole = asker.ask("GetJob", json!({"name": job})).await;
+        tell(job.into(), &json(&whole));
+        for list in ["ListFlags", "ListPartsToOrder", "ListWaits"] {
+            let page = asker.ask(list, json!({"parent": job, "page_size": 200}));
+            tell(format!("{list} {job}"), &json(&page.await));
+        }
+    }
+    let said = entries_of(channel, "shop").await;
+    let kinds = said.iter().map(|entry| entry.kind.clone().into()).collect();
+    tell("shop".into(), &Value::Array(kinds));
+    let specifications = asker.ask("ListSpecifications", json!({})).await;
+    tell("ListSpecifications".into(), &json(&specifications));
+    let mut own = json(&asker.ask("ListConditions", json!({"page_size": 500})).await);
+    let own = own["conditions"].as_array_mut().expect("lubrications");
+    own.retain(|condition| condition.get("etag").is_some());
+    tell("own lubrications".into(), &own.clone().into());
+    text
+}
+
 /// Says one thing more.
 async fn goes_on(channel: &Channel) {
-    let request = wire::LogRemovalRequest {
-        removal: Some(parts::plain("cover", 6)),
+    let request = wire::CreateAssemblyRequest {
+        parent: JOBS[1].into(),
+        assembly_id: "needles".into(),
+        assembly: Some(wire::Assembly {
+            display_name: "Needles".into(),
+            ..Default::default()
+        }),
         ..Default::default()
     };
     let answer = JobServiceClient::new(channel.clone())
-        .log_removal(request)
+        .create_assembly(request)
         .await;
     answer.expect("it is taken");
 }

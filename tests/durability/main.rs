@@ -5,6 +5,14 @@
 
 #[path = "../support/picture.rs"]
 mod picture;
+#[path = "../support/raw.rs"]
+mod raw;
+#[allow(
+    dead_code,
+    reason = "the fixture asks only for what it needs of the story"
+)]
+#[path = "../support/whole/mod.rs"]
+mod whole;
 
 mod ask;
 mod check;
@@ -19,11 +27,8 @@ mod kill;
 mod lane;
 mod ledger;
 mod outside;
-mod parts;
 mod photo;
 mod photographer;
 mod server;
 mod stop;
-mod story;
-mod teller;
 mod torn;

@@ -10,9 +10,11 @@
 pub(crate) mod cli;
 pub(crate) mod photo;
 pub(crate) mod picture;
+pub(crate) mod raw;
 pub(crate) mod refusal;
 pub(crate) mod server;
 pub(crate) mod shop;
+pub(crate) mod whole;
 
 pub(crate) use cli::cli;
 pub(crate) use refusal::Refusal;

@@ -101,7 +101,7 @@ fn line(record: &csv::StringRecord, width: usize, place: [Option<usize>; 8]) -> 
         "" => None,
         said => said
             .parse::<f64>()
-            .map_err(|_| fault(field, format!("\"{said}\" is no number")))
+            .map_err(|_| fault(field, format!("\"{said}\" is not a number")))
             .ok(),
     };
     let request = ComputeTorqueRequest {

@@ -146,7 +146,7 @@ pub fn unified_stress_area(d: Millimetres, p: Millimetres) -> SquareMillimetres 
     SquareMillimetres::computed(FRAC_PI_4 * mean * mean)
 }
 
-/// Diameter of the circle that has the stress area; twisting is reckoned on it.
+/// Diameter of the circle that has the stress area; twisting is computed on it.
 ///
 /// d0 = √(4 As / π)
 ///

@@ -11,7 +11,7 @@ pub struct HexPart {
 }
 
 impl HexPart {
-    /// All of them, metric before inch, each by size.
+    /// All hexagon parts, metric before inch, each by size.
     pub fn all() -> impl Iterator<Item = Self> {
         HEX_PARTS.iter().map(|row| Self { row })
     }

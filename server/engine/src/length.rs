@@ -34,7 +34,7 @@ pub enum Lengths {
         /// The others, shortest first.
         odd: Vec<LengthGroup>,
     },
-    /// Several lengths, none of them with more than half: a joint of two lengths, or mixed up.
+    /// Several lengths, none with more than half: a joint of two lengths, or mixed up.
     NoMajority(Vec<LengthGroup>),
 }
 

@@ -63,10 +63,10 @@ impl UsedNut {
         Some(match self.severity()? {
             Severity::Stop => "The nut grips less than a used lock nut must: fit a new one.",
             Severity::Caution => {
-                "The published least values do not agree on this nut: fit a new one where it matters."
+                "The published minimum values do not agree on this nut: fit a new one where it matters."
             }
             Severity::Note => {
-                "No least run-on torque is published for this size: compare with a new nut, which must grip plainly more than fingers can turn."
+                "No minimum run-on torque is published for this size: compare with a new nut, which must be clearly too tight to turn by hand."
             }
         })
     }

@@ -11,7 +11,7 @@ pub struct Metal {
 }
 
 impl Metal {
-    /// All of them.
+    /// All metals.
     pub fn all() -> impl Iterator<Item = Self> {
         PARENT_METALS.iter().map(|row| Self { row })
     }
@@ -74,7 +74,7 @@ impl Metal {
         self.row.modulus_mpa
     }
 
-    /// Engagement by the rule of the trade, as a multiple of the diameter.
+    /// Engagement by rule of thumb, as a multiple of the diameter.
     #[must_use]
     pub const fn trade_engagement(&self) -> f64 {
         self.row.trade_engagement

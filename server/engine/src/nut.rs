@@ -75,12 +75,6 @@ impl Nut {
         self.row.mates.contains(&grade.id())
     }
 
-    /// Whether the nut only locks: thin nuts strip before the bolt breaks.
-    #[must_use]
-    pub const fn only_locks(&self) -> bool {
-        self.row.mates.is_empty()
-    }
-
     /// Proof stress by size and series.
     pub fn proofs(&self) -> impl Iterator<Item = NutProof> + use<> {
         self.row.proofs.iter().map(|row| NutProof { row })
@@ -118,7 +112,7 @@ impl NutProof {
         self.row.series
     }
 
-    /// Proof stress, reckoned on the stress area of the bolt thread.
+    /// Proof stress, on the stress area of the bolt thread.
     #[must_use]
     pub const fn stress(&self) -> Megapascals {
         Megapascals::computed(self.row.proof_mpa)

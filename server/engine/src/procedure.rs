@@ -177,10 +177,10 @@ fn torque_refused(procedure: &ProcedureRow, ask: &PlanAsk<'_>) -> Option<FaultRe
         Values::Published if ask.torque_is_published => return None,
         Values::Published => (
             "Only a torque published for this joint may be used here.",
-            "Say that the torque is published, if it is; else leave it out and look it up.",
+            "If the torque is published, say so; otherwise leave it out and look it up.",
         ),
         Values::Makers => (
-            "This procedure has several values, all of them its maker's.",
+            "This procedure has several values, all given by its maker.",
             "Leave the torque out and take the maker's values at each step.",
         ),
         Values::None => ("Nothing is tightened here.", "Leave the torque out."),

@@ -1,4 +1,4 @@
-//! Torques as printed, for joints no torque is computed for and for plain clamping: read, never reckoned.
+//! Torques as printed, for joints no torque is computed for and for plain clamping: copied, never computed.
 
 use crate::{
     purpose::Purpose,

@@ -1,4 +1,4 @@
-//! Clamp loads and turns of the nut as printed: read, never reckoned.
+//! Clamp loads and turns of the nut as printed: copied, never computed.
 
 use crate::units::{Degrees, NEWTONS_PER_POUND_FORCE, Newtons};
 use clampbook_data::{Origin, PUBLISHED_TARGETS, PublishedTargetRow, TargetUnit};

@@ -221,7 +221,10 @@ impl fmt::Display for QuantityError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoNumber { like } => {
-                write!(f, "no number above zero in front, write it like {like}")
+                write!(
+                    f,
+                    "no number above zero before the unit; write it like {like}"
+                )
             }
             Self::UnknownUnit { given, allowed } if given.is_empty() => {
                 write!(f, "no unit, allowed is {allowed}")

@@ -144,7 +144,7 @@ impl Names {
     }
 }
 
-/// Every part of a standard's words that keeps their order, also none of them.
+/// Every part of a standard's words that keeps their order, also none at all.
 fn fronts(standard: &str) -> Vec<Vec<u8>> {
     let mut fronts = vec![Vec::new()];
     for word in words(standard) {

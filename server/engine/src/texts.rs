@@ -7,7 +7,7 @@ macro_rules! texts {
         pub enum $name { $($(#[$vdoc])* $variant,)* }
 
         impl $name {
-            /// All of them.
+            /// All ids.
             pub const ALL: &'static [Self] = &[$(Self::$variant,)*];
 
             /// Stable id.
@@ -41,7 +41,7 @@ texts! {
     /// Which check found something.
     FindingId {
         /// Nominal clamp load against the bolt's proof load.
-        NominalAgainstProof = "nominal-against-proof", "The clamp load aimed at is close to or above the bolt's proof load.";
+        NominalAgainstProof = "nominal-against-proof", "The target clamp load is close to or above the bolt's proof load.";
         /// Greatest clamp load against the bolt's proof load.
         GreatestAgainstProof = "greatest-against-proof", "With the scatter of tool and friction the clamp load may exceed the bolt's proof load.";
         /// Greatest clamp load against the bolt's tensile load.
@@ -49,7 +49,7 @@ texts! {
         /// Tension and twist while tightening against yield.
         CombinedAgainstYield = "combined-against-yield", "Tension and twist together exceed yield while tightening (von Mises, plastic section modulus pi d0^3/12).";
         /// Nominal clamp load against the nut's proof load.
-        NutAgainstTarget = "nut-against-target", "The nut's proof load does not carry the clamp load aimed at; fit a stronger nut.";
+        NutAgainstTarget = "nut-against-target", "The nut's proof load is below the target clamp load; fit a stronger nut.";
         /// Greatest clamp load against the nut's proof load.
         NutAgainstGreatest = "nut-against-greatest", "With the scatter of tool and friction the clamp load may exceed the nut's proof load.";
         /// Nut weaker than the bolt.
@@ -75,8 +75,8 @@ texts! {
         /// Nut factor as given.
         NutFactorGiven = "nut-factor-given", "The nut factor is the one given, not the catalogue's.";
         /// Nothing known of the lubrication.
-        DryScatterAssumed = "dry-scatter-assumed", "No condition was said, so the scatter is that of dry threads.";
-        /// How the torque was split to reckon the twist.
+        DryScatterAssumed = "dry-scatter-assumed", "No condition was given, so the scatter is that of dry threads.";
+        /// How the torque was split to compute the twist.
         EqualFriction = "equal-friction", "Twist: equal friction in thread and face, mean bearing diameter 1.25 D.";
         /// Baked, as was said.
         Baked = "baked", "The plated part was baked after plating, as was said; its papers must show it.";

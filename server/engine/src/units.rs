@@ -51,7 +51,7 @@ impl fmt::Display for OutOfRange {
         } else {
             write!(
                 f,
-                "{quantity} is no number, allowed is {low} to {high}{gap}{unit}"
+                "{quantity} is not a number, allowed is {low} to {high}{gap}{unit}"
             )
         }
     }
@@ -187,7 +187,7 @@ mod tests {
         let error = NewtonMetres::new(f64::NAN).unwrap_err();
         assert_eq!(
             error.to_string(),
-            "torque is no number, allowed is 0.000001 to 1000000 N.m"
+            "torque is not a number, allowed is 0.000001 to 1000000 N.m"
         );
         let error = Newtons::new(-1e300).unwrap_err();
         assert_eq!(

@@ -63,8 +63,8 @@ fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] 
         row.odd.map(|word| word.id().to_owned()).unwrap_or_default(),
         row.reuse.clone(),
         row.preparation.clone(),
-        row.torque.clone(),
-        number(row.torque_nm),
+        row.torque.to_string(),
+        number(row.torque.nm()),
         row.lock.clone(),
         match row.standing {
             Standing::InPlace => "in-place",

@@ -87,7 +87,7 @@ fn head(page: &mut Page, sheet: &Sheet) {
     );
 }
 
-/// What is in but not tight kills; it stands above everything else.
+/// What is in but not tight kills; it comes before everything else.
 fn not_torqued(page: &mut Page, sheet: &Sheet) {
     for joint in &sheet.joints {
         let loose: Vec<String> = joint
@@ -199,7 +199,7 @@ fn row_block(page: &mut Page, row: &Row) {
         "      ",
         &format!("{odd}{}", row.fastener),
     );
-    page.hanging("      ", "      ", &row.torque);
+    page.hanging("      ", "      ", &row.torque.to_string());
     for (word, said) in [
         ("marks: ", &row.marks),
         ("from the head on: ", &row.stack),

@@ -38,7 +38,7 @@ impl Shared {
         Arc::clone(&shop)
     }
 
-    /// The writer's: these are the states now, and the journal reaches to `last_seq`. States first, so that whoever is
+    /// The writer's: these are the states now, and the journal reaches to `last_seq`. States first, so that anyone who is
     /// woken by the number finds them.
     pub(crate) fn publish(
         &self,

@@ -1,4 +1,4 @@
-//! What can go wrong, in the words of those who call the store; and the one internal error behind all of them.
+//! What can go wrong, in the words of those who call the store; and the one internal error behind every one.
 
 use clampbook_book::refusal::Refusal;
 use std::path::PathBuf;
@@ -22,7 +22,7 @@ pub enum OpenError {
         detail: String,
     },
     /// The file was written by a later version.
-    #[error("{} has schema {file}, this program knows up to {program}; use the newer program", path.display())]
+    #[error("{} has schema {file}, but this program knows only up to {program}; use the newer program", path.display())]
     Newer {
         /// The journal.
         path: PathBuf,
@@ -33,7 +33,7 @@ pub enum OpenError {
     },
     /// The library is known to lose data.
     #[error(
-        "SQLite {linked} is linked in; at least {least} is needed, older ones can lose committed writes"
+        "SQLite {linked} is linked in; at least {least} is required, because older versions can lose committed writes"
     )]
     SqliteTooOld {
         /// The version linked in.

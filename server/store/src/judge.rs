@@ -1,8 +1,8 @@
-//! Judging an order and drafting what is to be written: by the writer on the state it writes onto, or before that by whoever
+//! Judging an order and drafting what is to be written: by the writer on the state it writes onto, or before that by the caller who
 //! gives the order.
 //!
-//! Whoever gives an order drafts on their own thread, on what is committed just then, and the writer takes that draft when
-//! nothing else was said meanwhile. Otherwise, and for everything that is refused, the writer judges anew. So orders are
+//! The caller who gives an order drafts on their own thread, on what is committed just then, and the writer takes that draft when
+//! nothing else was said meanwhile. Otherwise, and for everything that is refused, the writer judges again. So orders are
 //! judged side by side and only written one after the other.
 
 use crate::barrier::{Barrier, BarrierPoint};
@@ -12,10 +12,10 @@ use crate::error::CommitError;
 use crate::load::State;
 use crate::open::{Clock, Decider};
 use crate::request::{Order, Work};
-use clampbook_book::decide::{Asked, Context};
 use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::ids::EntryNumber;
 use clampbook_book::job::Job;
+use clampbook_book::judge::{Asked, Context};
 use clampbook_book::shop::Shop;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
@@ -110,8 +110,9 @@ impl Judge {
             written,
         };
         let context = Context {
-            now: written,
+            by: said.caller.speaker(),
             said: said.said,
+            now: written,
             shop,
         };
         let facts = (self.decider)(asked, &context).map_err(CommitError::Refused)?;

@@ -83,7 +83,7 @@ pub(crate) fn limit_size(conn: &Connection, pages: u32) -> rusqlite::Result<()> 
 
 fn apply(conn: &Connection, settings: &[(&'static str, Setting)]) -> Result<(), SettingError> {
     conn.set_db_config(DbConfig::SQLITE_DBCONFIG_DEFENSIVE, true)?;
-    // Plans do not depend on bound values; otherwise SQLite parses prepared statements anew at every use.
+    // Plans do not depend on bound values; otherwise SQLite parses prepared statements again at every use.
     conn.set_db_config(DbConfig::SQLITE_DBCONFIG_ENABLE_QPSG, true)?;
     for (name, setting) in settings {
         let wanted = setting.value();

@@ -205,7 +205,7 @@ impl Store {
             })?
     }
 
-    /// Writes the read models anew from the entries.
+    /// Writes the read models again from the entries.
     ///
     /// # Errors
     /// The journal cannot be read or written; the read models are as before.

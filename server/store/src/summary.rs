@@ -93,7 +93,7 @@ pub(crate) fn write(statement: &mut Statement<'_>, known: &Known<Job>) -> Result
     Ok(())
 }
 
-/// Writes the whole list anew from the entries.
+/// Writes the whole list again from the entries.
 pub(crate) fn rebuild(conn: &Connection) -> Result<(), Fault> {
     conn.execute("DELETE FROM jobs", [])?;
     let streams = conn

@@ -23,7 +23,7 @@ const PAGES: usize = 2;
 pub struct Verification {
     /// Entries that follow from those before them.
     pub entries: i64,
-    /// The last of them.
+    /// The last entry.
     pub head: Head,
     /// What is wrong with the one after them; nothing when the journal is whole.
     pub first_break: Option<Break>,
@@ -53,7 +53,7 @@ pub fn verify_file(path: &Path) -> Result<Verification, ReadError> {
     Ok(whole(&conn)?)
 }
 
-/// Verifies all entries, and every content that one of them names.
+/// Verifies all entries, and every content that an entry names.
 pub(crate) fn whole(conn: &Connection) -> Result<Verification, Fault> {
     let (found, named) = Walk::from(Head::NONE).complete(conn)?;
     let mut seen = HashSet::new();
@@ -245,7 +245,7 @@ fn read_all(
     }
 }
 
-/// Whether requests say that there should be more entries: all of them, or the last one after a walk along the end only,
+/// Whether requests say that there should be more entries: all requests, or the last one after a walk along the end only,
 /// which must not take longer the older the journal is.
 fn missing_at_the_end(
     conn: &Connection,

@@ -25,8 +25,8 @@ use tokio::sync::oneshot;
 /// Most orders in one transaction.
 const GROUP: usize = 64;
 
-/// How long a group waits for others when the one before had several: whoever was just answered asks again at once, and a
-/// sync shared by many costs each of them less than the wait.
+/// How long a group waits for others when the one before had several: a caller who was just answered asks again at once, and a
+/// sync shared by many costs each caller less than the wait.
 const GATHERING: Duration = Duration::from_micros(50);
 
 /// How long nothing may come before the write-ahead log is put into the file.
@@ -36,13 +36,13 @@ const IDLE: Duration = Duration::from_secs(2);
 pub(crate) enum Task {
     /// Judge and write an order.
     Commit(Ticket),
-    /// Write the read models anew.
+    /// Write the read models again.
     Rebuild(oneshot::Sender<Result<(), CommitError>>),
     /// Finish what waits, and close the file.
     Stop(oneshot::Sender<()>),
 }
 
-/// An order and who waits for its answer. Whoever hangs up does not undo the order.
+/// An order and who waits for its answer. A caller who hangs up does not undo the order.
 pub(crate) struct Ticket {
     pub(crate) given: Box<Given>,
     pub(crate) answer: oneshot::Sender<Answered>,
@@ -157,7 +157,7 @@ impl Writer {
             Err(error) => {
                 self.must_be_idle();
                 if error == CommitError::OutcomeUnknown {
-                    // The shop is not read from the file again but by the writer. If that fails, the next order tries anew.
+                    // The shop is not read from the file again but by the writer. If that fails, the next order tries again.
                     let _ = self.known_place();
                 }
                 vec![Err(error); group.len()]
@@ -187,7 +187,7 @@ impl Writer {
         if let Err(error) = tx.commit() {
             tracing::error!(%error, "commit failed");
             if is_failed_sync(&error) {
-                // The system may have dropped what it could not write; only reading the file anew tells what is left.
+                // The system may have dropped what it could not write; only reading the file again tells what is left.
                 abort();
             }
             self.at = None;
@@ -266,7 +266,7 @@ fn gather(group: &mut Vec<Ticket>, tasks: &Receiver<Task>) -> Option<Task> {
     None
 }
 
-/// Content takes long to write; whoever comes after it need not wait for more of it.
+/// Content takes long to write; callers who come after it need not wait for more of it.
 fn has_room(group: &[Ticket]) -> bool {
     let carries = |ticket: &Ticket| ticket.given.order.blob.is_some();
     group.len() < GROUP && !group.last().is_some_and(carries)

@@ -42,7 +42,7 @@ fn each_failure_ends_with_its_own_code_and_what_to_do_next() {
                 "decide", "tractor", "plate", "1", "reuse", "--reason", "x", "--etag", "\"1\"",
             ],
             4,
-            "read again",
+            "read it again",
         ),
         (
             &["torque", "M10", "8.8", "dry", "--purpose", "spark-plug"],

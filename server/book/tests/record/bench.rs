@@ -1,7 +1,7 @@
 //! A joint on the bench: says things about it through the real judge and fold, and asks what is flagged.
 
 use clampbook_book::command::{Command, Correction, Restated};
-use clampbook_book::decide::{Context, decide};
+use clampbook_book::context::Context;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::fact::{
     AssemblyAdded, Decided, Fact, FastenerSpec, JobOpened, JointAdded, Layout, LengthSeen,
@@ -9,6 +9,7 @@ use clampbook_book::fact::{
 };
 use clampbook_book::ids::{AssemblyId, JobId, JointId};
 use clampbook_book::job::{Job, Joint};
+use clampbook_book::judge::decide;
 use clampbook_book::refusal::Refusal;
 use clampbook_book::rules;
 use clampbook_book::shop::Shop;
@@ -23,6 +24,7 @@ pub(crate) struct Bench {
     pub(crate) job: Job,
     pub(crate) entries: Vec<Entry>,
     pub(crate) shop: Shop,
+    ida: Caller,
 }
 
 pub(crate) fn joint_id() -> JointId {
@@ -44,6 +46,10 @@ impl Bench {
             job: Job::new(JobId::new("tractor").expect("a slug")),
             entries: Vec::new(),
             shop,
+            ida: Caller {
+                person: "Ida".into(),
+                device: "tablet".into(),
+            },
         };
         let assembly = AssemblyId::new("hub").expect("a slug");
         bench.say(Command::OpenJob(JobOpened {
@@ -86,21 +92,19 @@ impl Bench {
         bench
     }
 
+    /// The world as Ida sees it.
+    pub(crate) fn context(&self) -> Context<'_> {
+        Context::asked(&self.ida, NOW, &self.shop)
+    }
+
     pub(crate) fn try_say(&mut self, command: &Command) -> Result<(), Refusal> {
-        let context = Context {
-            now: NOW,
-            said: NOW,
-            shop: &self.shop,
-        };
-        for fact in decide(&self.job, command, &context)? {
+        let facts = decide(&self.job, command, &self.context())?;
+        for fact in facts {
             let entry = Entry {
                 stream: Stream::Job(self.job.id.clone()),
                 number: self.job.last + 1,
                 said: Said {
-                    caller: Caller {
-                        person: "Ida".into(),
-                        device: "tablet".into(),
-                    },
+                    caller: self.ida.clone(),
                     said: NOW,
                     written: NOW,
                 },
@@ -163,7 +167,7 @@ impl Bench {
     /// Severity of a rule's flag at a position, if it is raised.
     pub(crate) fn flag(&self, rule: &str, position: u16) -> Option<Severity> {
         assert!(rules::rule(rule).is_some(), "{rule} is a rule");
-        rules::joint_flags(self.joint(), &self.shop, self.unit())
+        rules::joint_flags(self.joint(), &self.context(), self.unit())
             .into_iter()
             .find(|flag| flag.rule == rule && flag.position == position)
             .map(|flag| flag.severity)

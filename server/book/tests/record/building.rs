@@ -116,7 +116,7 @@ fn a_target_that_was_forgotten_is_asked_for_and_the_rest_judged() {
         fields(&wrong),
         ["joint.build", "joint.build.stack.layers[0].metal"]
     );
-    assert!(wrong[0].wrong.contains("say the target too"), "{wrong:?}");
+    assert!(wrong[0].wrong.contains("give the target too"), "{wrong:?}");
 }
 
 #[test]
@@ -182,7 +182,7 @@ fn told(bench: &Bench) -> SheetJoint {
         hash: [7; 32],
         made: NOW,
     };
-    let mut sheet = sheet(&bench.job, &scope, &bench.shop, &head);
+    let mut sheet = sheet(&bench.job, &scope, &bench.context(), &head);
     sheet.joints.remove(0)
 }
 
@@ -200,12 +200,12 @@ fn the_sheet_tells_length_engagement_and_what_governs() {
         lines[0].starts_with("Length 32 mm (wants at least 32 mm; bottoms beyond 34.5 mm): engages 20 mm; wanted by strength "),
         "{lines:?}"
     );
-    assert!(lines[0].ends_with(", by trade 20 mm."), "{lines:?}");
+    assert!(lines[0].ends_with(", by rule of thumb 20 mm."), "{lines:?}");
     assert_eq!(
         lines[1..],
-        ["Governs: the bolt bears 33.6 kN; 25.2 kN are aimed at."]
+        ["Weakest: the bolt carries 33.6 kN; the target is 25.2 kN."]
     );
-    assert!(told(&bench).rows[0].torque_nm.is_some());
+    assert!(told(&bench).rows[0].torque.nm().is_some());
 }
 
 #[test]
@@ -213,18 +213,19 @@ fn the_sheet_of_a_stripping_joint_says_stop_and_which_part_governs() {
     let mut bench = joint(B, tapped(Some(21.5), 14.0));
     bench.take_out(out(1, 21.5));
     let joint = told(&bench);
-    assert!(joint.rows.iter().all(|row| row.torque_nm.is_none()));
+    assert!(joint.rows.iter().all(|row| row.torque.nm().is_none()));
     assert!(
         joint.rows[0]
             .torque
-            .starts_with("STOP: the tapped thread (cast aluminium) bears 22.4 kN"),
+            .to_string()
+            .starts_with("STOP: the tapped thread (cast aluminium) carries 22.4 kN"),
         "{}",
         joint.rows[0].torque
     );
     let built = joint.built.expect("it is told");
     assert_eq!(
         built.lines.last().map(String::as_str),
-        Some("Governs: the tapped thread bears 22.4 kN; 25.2 kN are aimed at.")
+        Some("Weakest: the tapped thread carries 22.4 kN; the target is 25.2 kN.")
     );
     let weakest = built.numbers.expect("numbers").weakest.expect("a part");
     assert_eq!(weakest.id, "tapped-thread");
@@ -251,7 +252,7 @@ fn without_a_specified_length_the_sheet_says_which_to_take() {
     // ISO 888: 35 mm is the next.
     assert_eq!(
         lines(&bench)[0],
-        "Length wanted: at least 32 mm; bottoms beyond 50.5 mm; take 35 mm. Which length belongs here was not said: only measured ones are judged."
+        "Length wanted: at least 32 mm; bottoms beyond 50.5 mm; take 35 mm. Nobody said which length belongs here: only measured ones are checked."
     );
 }
 

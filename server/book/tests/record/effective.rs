@@ -4,9 +4,10 @@ use crate::bench::{Bench, sound};
 use crate::following::{bench, followed};
 use crate::shop::say;
 use crate::specifications::{create, plate, revise, said, turned, with_torque, withdraw};
-use clampbook_book::effective::{Effective, OnFastener, Value, aimed, of};
+use clampbook_book::effective::{EffectiveJoint, OnFastener, Value};
 use clampbook_book::fact::{JointAdded, Removed, SpecificationStated, SpecifiedStep};
 use clampbook_book::shop::Shop;
+use clampbook_book::value::{Effective, of};
 use clampbook_book::words::Criticality::{A, B};
 use clampbook_engine::{FindingId, Severity};
 
@@ -48,7 +49,7 @@ fn in_shop_with(stated: SpecificationStated, change: impl FnOnce(&mut JointAdded
 }
 
 fn value(bench: &Bench) -> Effective<'_> {
-    of(bench.joint(), &bench.shop, bench.unit())
+    of(bench.joint(), &bench.context(), bench.unit())
 }
 
 #[track_caller]
@@ -239,16 +240,16 @@ fn everything_is_reckoned_of_the_published_grade_and_torque() {
         ..plate()
     };
     let bench = in_shop_with(strong, |_| ());
-    let joint = aimed(bench.joint(), &bench.shop);
-    let target = joint.fact.target.as_ref().expect("a target");
+    let joint = EffectiveJoint::new(bench.joint(), &bench.shop);
+    let target = joint.target().expect("a target");
     assert_eq!(target.grade, "SAE J429 8");
     assert_eq!(target.condition, "oiled", "as it is really done");
     // As above: 8,381 lbf.
     let load = target.clamp_load_n.expect("a load") / NEWTONS_PER_POUND;
     near(load, 8_381.0, 0.001);
     let unnamed = Bench::new(A);
-    let same = aimed(unnamed.joint(), &unnamed.shop);
-    assert_eq!(*same, *unnamed.joint());
+    let same = EffectiveJoint::new(unnamed.joint(), &unnamed.shop);
+    assert_eq!(**same.fact(), *unnamed.joint().fact);
 }
 
 #[test]

@@ -2,10 +2,11 @@
 
 use crate::bench::{Bench, NOW, back, decision, joint_id, sound};
 use clampbook_book::command::{AlikeRemovals, Command, Correction, ImportedRemoval};
-use clampbook_book::decide::{CLOCK_LEAD, Context, decide};
+use clampbook_book::context::Context;
 use clampbook_book::entry::Moment;
 use clampbook_book::fact::{Fact, Removed};
 use clampbook_book::ids::JointId;
+use clampbook_book::judge::{CLOCK_LEAD, decide};
 use clampbook_book::refusal::Refusal;
 use clampbook_book::words::{Condition, Criticality, Disposition, Tightness};
 
@@ -95,9 +96,8 @@ fn the_future_has_not_been_said_yet() {
     let bench = Bench::new(Criticality::B);
     let judge = |ahead: i64| {
         let context = Context {
-            now: NOW,
             said: Moment(NOW.0 + ahead),
-            shop: &bench.shop,
+            ..bench.context()
         };
         decide(&bench.job, &Command::LogRemoval(sound(1)), &context)
     };

@@ -18,3 +18,4 @@ mod sheet;
 mod sheet_published;
 mod shop;
 mod specifications;
+mod storeys;

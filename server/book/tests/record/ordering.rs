@@ -59,7 +59,7 @@ pub(crate) fn arrive(bench: &mut Bench, what: &str, quantity: u16) -> u32 {
 }
 
 pub(crate) fn list(bench: &Bench) -> Vec<Line> {
-    orders::list(&bench.job, None, &bench.shop)
+    orders::list(&bench.job, None, &bench.context())
 }
 
 /// What, how many, how many of them are there.
@@ -69,7 +69,7 @@ pub(crate) fn told(bench: &Bench) -> Vec<(String, u32, u32)> {
 }
 
 pub(crate) fn flagged(bench: &Bench) -> Vec<(Severity, u16)> {
-    clampbook_book::rules::flags(&bench.job, &bench.shop)
+    clampbook_book::rules::flags(&bench.job, &bench.context())
         .into_iter()
         .filter(|flag| flag.rule == RULE)
         .map(|flag| (flag.severity, flag.position))
@@ -406,7 +406,7 @@ fn what_waits_is_told_with_its_place_and_why() {
         ..decision(2, Hold)
     });
     want(&mut bench, gasket());
-    let waits: Vec<(u16, String, bool)> = orders::waits(&bench.job, None, &bench.shop)
+    let waits: Vec<(u16, String, bool)> = orders::waits(&bench.job, None, &bench.context())
         .into_iter()
         .map(|wait| (wait.position, wait.waits_for, wait.on_hold))
         .collect();
@@ -419,9 +419,12 @@ fn what_waits_is_told_with_its_place_and_why() {
         ]
     );
     arrive(&mut bench, BOLT, 1);
-    assert_eq!(orders::waits(&bench.job, None, &bench.shop).len(), 2);
+    assert_eq!(orders::waits(&bench.job, None, &bench.context()).len(), 2);
     let elsewhere = AssemblyId::new("cellar").expect("a slug");
-    assert_eq!(orders::waits(&bench.job, Some(&elsewhere), &bench.shop), []);
+    assert_eq!(
+        orders::waits(&bench.job, Some(&elsewhere), &bench.context()),
+        []
+    );
 }
 
 #[test]
@@ -436,7 +439,7 @@ fn the_sheet_says_at_its_top_what_is_waited_for_and_stops_the_joint() {
         hash: [0; 32],
         made: crate::bench::NOW,
     };
-    let made = |bench: &Bench| sheet(&bench.job, &scope, &bench.shop, &head);
+    let made = |bench: &Bench| sheet(&bench.job, &scope, &bench.context(), &head);
     let before = made(&bench);
     assert_eq!(
         before.waits,
@@ -462,7 +465,7 @@ fn the_sheet_says_at_its_top_what_is_waited_for_and_stops_the_joint() {
     let rows = &stopped.joints[0].rows;
     assert!(
         rows.iter()
-            .all(|row| row.stopped && row.torque_nm.is_none())
+            .all(|row| row.torque.is_stopped() && row.torque.nm().is_none())
     );
     assert!(stopped.stops.iter().any(|(flag, _)| flag.rule == RULE));
 
@@ -490,7 +493,7 @@ fn the_other_assembly_has_a_list_of_its_own() {
         ..gasket()
     }));
     arrive(&mut bench, BOLT, 1);
-    let of = |assembly: AssemblyId| orders::list(&bench.job, Some(&assembly), &bench.shop);
+    let of = |assembly: AssemblyId| orders::list(&bench.job, Some(&assembly), &bench.context());
     assert_eq!(of(hub())[0].waiting(), 0);
     assert_eq!(of(arm)[0].waiting(), 1);
     assert_eq!(list(&bench).len(), 2);

@@ -103,6 +103,6 @@ proptest! {
         let open = lines.iter().flat_map(|l| &l.demands).filter(|d| !d.is_there);
         prop_assert_eq!(flagged(&bench).len(), open.count());
         let right = fold(&said_right(&bench.entries));
-        prop_assert_eq!(orders::list(&right, None, &bench.shop), lines);
+        prop_assert_eq!(orders::list(&right, None, &bench.context()), lines);
     }
 }

@@ -6,7 +6,7 @@ use clampbook_book::search::{Wanted, hits};
 use clampbook_book::words::{Condition, Criticality, Disposition};
 
 fn found(bench: &Bench, wanted: Wanted) -> Vec<u16> {
-    let hits = hits(&bench.job, &wanted, &bench.shop);
+    let hits = hits(&bench.job, &wanted, &bench.context());
     hits.into_iter().map(|hit| hit.position).collect()
 }
 

@@ -18,7 +18,7 @@ pub(crate) fn view(bench: &Bench, unit: TorqueUnit) -> Sheet {
         hash: [7; 32],
         made: NOW,
     };
-    sheet(&bench.job, &scope, &bench.shop, &head)
+    sheet(&bench.job, &scope, &bench.context(), &head)
 }
 
 fn stripped(criticality: Criticality) -> Bench {
@@ -58,7 +58,7 @@ fn every_torque_says_that_it_is_computed_and_carries_its_unit() {
         ),
     ] {
         let view = view(&stripped(Criticality::B), unit);
-        assert_eq!(view.joints[0].rows[0].torque, shown);
+        assert_eq!(view.joints[0].rows[0].torque.to_string(), shown);
     }
 }
 
@@ -105,7 +105,7 @@ fn what_stops_one_hole_is_told_there_before_what_stops_the_whole_assembly() {
     let told = |position: u16| {
         let rows = &view.joints[0].rows;
         let row = rows.iter().find(|row| row.position == position);
-        row.expect("a row").torque.clone()
+        row.expect("a row").torque.to_string()
     };
     assert_eq!(told(2), "STOP: seized");
     assert!(
@@ -130,9 +130,9 @@ fn a_stopped_position_says_stop_and_carries_no_torque_at_all() {
             .find(|row| row.position == number)
             .expect("the row")
     };
-    assert_eq!(row(1).torque, "STOP: seized");
-    assert_eq!(row(1).torque_nm, None);
-    assert!(row(2).torque_nm.is_some());
+    assert_eq!(row(1).torque.to_string(), "STOP: seized");
+    assert_eq!(row(1).torque.nm(), None);
+    assert!(row(2).torque.nm().is_some());
     assert_eq!(view.stops.len(), 1);
 }
 
@@ -149,7 +149,7 @@ fn a_joint_that_is_stopped_throughout_shows_no_number_anywhere() {
         joint
             .rows
             .iter()
-            .all(|row| row.stopped && row.torque_nm.is_none())
+            .all(|row| row.torque.is_stopped() && row.torque.nm().is_none())
     );
     assert!(joint.passes.is_empty());
     let text = format!("{:?} {:?}", joint.rows, joint.cautions);
@@ -169,12 +169,16 @@ fn a_refused_purpose_says_why_and_what_instead() {
     let view = view(&bench, TorqueUnit::NewtonMetre);
     let row = &view.joints[0].rows[0];
     assert!(
-        row.torque.starts_with("NO COMPUTED TORQUE: "),
+        row.torque.to_string().starts_with("NO COMPUTED TORQUE: "),
         "{}",
         row.torque
     );
-    assert!(row.torque.contains("end play"), "{}", row.torque);
-    assert_eq!(row.torque_nm, None);
+    assert!(
+        row.torque.to_string().contains("end play"),
+        "{}",
+        row.torque
+    );
+    assert_eq!(row.torque.nm(), None);
 }
 
 #[test]

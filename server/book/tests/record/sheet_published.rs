@@ -39,9 +39,12 @@ fn the_published_torque_stands_in_place_of_the_computed_one() {
     let bench = stripped(bench(A));
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);
     let row = &joint.rows[0];
-    assert_eq!(row.torque, "55 lbf·ft (74.6 N·m) PUBLISHED, revision 1");
+    assert_eq!(
+        row.torque.to_string(),
+        "55 lbf·ft (74.6 N·m) PUBLISHED, revision 1"
+    );
     // 1 lbf·ft = 1.355817948 N·m, from the exact definitions of pound, foot and standard gravity.
-    assert!((row.torque_nm.expect("a torque") - 55.0 * 1.355_817_948).abs() < 1e-6);
+    assert!((row.torque.nm().expect("a torque") - 55.0 * 1.355_817_948).abs() < 1e-6);
     let published = joint.published.as_ref().expect("it is published");
     assert_eq!(published.revision, 1);
     assert_eq!(
@@ -74,7 +77,7 @@ fn the_published_torque_stands_in_place_of_the_computed_one() {
 fn in_another_unit_what_is_printed_stands_beside() {
     let joint = shown(&stripped(bench(B)), TorqueUnit::NewtonMetre);
     assert_eq!(
-        joint.rows[0].torque,
+        joint.rows[0].torque.to_string(),
         "74.6 N·m (55 lbf·ft), printed as 55 lbf·ft PUBLISHED, revision 1"
     );
 }
@@ -85,13 +88,13 @@ fn a_new_revision_changes_the_sheet_and_a_withdrawn_one_leaves_it() {
     say(&mut bench.shop, revise(with_torque("52 lbf·ft"), "\"1\""));
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);
     assert_eq!(
-        joint.rows[0].torque,
+        joint.rows[0].torque.to_string(),
         "52 lbf·ft (70.5 N·m) PUBLISHED, revision 2"
     );
     say(&mut bench.shop, withdraw("\"2\""));
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);
     assert_eq!(
-        joint.rows[0].torque,
+        joint.rows[0].torque.to_string(),
         "49.7 lbf·ft (67.3 N·m) COMPUTED, NOT MAKER'S"
     );
     assert!(joint.published.is_none());
@@ -107,8 +110,8 @@ fn a_stopped_row_tells_no_published_torque_either() {
         });
     }
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);
-    assert_eq!(joint.rows[0].torque, "STOP: seized");
-    assert_eq!(joint.rows[0].torque_nm, None);
+    assert_eq!(joint.rows[0].torque.to_string(), "STOP: seized");
+    assert_eq!(joint.rows[0].torque.nm(), None);
     let everything = format!("{joint:?}");
     assert!(!everything.contains("lbf·ft"), "{everything}");
     assert!(everything.contains("p. 41"), "it can still be looked up");
@@ -129,10 +132,10 @@ fn the_steps_of_a_procedure_are_shown_in_their_order() {
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);
     let row = &joint.rows[0];
     assert_eq!(
-        row.torque,
+        row.torque.to_string(),
         "40 lbf·ft (54.2 N·m), then 90° further, then 45° further PUBLISHED, revision 1"
     );
-    assert_eq!(row.torque_nm, None, "no torque is reached at the end");
+    assert_eq!(row.torque.nm(), None, "no torque is reached at the end");
     assert_eq!(
         joint.passes,
         [
@@ -167,7 +170,7 @@ fn a_purpose_without_computed_torque_takes_the_published_one() {
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);
     // Below 20 lbf·ft inches stand in brackets.
     assert_eq!(
-        joint.rows[0].torque,
+        joint.rows[0].torque.to_string(),
         "12 lbf·ft (144 lbf·in) PUBLISHED, revision 1"
     );
 }

@@ -2,10 +2,11 @@
 
 use crate::bench::{Bench, NOW, back, sound};
 use clampbook_book::command::{Command, ShopCommand};
-use clampbook_book::decide::{Asked, CLOCK_LEAD, Context, judge};
+use clampbook_book::context::Context;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::fact::{ConditionStated, ConditionWithdrawn, Fact};
 use clampbook_book::ids::ConditionId;
+use clampbook_book::judge::{Asked, CLOCK_LEAD, judge};
 use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
@@ -40,12 +41,19 @@ pub(crate) fn judged(
     command: &ShopCommand,
     said: Moment,
 ) -> Result<Vec<Fact>, Refusal> {
+    let ida = ida();
     let context = Context {
-        now: NOW,
         said,
-        shop,
+        ..Context::asked(&ida, NOW, shop)
     };
     judge(Asked::OfShop(command), &context)
+}
+
+fn ida() -> Caller {
+    Caller {
+        person: "Ida".into(),
+        device: "tablet".into(),
+    }
 }
 
 pub(crate) fn entry(shop: &Shop, fact: Fact) -> Entry {
@@ -53,10 +61,7 @@ pub(crate) fn entry(shop: &Shop, fact: Fact) -> Entry {
         stream: Stream::Shop,
         number: shop.last + 1,
         said: Said {
-            caller: Caller {
-                person: "Ida".into(),
-                device: "tablet".into(),
-            },
+            caller: ida(),
             said: NOW,
             written: NOW,
         },

@@ -102,12 +102,6 @@ impl Catalogue {
         }
     }
 
-    /// Whether a text names exactly one grade of bolts.
-    #[must_use]
-    pub fn grade_known(&self, said: &str) -> bool {
-        self.grade(said).is_ok()
-    }
-
     /// The condition meant.
     ///
     /// # Errors

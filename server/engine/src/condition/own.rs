@@ -68,7 +68,7 @@ impl OwnCondition {
         if let (Some(nut_factor), Some(low)) = (nut_factor, low)
             && low > nut_factor
         {
-            let why = "is above the nut factor to work with; allowed is up to it";
+            let why = "is above the nut factor to compute with; it must not be higher";
             faults.push(Fault::new(
                 "low_nut_factor",
                 FaultReason::Contradicts { why },
@@ -77,7 +77,7 @@ impl OwnCondition {
         if let (Some(nut_factor), Some(high)) = (nut_factor, high)
             && high < nut_factor
         {
-            let why = "is below the nut factor to work with; allowed is from it upwards";
+            let why = "is below the nut factor to compute with; it must not be lower";
             faults.push(Fault::new(
                 "high_nut_factor",
                 FaultReason::Contradicts { why },

@@ -12,8 +12,8 @@ impl fmt::Display for Fault {
 impl fmt::Display for FaultReason {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Missing => f.write_str("nothing was said; it is needed"),
-            Self::TooLong { most } => write!(f, "longer than {most} bytes, which no name is"),
+            Self::Missing => f.write_str("is required"),
+            Self::TooLong { most } => write!(f, "longer than {most} bytes; no name is that long"),
             Self::UnknownThread { given, known } => write!(
                 f,
                 "no thread \"{given}\" in the catalogue; {}",
@@ -28,7 +28,7 @@ impl fmt::Display for FaultReason {
             }
             Self::UnknownGrade { given } => write!(
                 f,
-                "no bolt grade \"{given}\" in the catalogue; say it like SAE J429 5, 8.8, A2-70 or F593 CW1"
+                "no bolt grade \"{given}\" in the catalogue; write it like SAE J429 5, 8.8, A2-70 or F593 CW1"
             ),
             Self::AmbiguousGrade { given, choices } => {
                 write!(
@@ -52,23 +52,23 @@ impl fmt::Display for FaultReason {
             } => write!(f, "no torque is computed with {grade}: {why}. {instead}"),
             Self::UnknownCondition { given } => write!(
                 f,
-                "no condition \"{given}\" in the catalogue; say it like dry, oiled or zinc plated, or give a nut factor"
+                "no condition \"{given}\" in the catalogue; write it like dry, oiled or zinc plated, or give a nut factor"
             ),
             Self::WithdrawnCondition { given, how } => write!(
                 f,
-                "\"{given}\" was withdrawn {how}; say another one, or give a nut factor"
+                "\"{given}\" was withdrawn {how}; choose another one, or give a nut factor"
             ),
             Self::ConditionRefused { given } => write!(
                 f,
-                "\"{given}\" is no condition to tighten in: clean and oil first, then say oiled"
+                "nothing is tightened with \"{given}\" threads: clean and oil them first, then give oiled"
             ),
             Self::NameTaken { given, by } => write!(
                 f,
-                "\"{given}\" is taken: it is understood as {by}; allowed is a name of its own"
+                "\"{given}\" is taken: it already means {by}; choose another name"
             ),
             Self::UnknownNutGrade { given } => write!(
                 f,
-                "no nut grade \"{given}\" in the catalogue; say it like SAE J995 5, ISO 898-2 8 or A563 DH"
+                "no nut grade \"{given}\" in the catalogue; write it like SAE J995 5, ISO 898-2 8 or A563 DH"
             ),
             Self::AmbiguousNutGrade { given, choices } => {
                 write!(

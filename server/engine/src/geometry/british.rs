@@ -1,7 +1,7 @@
 //! Dimensions of the threads of the old British standards.
 //!
 //! Each form has its own depth and flank angle. No standard publishes a tensile stress area for
-//! them; the mean of effective and core diameter stands in, as ISO 898-1 reckons it for metric threads.
+//! them; the mean of effective and core diameter stands in, as ISO 898-1 computes it for metric threads.
 
 use crate::units::{Millimetres, SquareMillimetres};
 use std::f64::consts::FRAC_PI_4;
@@ -79,7 +79,7 @@ pub fn core_diameter(form: Form, d: Millimetres, p: Millimetres) -> Millimetres 
     Millimetres::computed(d.get() - 2.0 * form.depth * p.get())
 }
 
-/// Stress area reckoned by analogy, since no standard publishes one.
+/// Stress area computed by analogy, because no standard publishes one.
 ///
 /// As = π/4 ((d2 + d3)/2)²
 ///
@@ -91,7 +91,7 @@ pub fn core_diameter(form: Form, d: Millimetres, p: Millimetres) -> Millimetres 
 /// # Sources
 /// ISO 898-1:2013, 9.1.6.1, for metric threads; applied here by analogy.
 /// # Example
-/// 1/4 BSF, reckoned by hand from 5.724 and 5.099 mm: 23.0 mm².
+/// 1/4 BSF, computed by hand from 5.724 and 5.099 mm: 23.0 mm².
 /// ```
 /// # use clampbook_engine::{geometry::british::*, units::Millimetres};
 /// let area = stress_area(WHITWORTH, Millimetres::new(6.35)?, Millimetres::new(25.4 / 26.0)?);

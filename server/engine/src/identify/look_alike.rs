@@ -1,4 +1,4 @@
-//! Threads that are taken for each other, and how much of them bears when they meet.
+//! Threads that are easily mistaken for each other, and how much thread depth bears when they meet.
 
 use crate::{catalogue::Catalogue, thread::Thread};
 use clampbook_data::{Half, LOOK_ALIKES, LookAlikeRow, Origin};
@@ -24,7 +24,7 @@ pub struct LookAlike<'c> {
 /// # Sources
 /// Geometry; basic sizes of ISO 724, ASME B1.1 and the British standards.
 /// # Example
-/// M12x1.25 in a 1/2-20 nut: (12 − 11.325)/(12.7 − 11.325) = 0.49, reckoned by hand.
+/// M12x1.25 in a 1/2-20 nut: (12 − 11.325)/(12.7 − 11.325) = 0.49, computed by hand.
 /// ```
 /// # use clampbook_engine::{Catalogue, identify::overlap_share};
 /// let catalogue = Catalogue::built_in();

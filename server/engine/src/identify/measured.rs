@@ -94,19 +94,19 @@ impl Measured {
         }
     }
 
-    /// The error of the diameter that was reckoned with, in mm.
+    /// The error of the diameter that was used, in mm.
     #[must_use]
     pub const fn diameter_error_mm(&self) -> f64 {
         self.diameter_error
     }
 
-    /// The error of the pitch that was reckoned with, in mm.
+    /// The error of the pitch that was used, in mm.
     #[must_use]
     pub const fn pitch_error_mm(&self) -> f64 {
         self.pitch_error
     }
 
-    /// The wear that was reckoned with, in mm.
+    /// The wear that was used, in mm.
     #[must_use]
     pub const fn wear_mm(&self) -> f64 {
         self.wear

@@ -43,10 +43,10 @@ impl Misfit {
     #[must_use]
     pub const fn text(self) -> &'static str {
         match self {
-            Self::TooSmall => "Measured smaller than its least size, wear included.",
-            Self::TooLarge => "Measured larger than its greatest size, wear included.",
-            Self::Pitch => "Its pitch is another.",
-            Self::FlankAngle => "Its flanks stand at another angle.",
+            Self::TooSmall => "Measured smaller than its minimum size, even when worn.",
+            Self::TooLarge => "Measured larger than its maximum size, even when worn.",
+            Self::Pitch => "Its pitch is different.",
+            Self::FlankAngle => "Its flank angle is different.",
         }
     }
 }
@@ -275,7 +275,7 @@ fn try_next(agreeing: &[&Thread], measured: &Measured) -> Vec<String> {
     angles.dedup();
     if let [first, .., last] = angles[..] {
         tries.push(format!(
-            "Gauge of the flank angle: {first} against {last} degrees; round crests speak for Whitworth form."
+            "Gauge of the flank angle: {first} against {last} degrees; round crests suggest Whitworth form."
         ));
     }
     tries

@@ -55,7 +55,7 @@ pub enum Verdict {
         /// Torque to expect at the slot, run-on torque included, in N·m; unknown before the angle was measured.
         torque_nm: Option<f64>,
     },
-    /// Turn to the least torque and measure the angle to the next slot.
+    /// Turn to the minimum torque and measure the angle to the next slot.
     Measure,
     /// The next slot lies beyond the published greatest torque: change the washers.
     ChangeWasher {
@@ -223,7 +223,7 @@ pub fn align<'c>(question: &CastleQuestion<'c>) -> CastleAnswer<'c> {
                 .to_slot
                 .zip(window)
                 .map_or(1.0, |(slot, window)| slot.get() / window.get().clamp(f64::MIN_POSITIVE, 3600.0)),
-            "The next slot lies beyond the published greatest torque: change the washers, do not go on, and never back off to a slot.".to_owned(),
+            "The next slot lies beyond the published maximum torque: change the washers, do not tighten further, and never back off to a slot.".to_owned(),
         ),
         Verdict::Refuse { why, .. } => remarks.find("refused", Severity::Stop, 1.0, why.to_owned()),
         Verdict::Advance { .. } | Verdict::Measure => {}
@@ -252,22 +252,22 @@ fn verdict(
 ) -> Verdict {
     let Some(window) = window else {
         return Verdict::Refuse {
-            why: "Without a published greatest torque there is no window to find a slot in.",
-            instead: "Look the range up; a single published torque is the least, and washers bring the slot to it.",
+            why: "Without a published maximum torque there is no range to find a slot in.",
+            instead: "Look up the range; a single published torque is the minimum, and washers bring the slot to it.",
         };
     };
     // The published least torque in the condition asked about, run-on torque aside.
     if beyond_yield(question.minimum_nm) {
         return Verdict::Refuse {
-            why: "In this condition the published least torque already takes the bolt beyond yield.",
-            instead: "Check grade, thread and lubrication: they are not those the torque was published for.",
+            why: "In this condition the published minimum torque already takes the bolt beyond yield.",
+            instead: "Check grade, thread and lubrication: the torque was published for others.",
         };
     }
     let at_slot = |slot: Degrees| question.minimum_nm + nm_per_degree * slot.get();
     match question.to_slot {
         Some(slot) if slot <= window && beyond_yield(at_slot(slot)) => Verdict::Refuse {
-            why: "The next slot is inside the published window, but in this condition beyond the bolt's yield.",
-            instead: "Check the lubrication the range was published for, or change the washers.",
+            why: "The next slot is inside the published range, but in this condition beyond the bolt's yield.",
+            instead: "Check which lubrication the range was published for, or change the washers.",
         },
         Some(slot) if slot <= window => Verdict::Advance {
             torque_nm: Some(at_slot(slot) + question.run_on_nm),

@@ -63,7 +63,7 @@ pub(super) fn judge_face(face: &BearingFace, remarks: &mut Remarks<'_>) {
             Severity::Caution,
             nominal,
             format!(
-                "{}: {} press where {} are allowed; it sinks in and the clamp load goes. Put a hard washer under it.",
+                "{}: the bearing pressure is {} where {} is allowed; it sinks in and the clamp load is lost. Put a hard washer under it.",
                 face.face,
                 show::stress(face.nominal),
                 show::stress(face.allowed)
@@ -75,7 +75,7 @@ pub(super) fn judge_face(face: &BearingFace, remarks: &mut Remarks<'_>) {
             Severity::Note,
             greatest,
             format!(
-                "{}: with the scatter {} may press where {} are allowed.",
+                "{}: with the scatter the bearing pressure may be {} where {} is allowed.",
                 face.face,
                 show::stress(face.greatest),
                 show::stress(face.allowed)

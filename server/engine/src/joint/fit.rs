@@ -123,7 +123,7 @@ pub(super) fn lengths(thread: &Thread, stack: &Stack, shear_plane: Option<f64>) 
             (grip + stack.nut_height.get() + p, None)
         }
         Some(tapped) => {
-            remarks.assume("Engagement by the rule of the trade for the tapped metal.");
+            remarks.assume("Engagement by rule of thumb for the tapped metal.");
             let engaged = tapped.metal.trade_engagement() * thread.diameter().get();
             let longest = tapped.blind.then(|| grip + tapped.full_thread.get() - p);
             (grip + engaged, longest)
@@ -141,8 +141,7 @@ pub(super) fn lengths(thread: &Thread, stack: &Stack, shear_plane: Option<f64>) 
     let standard_mm = next_standard_length(thread.system(), needed)
         .filter(|l| longest.is_none_or(|longest| !exceeds(*l, longest)));
     if standard_mm.is_none() {
-        remarks
-            .mind("No standard length does it: change washers, thread deeper, or have one made.");
+        remarks.mind("No standard length fits: change washers, thread deeper, or have one made.");
     }
     let at_hand = stack
         .bolt_length
@@ -238,7 +237,7 @@ fn judge(lengths: &Judged, stack: &Stack, family: System, remarks: &mut Remarks<
             Severity::Stop,
             grip / (grip + reach),
             format!(
-                "The bolt ends inside the stack: {} are clamped.",
+                "The bolt ends inside the stack: {} is clamped.",
                 length(grip, family, Rounded::Up)
             ),
         );
@@ -289,7 +288,7 @@ fn judge(lengths: &Judged, stack: &Stack, family: System, remarks: &mut Remarks<
             Severity::Caution,
             (grip + reach - out + p) / (grip + reach),
             format!(
-                "{} stand out of the nut; at least one full thread, {}, is wanted.",
+                "{} sticks out of the nut; at least one full thread, {}, is needed.",
                 length(out, family, Rounded::Down),
                 length(p, family, Rounded::Up)
             ),

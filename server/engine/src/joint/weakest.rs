@@ -32,7 +32,7 @@ pub struct Engagement {
     pub available_mm: Option<f64>,
     /// For the bolt to break before either thread strips, at minimum material, in mm.
     pub by_strength_mm: f64,
-    /// By the rule of the trade, in mm; `None` for a nut.
+    /// By rule of thumb, in mm; `None` for a nut.
     pub by_trade_mm: Option<f64>,
     /// For a nut of the bolt's own strength, on basic dimensions, in mm.
     pub equal_strength_mm: f64,
@@ -158,7 +158,7 @@ pub(super) fn judge_threads(
         let (nominal, greatest) = (share(answer.clamp_load), share(answer.scatter.greatest));
         if nominal > 1.0 {
             remarks.find(id, Severity::Stop, nominal, format!(
-                "At the clamp load aimed at {text} strips. Fit an insert, a longer bolt or aim lower with the specification changed."
+                "At the target clamp load {text} strips. Fit an insert or a longer bolt, or change the specification to a lower target."
             ));
         } else if greatest > 1.0 {
             remarks.find(
@@ -183,7 +183,7 @@ pub(super) fn judge_threads(
             Severity::Caution,
             engagement.by_strength_mm / available,
             format!(
-                "{engaged} are engaged; for the bolt to break before a thread strips it takes {}.",
+                "{engaged} is engaged; {} is needed for the bolt to break before a thread strips.",
                 length(engagement.by_strength_mm, family, Rounded::Up)
             ),
         );
@@ -196,7 +196,7 @@ pub(super) fn judge_threads(
             Severity::Caution,
             trade / available,
             format!(
-                "{engaged} are engaged; the rule of the trade wants {}. In an original hole compare with what the maker had.",
+                "{engaged} is engaged; {} is needed by rule of thumb. In an original hole compare with what the maker had.",
                 length(trade, family, Rounded::Up)
             ),
         );

@@ -166,11 +166,11 @@ fn band(
     match (low, high) {
         (None, None) => None,
         (Some(_), None) => {
-            contradicts("friction_high", "is needed beside friction_low");
+            contradicts("friction_high", "is required beside friction_low");
             None
         }
         (None, Some(_)) => {
-            contradicts("friction_low", "is needed beside friction_high");
+            contradicts("friction_low", "is required beside friction_high");
             None
         }
         (Some(low), Some(high)) => {

@@ -99,7 +99,7 @@ pub fn internal_limits(thread: &Thread, fit: Fit) -> Option<InternalLimits> {
 struct Size {
     d: f64,
     p: f64,
-    /// Whether the standard reckons with one diameter of engagement, not nine pitches.
+    /// Whether the standard computes with one diameter of engagement, not nine pitches.
     engages_one_diameter: bool,
     geometry: Geometry,
 }

@@ -24,7 +24,7 @@ pub enum WrenchFinding {
 }
 
 impl WrenchFinding {
-    /// All of them.
+    /// All findings.
     pub const ALL: [Self; 8] = [
         Self::KnownBad,
         Self::Overdue,
@@ -70,11 +70,11 @@ impl WrenchFinding {
     pub const fn text(self) -> &'static str {
         match self {
             Self::KnownBad => {
-                "The wrench was found wrong: leave it until it is mended and checked."
+                "The wrench was found wrong: do not use it until it is repaired and checked."
             }
             Self::Overdue => "Its calibration is overdue: check it on the bench first.",
             Self::NotKnownWhetherCalibrated => {
-                "Nobody said whether it is calibrated: check it on the bench first."
+                "It is not known whether it is calibrated: check it on the bench first."
             }
             Self::AboveFullScale => "The setting is above full scale: take a larger wrench.",
             Self::BelowAFifth => {

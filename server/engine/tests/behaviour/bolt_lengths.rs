@@ -60,7 +60,7 @@ fn through_the_nut_and_one_thread_past_it() {
 /// One diameter engaged in steel (common practice), one pitch short of the last full thread.
 #[test]
 fn between_engagement_and_the_bottom_of_a_blind_hole() {
-    let no_length = "No standard length does it";
+    let no_length = "No standard length fits";
     for (full_thread, longest, standard) in [
         (20.0, 30.5, Some(25.0)),
         (14.5, 25.0, Some(25.0)),

@@ -128,9 +128,9 @@ fn a_slot_inside_the_range_but_beyond_yield_is_refused() {
     };
     // 100 + 63.48 N·m hold, 110 + 63.48 do not.
     assert_eq!(why(measured(100.0, 300.0, 60.0)), "");
-    let inside = "The next slot is inside the published window";
+    let inside = "The next slot is inside the published range";
     assert!(why(measured(110.0, 300.0, 60.0)).starts_with(inside));
-    let least = "In this condition the published least torque";
+    let least = "In this condition the published minimum torque";
     assert!(why(measured(170.0, 300.0, 60.0)).starts_with(least));
 }
 

@@ -112,7 +112,7 @@ fn sentences_say_what_was_wrong_and_what_is_allowed() {
         ..good()
     })
     .1;
-    assert_eq!(said, "share of proof is no number, allowed is 0.05 to 1");
+    assert_eq!(said, "share of proof is not a number, allowed is 0.05 to 1");
     let said = only(&Ask {
         grade: "8.8",
         ..good()

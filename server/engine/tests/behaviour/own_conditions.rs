@@ -102,7 +102,7 @@ fn a_withdrawn_row_is_told_and_its_name_is_free() {
         assert_eq!(
             faults[0].reason.to_string(),
             format!(
-                "\"{said}\" was withdrawn by Ada on 2026-03-02: the tin is empty; say another one, or give a nut factor"
+                "\"{said}\" was withdrawn by Ada on 2026-03-02: the tin is empty; choose another one, or give a nut factor"
             )
         );
         let how = "by Ada on 2026-03-02: the tin is empty".to_owned();
@@ -153,8 +153,8 @@ fn numbers_nobody_can_have_measured_are_refused_all_at_once() {
     assert_eq!(
         crossed,
         [
-            "low_nut_factor: is above the nut factor to work with; allowed is up to it",
-            "high_nut_factor: is below the nut factor to work with; allowed is from it upwards",
+            "low_nut_factor: is above the nut factor to compute with; it must not be higher",
+            "high_nut_factor: is below the nut factor to compute with; it must not be lower",
         ]
     );
     let alike = OwnConditionAsk {
@@ -197,6 +197,6 @@ fn a_name_must_be_free_and_must_name_something() {
     assert!(matches!(taken, FaultReason::NameTaken { .. }));
     assert_eq!(
         taken.to_string(),
-        "\"Dry\" is taken: it is understood as dry; allowed is a name of its own"
+        "\"Dry\" is taken: it already means dry; choose another name"
     );
 }

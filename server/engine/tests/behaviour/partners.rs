@@ -124,7 +124,7 @@ fn what_each_part_bears() {
     close(capacity(&soft, "bolt-thread"), 400.0 * BOLT_AREA * 10.0);
 }
 
-/// The weaker of both threads decides; cast iron wants 1.25 d by the rule of the trade, a nut no rule.
+/// The weaker of both threads decides; cast iron needs 1.25 d by rule of thumb, a nut no rule.
 #[test]
 fn how_much_engagement_is_wanted() {
     let by_bolt = BREAKING / (400.0 * BOLT_AREA);

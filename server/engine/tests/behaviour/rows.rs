@@ -74,8 +74,8 @@ fn a_nut() {
     let five = nut("iso898-2-5");
     assert_eq!(five.style(), "type 1 (ISO 4032)");
     assert_eq!(five.marking(), "\"5\" or clock-face bar and dot");
-    assert!(!five.only_locks());
-    assert!(nut("iso898-2-04").only_locks());
+    assert!(!five.mates().is_empty());
+    assert!(nut("iso898-2-04").mates().is_empty());
     let to_4 = five.proofs().next().unwrap();
     assert_eq!(
         (to_4.sizes_mm(), to_4.smallest_is_outside()),
@@ -225,7 +225,7 @@ fn a_look_alike_and_a_misfit() {
     assert_eq!(pair.what_happens(), happens);
     assert_eq!(pair.how_to_tell(), "Stop at the first resistance.");
     assert!(!pair.is_cruel());
-    assert_eq!(Misfit::Pitch.text(), "Its pitch is another.");
+    assert_eq!(Misfit::Pitch.text(), "Its pitch is different.");
 }
 
 /// RCSC: an A325 bolt of 1-1/8 in is pretensioned to 56 kip, 249.1 kN; NASA TM-106943 (1995): 146, 204 and 256 lbf in a

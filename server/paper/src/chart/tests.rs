@@ -78,6 +78,39 @@ fn inch_units_tell_loads_in_pounds() {
     assert!(chart.svg.contains("7570 lbf at 55.2 lbf·ft (74.8 N·m)"));
 }
 
+/// 1 lbf is 4.448 221 615 260 5 N exactly (NIST SP 811, 2008, appendix B.8). Grade 5 is proved at 85 ksi and yields at 92
+/// (SAE J429), on 0.1187 in² (ASME B1.1, 7/16-20): 10 090 and 10 920 lbf; aimed at are three quarters of proof, 7 568 lbf,
+/// with 35 % either way 4 919 and 10 217 lbf.
+#[test]
+fn loads_in_pounds_are_newtons_by_the_published_factor() {
+    let catalogue = Catalogue::built_in();
+    let question = catalogue.resolve(&ask()).expect("a good question");
+    let answer = compute(&question);
+    let chart = render(&question, &answer, TorqueUnit::PoundForceFoot).svg;
+    for said in [
+        ">7570 lbf at 55.2 lbf·ft (74.8 N·m)<",
+        ">least 4920 lbf<",
+        ">greatest 10200 lbf<",
+        ">proof 10100 lbf<",
+        ">yield 10900 lbf<",
+    ] {
+        assert!(chart.contains(said), "{said} in {chart}");
+    }
+    let place = |load: f64| PLOT.3 - (PLOT.3 - PLOT.2) * load / 12_000.0;
+    let edge = format!("<text x=\"{:.1}\" ", PLOT.0 - 10.0);
+    let marks: Vec<&str> = chart.lines().filter(|l| l.starts_with(&edge)).collect();
+    assert_eq!(marks.len(), 7, "{marks:?}");
+    for (mark, load) in marks.iter().zip((0..=12_000).step_by(2_000)) {
+        let y = place(f64::from(load)) + 4.5;
+        let said = format!("{edge}y=\"{y:.1}\" text-anchor=\"end\">{load}</text>");
+        assert_eq!(*mark, said);
+    }
+    let proof = answer.proof_load.expect("it has one").get() / 4.448_221_615_260_5;
+    assert!((proof - 10_090.0).abs() < 5.0, "{proof}");
+    let line = format!("M{} {:.1}H{}", PLOT.0, place(proof), PLOT.1);
+    assert!(chart.contains(&line), "{line} in {chart}");
+}
+
 #[test]
 fn a_standard_without_proof_says_what_stands_for_it() {
     let stainless = Ask {

@@ -2,6 +2,8 @@
 
 use super::Picture;
 use clampbook_engine::{Severity, show, units::Newtons};
+use std::borrow::Cow;
+use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 
 impl Picture<'_> {
     /// The worst check in words; of several as serious the one furthest beyond its limit.
@@ -52,18 +54,13 @@ impl Picture<'_> {
 }
 
 /// A sentence in lines of at most so many letters, broken at blanks.
-pub(super) fn lines_of(sentence: &str, letters: usize) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for word in sentence.split(' ') {
-        match lines.last_mut() {
-            Some(line) if line.chars().count() + 1 + word.chars().count() <= letters => {
-                line.push(' ');
-                line.push_str(word);
-            }
-            _ => lines.push(word.to_owned()),
-        }
-    }
-    lines
+pub(super) fn lines_of(sentence: &str, letters: usize) -> Vec<Cow<'_, str>> {
+    let at_blanks = Options::new(letters)
+        .word_separator(WordSeparator::AsciiSpace)
+        .word_splitter(WordSplitter::NoHyphenation)
+        .wrap_algorithm(WrapAlgorithm::FirstFit)
+        .break_words(false);
+    textwrap::wrap(sentence, at_blanks)
 }
 
 pub(super) fn percent(share: f64) -> String {

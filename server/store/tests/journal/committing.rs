@@ -4,9 +4,9 @@ use crate::support::{
     Shop, add_joint, after, book, decide_on, job, lay_out, log_alike, log_removal, of, order,
 };
 use clampbook_book::command::Command;
-use clampbook_book::decide::Asked;
 use clampbook_book::entry::Moment;
 use clampbook_book::fact::{Fact, LengthSeen, SaidLength};
+use clampbook_book::judge::Asked;
 use clampbook_book::refusal::Refusal;
 use clampbook_store::{CommitError, Store, Work};
 

@@ -1,9 +1,10 @@
 //! Drafting: who judges an order, and that a judgement that was overtaken does not count.
 
 use crate::support::{
-    Gate, Shop, after, give, is_writer, job, lay_out, let_all_queue_up, log_removal, order,
+    Gate, Shop, after, create_paste, give, is_writer, job, lay_out, let_all_queue_up, log_removal,
+    order, shop_order,
 };
-use clampbook_book::decide::judge;
+use clampbook_book::judge::judge;
 use clampbook_store::{Options, Store};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering::SeqCst};
@@ -95,5 +96,31 @@ async fn the_writer_judges_only_what_was_overtaken_or_refused() {
         .expect("readable")
         .expect("it exists");
     assert_eq!(hub.last, 7);
+    store.stop().await;
+}
+
+#[tokio::test]
+async fn what_was_judged_on_an_older_shop_is_judged_again() {
+    let shop = Shop::new();
+    let gate = Gate::default();
+    let (store, judged) = counted(&shop, &gate);
+    lay_out(&store, "hub", 4).await;
+
+    // The shop's own orders are always the writer's; the removal was judged while there was no paste.
+    gate.shut();
+    judged.store(0, SeqCst);
+    let revised = give(&store, shop_order(create_paste("bench-paste", 0.13)));
+    let removed = give(&store, order("hub", log_removal("drum", 1)));
+    let_all_queue_up().await;
+    gate.open();
+    for answer in [revised, removed] {
+        answer.await.expect("the task ends").expect("written");
+    }
+    assert_eq!(judged.load(SeqCst), 2, "the shop was another one");
+
+    judged.store(0, SeqCst);
+    let removal = order("hub", log_removal("drum", 2));
+    store.commit(removal).await.expect("written");
+    assert_eq!(judged.load(SeqCst), 0, "the shop is as it was");
     store.stop().await;
 }

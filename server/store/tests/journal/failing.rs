@@ -3,8 +3,8 @@
 use crate::child::{child_of, command};
 use crate::support::{Hand, Shop, after, book, job, lay_out, log_removal, of, open_job, order};
 use clampbook_book::command::Command;
-use clampbook_book::decide::Asked;
 use clampbook_book::entry::Moment;
+use clampbook_book::judge::Asked;
 use clampbook_store::{CommitError, Options, ReadError, Store};
 use std::sync::Arc;
 

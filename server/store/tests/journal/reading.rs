@@ -1,8 +1,10 @@
 //! Reading: pages of entries, states of jobs, and the number that wakes those who watch.
 
 use crate::support::{
-    Shop, add_joint, after, decide_on, job, lay_out, log_alike, log_removal, of, order,
+    Shop, add_joint, after, create_paste, decide_on, job, lay_out, log_alike, log_removal, of,
+    order, shop_order,
 };
+use clampbook_book::stream::Stream;
 use clampbook_store::Store;
 
 #[tokio::test]
@@ -39,6 +41,68 @@ async fn entries_are_read_page_by_page() {
         store.entries_after(0, None, 0).await,
     ] {
         assert_eq!(nothing.expect("readable"), []);
+    }
+    store.stop().await;
+}
+
+/// Three streams are written in turns, a few entries a page, and the file is opened again in the middle.
+#[tokio::test]
+async fn going_on_from_the_last_entry_read_loses_none_over_many_pages() {
+    let shop = Shop::new();
+    let mut store = shop.open();
+    for id in ["hub", "axle"] {
+        lay_out(&store, id, 9).await;
+    }
+    for position in 1..=9 {
+        for id in ["hub", "axle"] {
+            let removal = order(id, log_removal("drum", position));
+            store.commit(removal).await.expect("it is written");
+        }
+        let paste = create_paste(&format!("paste-{position}"), 0.13);
+        store
+            .commit(shop_order(paste))
+            .await
+            .expect("it is written");
+    }
+    let streams = [
+        (None, 33),
+        (Some(of("hub")), 12),
+        (Some(of("axle")), 12),
+        (Some(Stream::Shop), 9),
+    ];
+    for (stream, count) in streams {
+        let whole = store.entries_after(0, stream.clone(), 100).await;
+        let whole: Vec<i64> = whole.expect("readable").iter().map(|e| e.seq).collect();
+        assert_eq!(whole.len(), count, "{stream:?}");
+        for limit in [1, 2, 3, 4, 5] {
+            let (mut seen, mut pages) = (Vec::new(), 0);
+            loop {
+                let cursor = seen.last().copied().unwrap_or(0);
+                let page = store.entries_after(cursor, stream.clone(), limit).await;
+                let page = page.expect("readable");
+                if page.is_empty() {
+                    break;
+                }
+                seen.extend(page.iter().map(|e| e.seq));
+                pages += 1;
+                if limit == 3 && pages == 2 {
+                    store.stop().await;
+                    store = shop.open();
+                }
+            }
+            assert!(limit > 4 || pages > 2, "{pages} pages");
+            assert_eq!(seen, whole, "{stream:?} by {limit}");
+            let Some(stream) = &stream else { continue };
+            let mut numbers = Vec::new();
+            while numbers.len() < count {
+                let after = numbers.last().copied().unwrap_or(0);
+                let page = store.entries(stream.clone(), after, limit).await;
+                let page = page.expect("readable");
+                assert!(!page.is_empty(), "{stream} ends after {after}");
+                numbers.extend(page.iter().map(|e| e.entry.number));
+            }
+            assert!(numbers.iter().copied().eq(1..=count as u32), "{numbers:?}");
+        }
     }
     store.stop().await;
 }

@@ -2,10 +2,10 @@
 
 use crate::support::book;
 use clampbook_book::command::Command;
-use clampbook_book::decide::{Asked, Context};
 use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
+use clampbook_book::judge::{Asked, Context};
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
 use clampbook_store::{CommitError, Decider, Order, Work};
@@ -122,8 +122,9 @@ impl Plain {
         let said = order.said.unwrap_or(now);
         let shop = self.shop();
         let context = Context {
-            now,
+            by: order.caller.speaker(),
             said,
+            now,
             shop: &shop,
         };
         let (judged, last) = match &order.work {

@@ -7,10 +7,10 @@
 mod commands;
 
 use clampbook_book::command::{Command, ShopCommand};
-use clampbook_book::decide::judge;
 use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
+use clampbook_book::judge::judge;
 use clampbook_book::stream::Stream;
 use clampbook_store::{
     Clock, CommitError, Decider, Options, Order, Receipt, Store, Work, verify_file,

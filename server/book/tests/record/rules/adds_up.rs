@@ -79,7 +79,7 @@ fn accounted(position: u16, what: Thing, count: u16) -> Command {
 
 /// What is left over, as it is told.
 fn left_over(bench: &Bench) -> Vec<String> {
-    rules::flags(&bench.job, &bench.shop)
+    rules::flags(&bench.job, &bench.context())
         .into_iter()
         .filter(|flag| flag.rule == "does-not-add-up")
         .map(|flag| {

@@ -51,7 +51,7 @@ fn an_unmarked_head_under_a_high_grade_never_goes_without_a_stop() {
             );
             let sheet = view(&bench, TorqueUnit::NewtonMetre);
             let row = sheet.joints[0].rows.iter().find(|row| row.position == 1);
-            assert_eq!(row.expect("a row").torque_nm, None, "{thread} {name}");
+            assert_eq!(row.expect("a row").torque.nm(), None, "{thread} {name}");
             tried += 1;
         }
     }

@@ -30,7 +30,7 @@ fn cited() -> Decided {
 }
 
 fn raised(bench: &Bench) -> Vec<&'static str> {
-    let flags = rules::flags(&bench.job, &bench.shop).into_iter();
+    let flags = rules::flags(&bench.job, &bench.context()).into_iter();
     flags.map(|flag| flag.rule).collect()
 }
 
@@ -158,13 +158,13 @@ fn its_row_says_who_and_why_and_carries_no_torque() {
     };
     assert_eq!(row(1).fastener, "no fastener");
     assert_eq!(row(1).reuse, "left out by Ida: the bracket it held is gone");
-    assert_eq!(row(1).torque, "LEFT OUT: no torque");
-    assert_eq!(row(1).torque_nm, None);
+    assert_eq!(row(1).torque.to_string(), "LEFT OUT: no torque");
+    assert_eq!(row(1).torque.nm(), None);
     assert_eq!(
         (row(1).lock.as_str(), row(1).preparation.as_str()),
         ("", "")
     );
-    assert!(row(2).torque_nm.is_some());
+    assert!(row(2).torque.nm().is_some());
     assert_eq!(row(2).lock, "lock washer");
 }
 

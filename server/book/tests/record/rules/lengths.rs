@@ -27,7 +27,7 @@ fn an_odd_length_is_cleared_by_a_citation_or_the_common_length_and_not_by_reuse(
         ..decision(3, Reuse)
     });
     assert_eq!(bench.flag("odd-length", 3), None);
-    let odd = rules::odd_lengths(bench.joint(), &bench.shop);
+    let odd = rules::odd_lengths(bench.joint(), &bench.context());
     assert_eq!(
         odd,
         [(3, Compared::Longer)],
@@ -35,7 +35,7 @@ fn an_odd_length_is_cleared_by_a_citation_or_the_common_length_and_not_by_reuse(
     );
     bench.decide(decision(3, Replace));
     assert_eq!(bench.flag("odd-length", 3), None);
-    let odd = rules::odd_lengths(bench.joint(), &bench.shop);
+    let odd = rules::odd_lengths(bench.joint(), &bench.context());
     assert_eq!(odd, [], "the common length is not odd");
 }
 

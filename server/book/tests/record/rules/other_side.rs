@@ -58,7 +58,7 @@ fn answer(finding: u32, shown: Shown) -> Command {
 
 /// The assemblies that the rule stops.
 fn stopped(bench: &Bench) -> Vec<String> {
-    rules::flags(&bench.job, &bench.shop)
+    rules::flags(&bench.job, &bench.context())
         .into_iter()
         .filter(|flag| flag.rule == "other-side" && flag.severity == Severity::Stop)
         .map(|flag| match flag.on {

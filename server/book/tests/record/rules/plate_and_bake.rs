@@ -112,7 +112,7 @@ fn the_preparation_says_what_shows_the_baking_and_why_it_matters() {
     let prepared = |bench: &Bench| {
         let sheet = view(bench, TorqueUnit::NewtonMetre);
         let row = &sheet.joints[0].rows[0];
-        (row.reuse.clone(), row.preparation.clone(), row.torque_nm)
+        (row.reuse.clone(), row.preparation.clone(), row.torque.nm())
     };
     let (reuse, preparation, torque) = prepared(&bench);
     assert_eq!(reuse, "original, plated and baked");

@@ -45,7 +45,7 @@ fn another_lubrication_than_stated_is_told_with_what_it_makes() {
     .expect("it is taken");
     // 0.20 / 0.16.
     assert!(
-        cause(&bench, RULE, 0).contains("nut factor 0.16: the published torque makes 1.25 times")
+        cause(&bench, RULE, 0).contains("nut factor 0.16: the published torque gives 1.25 times")
     );
     anew(&mut bench, |joint| {
         let target = joint.target.as_mut().expect("a target");
@@ -242,15 +242,21 @@ fn what_is_offered_or_ordered_is_judged_by_the_published_grade() {
         ..plate()
     };
     let mut bench = with(strong, |_| ());
-    let checks =
-        fits::check(bench.joint(), 1, &new_bolt(), &bench.shop, bench.unit()).expect("a position");
+    let checks = fits::check(
+        bench.joint(),
+        1,
+        &new_bolt(),
+        &bench.context(),
+        bench.unit(),
+    )
+    .expect("a position");
     let rules: Vec<_> = checks.iter().map(|check| check.rule).collect();
     assert!(rules.contains(&"weaker-than-specified"), "{rules:?}");
     bench.take_out(Removed {
         condition: Condition::BrokeNow,
         ..sound(1)
     });
-    let wanted = orders::list(&bench.job, None, &bench.shop);
+    let wanted = orders::list(&bench.job, None, &bench.context());
     assert!(wanted[0].what.contains("J429 8"), "{wanted:?}");
 }
 

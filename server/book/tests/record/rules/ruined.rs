@@ -30,7 +30,7 @@ fn bench_that(found: PartFound) -> Bench {
 }
 
 fn flagged(bench: &Bench) -> Option<Severity> {
-    let flags = rules::flags(&bench.job, &bench.shop);
+    let flags = rules::flags(&bench.job, &bench.context());
     let flag = flags.into_iter().find(|flag| flag.rule == "part-ruined")?;
     assert!(matches!(flag.on, On::Assembly(_)));
     Some(flag.severity)

@@ -47,7 +47,7 @@ fn said_of(bench: &mut Bench, removed: Removed) {
 }
 
 fn cause(bench: &Bench) -> String {
-    let flags = rules::joint_flags(bench.joint(), &bench.shop, bench.unit());
+    let flags = rules::joint_flags(bench.joint(), &bench.context(), bench.unit());
     let odd = flags.into_iter().find(|flag| flag.rule == "odd-length");
     odd.expect("raised").cause
 }

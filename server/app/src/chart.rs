@@ -1,0 +1,25 @@
+//! Asking for a picture.
+
+use super::error::unless_wrong;
+use super::{Call, Error};
+use clampbook_book::refusal::Violation;
+use clampbook_engine::{Ask, quantity::TorqueUnit};
+use clampbook_paper::chart::{self, Chart};
+
+impl Call<'_> {
+    /// Draws clamp load against torque for one joint. `found` is what the adapter found wrong already.
+    ///
+    /// # Errors
+    /// All faults of the question as violations of `ask`, or the refused purpose.
+    pub fn render_chart(
+        &self,
+        ask: &Ask<'_>,
+        unit: TorqueUnit,
+        found: Vec<Violation>,
+    ) -> Result<Chart, Error> {
+        let catalogue = self.catalogue();
+        let question = unless_wrong(catalogue.resolve(ask), "ask.", found)?;
+        let answer = clampbook_engine::compute(&question);
+        Ok(chart::render(&question, &answer, unit))
+    }
+}

@@ -1,0 +1,59 @@
+//! Judging what became of pieces that did not go back.
+
+use super::{joint, position, subject};
+use crate::judge::refusal::{Refusal, Violation};
+use crate::record::fact::{Fact, PieceAccounted, Thing};
+use crate::record::job::Job;
+
+pub(super) fn account(job: &Job, accounted: &PieceAccounted) -> Result<Vec<Fact>, Refusal> {
+    let joint = joint(job, &accounted.joint)?;
+    let position = position(joint, accounted.position, "account.position")?;
+    if position.removal().is_none() {
+        return Err(Refusal::State {
+            subject: subject(job, joint, accounted.position),
+            explanation:
+                "nothing was removed; log the removal before saying what happened to its pieces"
+                    .into(),
+        });
+    }
+    Ok(vec![Fact::PieceAccounted(accounted.clone())])
+}
+
+/// Whether an account may be corrected: for the same pieces out of the same position.
+pub(super) fn account_anew(there: &PieceAccounted, anew: &PieceAccounted) -> Result<(), Refusal> {
+    let what = match anew.what {
+        Thing::Fastener => "account.fastener",
+        Thing::Piece(_) => "account.piece",
+        Thing::SmallPart(_) => "account.small_part",
+    };
+    let kept = [
+        (
+            "account.joint",
+            there.joint == anew.joint,
+            there.joint.to_string(),
+        ),
+        (
+            "account.position",
+            there.position == anew.position,
+            there.position.to_string(),
+        ),
+        (
+            what,
+            there.what.plain() == anew.what.plain(),
+            there.what.spoken().to_owned(),
+        ),
+    ];
+    let moved = kept.into_iter().filter(|(_, stays, _)| !stays);
+    let wrong: Vec<Violation> = moved
+        .map(|(field, _, was)| {
+            let wrong = format!(
+                "was {was} and cannot be changed; withdraw the account and log the right one"
+            );
+            Violation::new(field, wrong)
+        })
+        .collect();
+    match wrong.as_slice() {
+        [] => Ok(()),
+        _ => Err(Refusal::Invalid(wrong)),
+    }
+}

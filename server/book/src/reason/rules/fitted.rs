@@ -1,0 +1,157 @@
+//! What went back in: not as decided, not tight, or not at all.
+
+use super::scene::Scene;
+use super::{Check, Flag, Rule};
+use crate::reason::shown;
+use crate::record::fact::Refitted;
+use crate::record::job::Standing;
+use crate::record::words::{Condition, Disposition, Severity, Tightness};
+use clampbook_engine::show;
+
+pub(super) const NOT_AS_DECIDED: Rule = Rule {
+    id: "not-as-decided",
+    title: "What went in is not what was decided",
+    raised_when: "A replacement was decided on, bought or made, and the original went in; or the original of a missing fastener is said to be in; or something is in that should be left out by decision: stop.",
+    cleared_by: "The decided part fitted, or a new decision.",
+    source: "common practice",
+    check: Check::Joint(not_as_decided),
+};
+
+pub(super) const NOT_TIGHT: Rule = Rule {
+    id: "not-tight",
+    title: "Fastener is in but not tight",
+    raised_when: "It was started or made snug and not brought to its final torque: caution.",
+    cleared_by: "The final torque logged.",
+    source: "common practice",
+    check: Check::Joint(not_tight),
+};
+
+/// Share that a reading may differ from the wanted torque: what ISO 6789-1 lets the wrench itself be off at most.
+const READING_SHARE: f64 = 0.06;
+
+pub(super) const READING_OFF: Rule = Rule {
+    id: "reading-off",
+    title: "Reading is not the torque that was asked for",
+    raised_when: "The reading logged at final torque differs from the torque asked for by more than 6 %, or lies outside published limits: caution.",
+    cleared_by: "Find out which of the two is wrong, then log a reading within 6 % or within the limits.",
+    source: "ISO 6789-1 (largest permissible deviation of a hand torque tool)",
+    check: Check::Joint(reading_off),
+};
+
+pub(super) const NOT_REFITTED: Rule = Rule {
+    id: "not-refitted",
+    title: "Nothing is back in the hole",
+    raised_when: "The position is empty, and not left out by decision: note while its joint is apart, caution once another position of the joint is filled.",
+    cleared_by: "A refit logged.",
+    source: "common practice",
+    check: Check::Joint(not_refitted),
+};
+
+fn not_as_decided(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    for case in scene.cases() {
+        let Some((record, refitted)) = case.position.refit() else {
+            continue;
+        };
+        let left_out = case.decided.map(|d| d.disposition) == Some(Disposition::LeaveOut);
+        let cannot_go_back =
+            case.is_replaced() || case.removed.condition == Condition::MissingBefore;
+        let cause = if left_out {
+            "something is said to be in, where it was decided to leave the fastener out"
+        } else if cannot_go_back && refitted.new_part.is_none() {
+            "the original is said to be in, where a new part is needed"
+        } else {
+            continue;
+        };
+        flags.push(scene.raise(
+            rule,
+            Severity::Stop,
+            case.position.number,
+            cause.into(),
+            vec![case.record.entry, record.entry],
+        ));
+    }
+}
+
+fn not_tight(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    for case in scene.cases() {
+        let Some((record, refitted)) = case.position.refit() else {
+            continue;
+        };
+        if refitted.tightness != Tightness::Final {
+            flags.push(scene.raise(
+                rule,
+                Severity::Caution,
+                case.position.number,
+                format!("in but NOT TORQUED: {}", refitted.tightness.spoken()),
+                vec![record.entry],
+            ));
+        }
+    }
+}
+
+fn reading_off(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    for case in scene.cases() {
+        let Some((record, refitted)) = case.position.refit() else {
+            continue;
+        };
+        let Some(reading) = &refitted.reading else {
+            continue;
+        };
+        if refitted.tightness != Tightness::Final {
+            continue;
+        }
+        if let Some(how) = is_off(reading.nm, refitted) {
+            flags.push(scene.raise(
+                rule,
+                Severity::Caution,
+                case.position.number,
+                format!("{} was read, {how}", shown::said_torque(reading)),
+                vec![record.entry],
+            ));
+        }
+    }
+}
+
+/// How a reading is off what was asked for; a published limit stands in place of our share.
+fn is_off(nm: f64, refitted: &Refitted) -> Option<String> {
+    let (torque, least, greatest) = match (&refitted.published, &refitted.wanted) {
+        (Some(published), _) => (
+            published.torque_nm,
+            published.least_nm,
+            published.greatest_nm,
+        ),
+        (None, Some(wanted)) => (Some(wanted.torque_nm), None, None),
+        (None, None) => return None,
+    };
+    let share = torque.map(|torque| nm / torque);
+    if least.is_some_and(|least| nm < least) {
+        return Some("below the published minimum torque".into());
+    }
+    if greatest.is_some_and(|greatest| nm > greatest) {
+        return Some("above the published maximum torque".into());
+    }
+    share
+        .filter(|share| {
+            (least.is_none() && *share < 1.0 - READING_SHARE)
+                || (greatest.is_none() && *share > 1.0 + READING_SHARE)
+        })
+        .map(|share| format!("{} times the torque asked for", show::ratio(share)))
+}
+
+fn not_refitted(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    let begun = scene
+        .joint
+        .positions()
+        .iter()
+        .any(|p| matches!(p.standing(), Standing::Fitted(_)));
+    let severity = if begun {
+        Severity::Caution
+    } else {
+        Severity::Note
+    };
+    for case in scene.cases() {
+        if case.position.standing() == Standing::Empty {
+            flags.push(scene.flag(rule, severity, &case, "empty".into()));
+        }
+    }
+}

@@ -1,0 +1,66 @@
+//! Forced out: the fastener and its hole may have been hurt getting it out.
+
+use super::scene::{Case, Scene};
+use super::{Check, Flag, Rule};
+use crate::reason::shown;
+use crate::record::words::{Condition, Means, Severity};
+use clampbook_engine::show;
+
+/// Breakaway above this share of the specified torque counts as forced. Common practice.
+const BREAKAWAY_SHARE: f64 = 1.5;
+
+pub(super) const FORCED_OUT: Rule = Rule {
+    id: "forced-out",
+    title: "Fastener had to be forced out",
+    raised_when: "It was seized or spun, or it took a hammer, a puller, an extractor, cutting or drilling, or it broke loose above 1.5 times the specified torque: stop on the fastener and its hole.",
+    cleared_by: "A decision (in class A: replace) together with a hole into which a sound bolt runs by hand to full depth.",
+    source: "common practice",
+    check: Check::Joint(forced_out),
+};
+
+const FORCE: [Means; 5] = [
+    Means::Hammer,
+    Means::PullerOrPress,
+    Means::SplitOrCut,
+    Means::ExtractorOrWeldedNut,
+    Means::Drilled,
+];
+
+fn forced_out(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    for case in scene.cases() {
+        let cleared = case.hole_is_proved()
+            && case.decided.is_some()
+            && (case.is_replaced() || !scene.is_a());
+        if cleared {
+            continue;
+        }
+        if let Some(cause) = cause(scene, &case) {
+            flags.push(scene.flag(rule, Severity::Stop, &case, cause));
+        }
+    }
+}
+
+fn cause(scene: &Scene<'_>, case: &Case<'_>) -> Option<String> {
+    let removed = case.removed;
+    let mut said = Vec::new();
+    if matches!(removed.condition, Condition::Seized | Condition::Spun) {
+        said.push(removed.condition.spoken().to_owned());
+    }
+    said.extend(
+        removed
+            .means
+            .iter()
+            .filter(|means| FORCE.contains(means))
+            .map(|means| means.spoken().to_owned()),
+    );
+    if let (Some(breakaway), Some(wanted)) = (&removed.breakaway, scene.torque_nm())
+        && breakaway.nm > BREAKAWAY_SHARE * wanted
+    {
+        said.push(format!(
+            "broke loose at {}, {} times the specified torque",
+            shown::said_torque(breakaway),
+            show::ratio(breakaway.nm / wanted)
+        ));
+    }
+    (!said.is_empty()).then(|| said.join(", "))
+}

@@ -1,0 +1,61 @@
+//! Sizes of a fastener that goes in, against those of the one that belongs there.
+
+use crate::reason::build::belongs;
+use crate::record::fact::{FastenerSpec, JointBuild};
+
+/// Sizes of a fastener that goes in, in millimetres; what is absent is the standard's.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sizes {
+    /// Length under the head.
+    pub length_mm: f64,
+    /// Length of its thread.
+    pub thread_length_mm: Option<f64>,
+    /// Height of its head.
+    pub head_height_mm: Option<f64>,
+    /// Greatest diameter of its head.
+    pub head_diameter_mm: Option<f64>,
+}
+
+impl Sizes {
+    /// Of a fastener whose length is all that is known.
+    #[must_use]
+    pub const fn of_length(length_mm: f64) -> Self {
+        Self {
+            length_mm,
+            thread_length_mm: None,
+            head_height_mm: None,
+            head_diameter_mm: None,
+        }
+    }
+
+    /// Of a fastener as named.
+    #[must_use]
+    pub fn of(part: &FastenerSpec) -> Self {
+        let detail = part.detail.as_deref();
+        Self {
+            length_mm: part.length.mm,
+            thread_length_mm: detail.and_then(|d| d.thread_length_mm),
+            head_height_mm: detail.and_then(|d| d.head_height_mm),
+            head_diameter_mm: detail.and_then(|d| d.head_diameter_mm),
+        }
+    }
+
+    /// Whether it is, as far as can be measured and was said, the fastener that belongs there.
+    #[must_use]
+    pub fn belong(&self, build: &JointBuild) -> bool {
+        *self == Self::of_length(self.length_mm) && belongs(build, self.length_mm)
+    }
+
+    /// The build with this fastener in place of the one that belongs there.
+    pub(crate) fn in_place_of(&self, build: &JointBuild) -> JointBuild {
+        // The thread's length was said of the fastener that belongs there; of one of another length it is not known.
+        let same = belongs(build, self.length_mm);
+        JointBuild {
+            bolt_length_mm: Some(self.length_mm),
+            thread_length_mm: (self.thread_length_mm).or(build.thread_length_mm.filter(|_| same)),
+            head_height_mm: self.head_height_mm.or(build.head_height_mm),
+            head_diameter_mm: self.head_diameter_mm.or(build.head_diameter_mm),
+            ..build.clone()
+        }
+    }
+}

@@ -1,0 +1,17 @@
+//! The record: what was said, and what it adds up to. Knows nothing of what follows from it.
+
+mod apply;
+pub mod context;
+pub mod date;
+pub mod entry;
+pub mod fact;
+pub mod findings;
+pub mod ids;
+pub mod job;
+pub mod joints;
+pub mod parts;
+pub mod photos;
+pub mod shop;
+pub mod standings;
+pub mod stream;
+pub mod words;

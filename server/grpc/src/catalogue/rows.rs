@@ -1,0 +1,168 @@
+//! Rows of the catalogue on the wire: threads, grades, nuts, lubrications, and sources.
+
+use clampbook_api::v1 as wire;
+use clampbook_app::catalogue::thread_note;
+use clampbook_app::names;
+use clampbook_engine::grade::not_computed;
+use clampbook_engine::insert::insert_hole;
+use clampbook_engine::source::{Basis, Cited, Origin, UsedFor};
+use clampbook_engine::thread::{self, System};
+use clampbook_engine::{Condition, Grade, Nut, Thread};
+
+/// Exact, since 1 in is 25.4 mm.
+const SQUARE_MILLIMETRES_PER_SQUARE_INCH: f64 = 25.4 * 25.4;
+
+/// A source with what it was used for.
+pub(crate) fn cited(cited: &Cited<'_>) -> wire::Source {
+    wire::Source {
+        source: cited.source.id.to_string(),
+        citation: cited.source.citation.to_string(),
+        basis: basis(cited.basis).into(),
+        used_for: cited.used_for.text().into(),
+    }
+}
+
+/// A thread on the wire.
+pub(crate) fn thread(thread: &Thread) -> wire::Thread {
+    let geometry = thread.geometry();
+    wire::Thread {
+        name: names::row("threads", thread.id()),
+        designation: thread.designation().into(),
+        series: thread::series_name(thread.series()).into(),
+        major_diameter_mm: thread.diameter().get(),
+        pitch_mm: thread.pitch().get(),
+        pitch_diameter_mm: geometry.pitch_diameter.get(),
+        minor_diameter_mm: geometry.external_minor_diameter.get(),
+        tensile_stress_area_mm2: geometry.tensile_stress_area.get(),
+        published_stress_area_mm2: thread.published_stress_area().map(|area| {
+            match thread.system() {
+                System::Metric => area.value,
+                System::Inch | System::British => area.value * SQUARE_MILLIMETRES_PER_SQUARE_INCH,
+            }
+        }),
+        threads_per_inch: thread.threads_per_inch(),
+        sources: sources(thread.origin()),
+        flank_angle_degrees: thread.flank_angle_deg(),
+        note: thread_note(thread),
+        insert_hole: insert_hole(thread).map(|hole| wire::InsertHole {
+            major_diameter_mm: hole.major.get(),
+            pitch_diameter_mm: hole.pitch.get(),
+            minor_diameter_mm: hole.minor.get(),
+            shear_ratio: hole.shear_gain,
+            sources: vec![cited(&hole.source)],
+        }),
+    }
+}
+
+/// A grade on the wire.
+pub(crate) fn grade(grade: &Grade) -> wire::Grade {
+    wire::Grade {
+        name: names::row("grades", grade.id()),
+        standard: grade.standard().into(),
+        designation: grade.name().into(),
+        aliases: texts(grade.aliases()),
+        head_marking: grade.head_marking().into(),
+        material: grade.material().into(),
+        not_computed: grade.restriction().map_or_else(String::new, |restriction| {
+            let (why, instead) = not_computed(restriction);
+            format!("No torque is computed with it: {why}. {instead}")
+        }),
+        strengths: grade
+            .strengths()
+            .map(|strength| {
+                let (least, greatest) = strength.sizes_mm();
+                wire::Strength {
+                    least_diameter_mm: least,
+                    over_least_diameter: strength.smallest_is_outside(),
+                    greatest_diameter_mm: greatest,
+                    proof_stress_mpa: strength.proof().map(|s| s.get()),
+                    yield_strength_mpa: strength.yield_stress().map(|s| s.get()),
+                    tensile_strength_mpa: strength.tensile().get(),
+                    hardness: strength.hardness().into(),
+                    sources: sources(strength.origin()),
+                    note: strength.origin().note.into(),
+                }
+            })
+            .collect(),
+    }
+}
+
+/// A nut grade on the wire.
+pub(crate) fn nut(nut: &Nut) -> wire::NutGrade {
+    wire::NutGrade {
+        name: names::row("nutGrades", nut.id()),
+        standard: nut.standard().into(),
+        designation: nut.name().into(),
+        aliases: texts(nut.aliases()),
+        marking: nut.marking().into(),
+        mates: nut.mates().join(", "),
+        proofs: nut
+            .proofs()
+            .map(|proof| {
+                let (least, greatest) = proof.sizes_mm();
+                wire::NutProof {
+                    least_diameter_mm: least,
+                    over_least_diameter: proof.smallest_is_outside(),
+                    greatest_diameter_mm: greatest,
+                    series: proof
+                        .series()
+                        .iter()
+                        .map(|series| thread::series_name(*series))
+                        .collect::<Vec<_>>()
+                        .join(", "),
+                    proof_stress_mpa: proof.stress().get(),
+                    sources: sources(proof.origin()),
+                }
+            })
+            .collect(),
+    }
+}
+
+/// A condition on the wire.
+pub(crate) fn condition(condition: &Condition) -> wire::Condition {
+    wire::Condition {
+        name: names::condition(condition.id()),
+        display_name: condition.name().into(),
+        aliases: texts(condition.aliases()),
+        nut_factor: condition.nut_factor().get(),
+        low_nut_factor: condition.low_nut_factor().get(),
+        high_nut_factor: condition.high_nut_factor().get(),
+        share_of_error: condition.share_of_error(),
+        sources: condition
+            .cited(UsedFor::NutFactor)
+            .map(|one| wire::Source {
+                used_for: String::new(),
+                ..cited(&one)
+            })
+            .collect(),
+        ..wire::Condition::default()
+    }
+}
+
+pub(crate) fn sources(origin: &Origin) -> Vec<wire::Source> {
+    origin
+        .sources
+        .iter()
+        .map(|source| wire::Source {
+            source: source.id.to_string(),
+            citation: source.citation.to_string(),
+            basis: basis(origin.basis).into(),
+            used_for: String::new(),
+        })
+        .collect()
+}
+
+fn texts(texts: &[&str]) -> Vec<String> {
+    texts.iter().map(|text| (*text).to_owned()).collect()
+}
+
+pub(crate) const fn basis(basis: Basis) -> wire::Basis {
+    match basis {
+        Basis::Found => wire::Basis::Found,
+        Basis::Computed => wire::Basis::Computed,
+        Basis::FoundAndComputed => wire::Basis::FoundAndComputed,
+        Basis::Memory => wire::Basis::Memory,
+        Basis::CommonPractice => wire::Basis::CommonPractice,
+        Basis::Shop => wire::Basis::Shop,
+    }
+}

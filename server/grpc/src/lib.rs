@@ -1,0 +1,50 @@
+//! Clampbook over gRPC, by nouns: a file holds a noun's conversions both ways and its methods.
+//!
+//! In: every violation is collected, none hides another. Out: plain. Nothing is decided here.
+
+mod assembly;
+mod catalogue;
+mod chart;
+mod check;
+mod condition;
+#[cfg(test)]
+mod contract;
+mod correction;
+mod decision;
+mod effective;
+mod entry;
+mod finding;
+mod flag;
+mod guard;
+mod history;
+mod identify;
+mod job;
+mod joint;
+mod many;
+mod mark;
+mod order;
+mod oversize;
+mod page;
+mod photo;
+mod pieces;
+mod procedure;
+mod published;
+mod refit;
+mod removal;
+mod replacement;
+mod request;
+mod search;
+mod services;
+mod sheet;
+mod specification;
+mod stack;
+mod status;
+mod strength;
+mod stretch;
+mod torque;
+mod words;
+mod wrench;
+
+use check::Check;
+pub use oversize::OversizeLayer;
+pub use services::{NAMES, add};

@@ -1,0 +1,99 @@
+//! What became of pieces that did not go back.
+
+use crate::words::Word;
+use crate::{Check, flag, request};
+use clampbook_api::v1 as wire;
+use clampbook_app::{Call, Error, names};
+use clampbook_book::bounds;
+use clampbook_book::entry::Said;
+use clampbook_book::fact::{PieceAccounted, Thing};
+use clampbook_book::ids::{EntryNumber, JobId};
+use wire::piece_account::What as Accounted;
+
+/// Logs what became of pieces.
+pub(crate) async fn log(
+    call: Call<'_>,
+    request: wire::LogPiecesRequest,
+) -> Result<wire::LogPiecesResponse, Error> {
+    let mut check = Check::default();
+    let parts = check
+        .required("account", request.account.as_ref())
+        .and_then(|account| accounted(&mut check, account));
+    let logged = call.log_pieces(check.change(&request, parts)?).await?;
+    let one = &logged.account;
+    Ok(wire::LogPiecesResponse {
+        account: Some(account(&one.job, one.entry, &one.said, &one.fact)),
+        flags: flag::flags(&one.job, &logged.flags),
+        etag: logged.etag,
+    })
+}
+
+/// The account a message describes.
+pub(crate) fn accounted(
+    check: &mut Check,
+    account: &wire::PieceAccount,
+) -> Option<(JobId, PieceAccounted)> {
+    let joint = check.joint_name("account.joint", &account.joint);
+    let position = check.position("account.position", account.position);
+    let what = match &account.what {
+        Some(Accounted::Piece(kind)) => check
+            .required_word("account.piece", *kind)
+            .map(Thing::Piece),
+        Some(Accounted::SmallPart(kind)) => check
+            .required_word("account.small_part", *kind)
+            .map(Thing::SmallPart),
+        Some(Accounted::Fastener(true)) => Some(Thing::Fastener),
+        Some(Accounted::Fastener(false)) => {
+            check.wrong(
+                "account.fastener",
+                "is false; leave it out, or say true for the fastener itself",
+            );
+            None
+        }
+        None => {
+            check.wrong(
+                "account.piece",
+                "is required, or a small part, or the fastener itself",
+            );
+            None
+        }
+    };
+    let count = check.alike("account.count", account.count);
+    let became = check.required_word("account.fate", account.fate);
+    let why = check.required_text("account.reason", &account.reason, bounds::NOTE);
+    let (job, joint) = joint?;
+    Some((
+        job,
+        PieceAccounted {
+            joint,
+            position: position?,
+            what: what?,
+            count: count?,
+            became: became?,
+            why,
+        },
+    ))
+}
+
+/// An account as recorded.
+fn account(
+    job: &JobId,
+    number: EntryNumber,
+    said: &Said,
+    accounted: &PieceAccounted,
+) -> wire::PieceAccount {
+    wire::PieceAccount {
+        entry: names::entry(job, number),
+        joint: names::joint(job, &accounted.joint),
+        position: accounted.position.into(),
+        what: Some(match accounted.what {
+            Thing::Piece(kind) => Accounted::Piece(kind.number()),
+            Thing::SmallPart(kind) => Accounted::SmallPart(kind.number()),
+            Thing::Fastener => Accounted::Fastener(true),
+        }),
+        count: accounted.count.into(),
+        fate: accounted.became.number(),
+        reason: accounted.why.clone(),
+        said: Some(request::said(said)),
+    }
+}

@@ -1,0 +1,191 @@
+//! Stretch of a bolt, and where a castellated nut lines up.
+
+use crate::Check;
+use crate::stack::{Beside, beside, layers};
+use crate::words::Word;
+use clampbook_api::v1 as wire;
+use clampbook_app::{Call, Error};
+use clampbook_book::refusal::Violation;
+use clampbook_engine::joint::{
+    CastleAnswer, CastleAsk, CastleQuestion, LayerAsk, Stretch, StretchAsk, StretchQuestion,
+    Verdict,
+};
+use clampbook_engine::stretch::settling::Roughness;
+
+// What is not said is a value of its own.
+impl Word for Roughness {
+    type Wire = wire::FaceRoughness;
+
+    fn from_wire(word: wire::FaceRoughness) -> Option<Self> {
+        Some(match word {
+            wire::FaceRoughness::Unspecified => Self::Machined,
+            wire::FaceRoughness::Fine => Self::Fine,
+            wire::FaceRoughness::Rough => Self::Rough,
+        })
+    }
+
+    fn to_wire(self) -> wire::FaceRoughness {
+        match self {
+            Self::Machined => wire::FaceRoughness::Unspecified,
+            Self::Fine => wire::FaceRoughness::Fine,
+            Self::Rough => wire::FaceRoughness::Rough,
+        }
+    }
+}
+
+/// Computes stretch.
+pub(crate) fn compute(
+    call: Call<'_>,
+    request: wire::ComputeStretchRequest,
+) -> Result<wire::ComputeStretchResponse, Error> {
+    let layers = stretch_layers(&request);
+    let (ask, found) = stretch(&request, &layers);
+    call.compute_stretch(&ask, found, stretch_answer)
+}
+
+/// Aligns a castellated nut.
+pub(crate) fn align(
+    call: Call<'_>,
+    request: wire::AlignCastellatedNutRequest,
+) -> Result<wire::AlignCastellatedNutResponse, Error> {
+    let layers = castle_layers(&request);
+    let (ask, found) = castle(&request, &layers);
+    call.align_castellated_nut(&ask, found, castle_answer)
+}
+
+/// The layers of a stretch request.
+fn stretch_layers(request: &wire::ComputeStretchRequest) -> Vec<LayerAsk<'_>> {
+    layers(request.stack.as_ref())
+}
+
+/// The question of a stretch request, and what was found wrong with it so far.
+fn stretch<'a>(
+    request: &'a wire::ComputeStretchRequest,
+    layers: &'a [LayerAsk<'a>],
+) -> (StretchAsk<'a>, Vec<Violation>) {
+    let mut check = Check::default();
+    let torque = check.torque_ask("torque", request.torque.as_ref());
+    let stack = check.stack("stack", request.stack.as_ref(), layers);
+    let roughness = check.word::<Roughness>("roughness", request.roughness);
+    let ask = StretchAsk {
+        torque,
+        stack,
+        bolt_modulus_mpa: request.bolt_modulus_mpa,
+        loading_plane: request.loading_plane,
+        roughness: roughness.unwrap_or_default(),
+    };
+    (ask, check.into_violations())
+}
+
+/// The stretch on the wire.
+fn stretch_answer(
+    question: &StretchQuestion<'_>,
+    found: &Stretch<'_>,
+) -> wire::ComputeStretchResponse {
+    let Beside {
+        checks,
+        assumptions,
+        cautions,
+        sources,
+    } = beside(&found.remarks);
+    wire::ComputeStretchResponse {
+        clamp_load_n: found.answer.clamp_load.get(),
+        bolt_stiffness_n_per_mm: found.bolt.get(),
+        member_stiffness_n_per_mm: found.members.get(),
+        load_share: found.load_share,
+        angle_degrees: found.angle.get(),
+        elongation_mm: found.elongation_mm,
+        compression_mm: found.compression_mm,
+        settling_mm: found.settling_mm,
+        settling_loss_n: found.settling_loss.get(),
+        thread: question.torque.thread().designation().into(),
+        sources,
+        assumptions,
+        cautions,
+        checks,
+    }
+}
+
+/// The layers of a castellated nut's request.
+fn castle_layers(request: &wire::AlignCastellatedNutRequest) -> Vec<LayerAsk<'_>> {
+    layers(
+        request
+            .joint
+            .as_ref()
+            .and_then(|joint| joint.stack.as_ref()),
+    )
+}
+
+/// The question of a castellated nut's request, and what was found wrong with it so far.
+fn castle<'a>(
+    request: &'a wire::AlignCastellatedNutRequest,
+    layers: &'a [LayerAsk<'a>],
+) -> (CastleAsk<'a>, Vec<Violation>) {
+    let mut check = Check::default();
+    let joint = check.required("joint", request.joint.as_ref());
+    let stretch = joint.map_or_else(StretchAsk::default, |joint| {
+        let (ask, found) = stretch(joint, layers);
+        check.extend_under("joint.", found);
+        ask
+    });
+    // A negative number of slots is none; the engine says which there are.
+    let count = |given: Option<i32>| given.map(|count| u32::try_from(count).unwrap_or_default());
+    let ask = CastleAsk {
+        stretch,
+        slots: count(request.slots),
+        holes: count(request.holes),
+        minimum_torque_nm: request.minimum_torque_nm,
+        maximum_torque_nm: request.maximum_torque_nm,
+        run_on_nm: request.run_on_nm,
+        to_slot_degrees: request.to_slot_degrees,
+    };
+    (ask, check.into_violations())
+}
+
+/// What the slots mean, on the wire.
+fn castle_answer(
+    question: &CastleQuestion<'_>,
+    found: &CastleAnswer<'_>,
+) -> wire::AlignCastellatedNutResponse {
+    let Beside {
+        checks,
+        assumptions,
+        cautions,
+        sources,
+    } = beside(&found.remarks);
+    let change = |(from_mm, to_mm)| Some(wire::WasherChange { from_mm, to_mm });
+    let mut answer = wire::AlignCastellatedNutResponse {
+        step_degrees: found.step.get(),
+        step_mm: found.step_mm,
+        load_per_step_n: found.load_per_step.map(|load| load.get()),
+        window_degrees: found.window.map(|window| window.get()),
+        thread: question.stretch.torque.thread().designation().into(),
+        sources,
+        assumptions,
+        cautions,
+        checks,
+        ..Default::default()
+    };
+    let verdict = match found.verdict {
+        Verdict::Advance { torque_nm } => {
+            answer.slot_torque_nm = torque_nm;
+            wire::SlotVerdict::Advance
+        }
+        Verdict::Measure => wire::SlotVerdict::Measure,
+        Verdict::ChangeWasher {
+            thinner_mm,
+            thicker_mm,
+        } => {
+            answer.thinner = change(thinner_mm);
+            answer.thicker = change(thicker_mm);
+            wire::SlotVerdict::ChangeWasher
+        }
+        Verdict::Refuse { why, instead } => {
+            answer.why = why.into();
+            answer.instead = instead.into();
+            wire::SlotVerdict::Refuse
+        }
+    };
+    answer.verdict = verdict.into();
+    answer
+}
