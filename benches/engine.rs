@@ -22,11 +22,11 @@ fn main() {
     ];
     let questions: Vec<_> = asks
         .iter()
-        .map(|(thread, grade, condition, nut_grade)| {
+        .map(|(thread, grade, lubrication, nut_grade)| {
             let ask = Ask {
                 thread,
                 grade,
-                condition,
+                lubrication,
                 nut_grade: *nut_grade,
                 ..Ask::default()
             };
@@ -45,11 +45,11 @@ fn main() {
     println!("full answers: {full:.0}/s on one core (wanted >= 3000000)");
     println!("bare T = K D F: {bare:.0}/s; ratio {:.4}", full / bare);
     let resolved = rate_of(200_000, |i| {
-        let (thread, grade, condition, nut_grade) = asks[i % asks.len()];
+        let (thread, grade, lubrication, nut_grade) = asks[i % asks.len()];
         let ask = Ask {
             thread,
             grade,
-            condition,
+            lubrication,
             nut_grade,
             ..Ask::default()
         };

@@ -7,7 +7,7 @@ mod journal;
 mod support;
 
 use clampbook_api::v1::job_service_client::JobServiceClient;
-use clampbook_api::v1::{self as wire, RemovalCondition, RemovalMeans};
+use clampbook_api::v1::{self as wire, RemovalMethod, RemovalOutcome};
 use rusqlite::{Connection, params};
 use std::path::Path;
 use std::time::Instant;
@@ -147,7 +147,7 @@ fn joint(lane: usize) -> wire::Joint {
         target: Some(wire::JointTarget {
             thread: "7/16-20 UNF".into(),
             grade: "SAE J429 5".into(),
-            condition: "oiled".into(),
+            lubrication: "oiled".into(),
             ..Default::default()
         }),
         ..Default::default()
@@ -159,8 +159,8 @@ async fn log(channel: Channel, lane: usize, n: usize) {
         removal: Some(wire::Removal {
             joint: format!("{}/joints/plate-{}", job(lane), n / POSITIONS),
             position: i32::try_from(n % POSITIONS).expect("small") + 1,
-            condition: RemovalCondition::Normal.into(),
-            means: vec![RemovalMeans::Hand.into()],
+            outcome: RemovalOutcome::Normal.into(),
+            methods: vec![RemovalMethod::Hand.into()],
             kept_in: "bag 2".into(),
             grade: "SAE J429 5".into(),
             ..Default::default()

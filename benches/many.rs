@@ -35,7 +35,7 @@ fn asks() -> Vec<ComputeTorqueRequest> {
         "3/8-24",
         "M12x1.75",
     ];
-    let conditions = ["dry", "oiled", "zinc plated"];
+    let lubrications = ["dry", "oiled", "zinc plated"];
     (0..CHUNK)
         .map(|i| {
             let thread = threads[i % threads.len()];
@@ -47,7 +47,7 @@ fn asks() -> Vec<ComputeTorqueRequest> {
                     "SAE J429 5"
                 }
                 .into(),
-                condition: conditions[i % conditions.len()].into(),
+                lubrication: lubrications[i % lubrications.len()].into(),
                 ..Default::default()
             }
         })
@@ -159,7 +159,7 @@ fn bare(asks: &[ComputeTorqueRequest]) -> f64 {
             let ask = Ask {
                 thread: &request.thread,
                 grade: &request.grade,
-                condition: &request.condition,
+                lubrication: &request.lubrication,
                 ..Ask::default()
             };
             let question = catalogue.resolve(black_box(&ask)).expect("a good question");

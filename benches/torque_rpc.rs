@@ -29,7 +29,7 @@ async fn measure() {
     let ask = ComputeTorqueRequest {
         thread: "7/16-20".into(),
         grade: "SAE J429 5".into(),
-        condition: "dry".into(),
+        lubrication: "dry".into(),
         ..Default::default()
     }
     .encode_to_vec();

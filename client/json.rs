@@ -34,7 +34,7 @@ wire! {
     ComputeStretchResponse
     ComputeTorqueResponse
     ComputeTorquesResponse
-    Condition
+    Lubrication
     CorrectEntryResponse
     Entry
     ExportSpecificationsResponse
@@ -47,11 +47,11 @@ wire! {
     ImportSpecificationsResponse
     Job
     Joint
-    ListConditionsResponse
+    ListLubricationsResponse
     ListEntriesResponse
     ListFlagsResponse
     ListGradesResponse
-    ListHexPartsResponse
+    ListAcrossFlatsResponse
     ListJobsResponse
     ListJointsResponse
     ListLookAlikesResponse
@@ -69,10 +69,10 @@ wire! {
     LogAlikeRemovalsResponse
     LogDecisionResponse
     LogFindingResponse
-    LogMarksResponse
+    LogMatchMarksResponse
     LogPartArrivalResponse
     LogPartWantedResponse
-    LogPiecesResponse
+    LogNotRefittedResponse
     LogRefitResponse
     LogRemovalResponse
     Photo
@@ -167,7 +167,7 @@ mod tests {
         assert_eq!(json["cautions"], json!([]));
         assert_eq!(
             json["scatter"],
-            json!({"least_clamp_load_n": 0.0, "greatest_clamp_load_n": 0.0, "share_of_error": 0.0, "text": ""})
+            json!({"minimum_clamp_load_n": 0.0, "maximum_clamp_load_n": 0.0, "relative_scatter": 0.0, "text": ""})
         );
     }
 

@@ -29,9 +29,9 @@ pub(crate) fn entry(job_id: &str, id: &str) -> String {
     child(&job(job_id), "entries", id)
 }
 
-/// `conditions/{condition}`.
-pub(crate) fn condition(id: &str) -> String {
-    child("", "conditions", id)
+/// `lubrications/{lubrication}`.
+pub(crate) fn lubrication(id: &str) -> String {
+    child("", "lubrications", id)
 }
 
 /// `specifications/{specification}`.

@@ -4,7 +4,7 @@ use crate::{Origin, System};
 
 /// Hexagon head, nut and clearance hole of one size.
 #[derive(Debug, PartialEq)]
-pub struct HexPartRow {
+pub struct AcrossFlatsRow {
     /// Short id.
     pub id: &'static str,
     /// Inch or metric.
@@ -17,7 +17,7 @@ pub struct HexPartRow {
     pub across_flats_mm: f64,
     /// Height of the head, in mm.
     pub head_height_mm: f64,
-    /// Least outer diameter of the bearing face, in mm.
+    /// Minimum outer diameter of the bearing face, in mm.
     pub bearing_diameter_mm: f64,
     /// Height of the plain nut, in mm.
     pub nut_height_mm: f64,

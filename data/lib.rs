@@ -14,7 +14,7 @@ mod targets;
 
 use std::borrow::Cow;
 
-pub use joints::{HexPartRow, ParentMetalRow};
+pub use joints::{AcrossFlatsRow, ParentMetalRow};
 pub use old_iron::{
     Half, LookAlikeRow, PublishedTorqueRow, PublishedUnit, Restriction, SpannerRow,
 };
@@ -152,8 +152,8 @@ pub struct StrengthRow {
     pub tensile_mpa: f64,
     /// Hardness as printed, empty where none is given.
     pub hardness: &'static str,
-    /// Least hardness in HRC, where it is printed in that scale.
-    pub least_hrc: Option<f64>,
+    /// Minimum hardness in HRC, where it is printed in that scale.
+    pub minimum_hrc: Option<f64>,
     /// Where it comes from.
     pub origin: Origin,
 }
@@ -225,7 +225,7 @@ pub struct NutRow {
 
 /// One lubrication or finish, and how it turns torque into clamp load.
 #[derive(Debug, PartialEq)]
-pub struct ConditionRow {
+pub struct LubricationRow {
     /// Short id.
     pub id: &'static str,
     /// Name as spoken.

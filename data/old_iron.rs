@@ -83,10 +83,10 @@ pub struct PublishedTorqueRow {
     /// Material of tube and fitting, of stud or of head.
     pub material: &'static str,
     /// Lubrication the value holds for.
-    pub condition: &'static str,
-    /// Least torque as printed.
+    pub lubrication: &'static str,
+    /// Minimum torque as printed.
     pub low: f64,
-    /// Greatest torque as printed.
+    /// Maximum torque as printed.
     pub high: f64,
     /// Unit as printed.
     pub unit: PublishedUnit,

@@ -13,7 +13,7 @@ pub enum LockNutKind {
     Insert,
 }
 
-/// Least run-on torque of a lock nut that is used again.
+/// Minimum prevailing torque of a lock nut that is used again.
 #[derive(Debug, PartialEq)]
 pub struct LockNutRow {
     /// Short id.
@@ -24,7 +24,7 @@ pub struct LockNutRow {
     pub threads_per_inch: Option<f64>,
     /// Which nuts it holds for.
     pub nut: LockNutKind,
-    /// Least run-on torque, in lbf·in.
+    /// Minimum prevailing torque, in lbf·in.
     pub minimum_lbf_in: f64,
     /// Where it comes from.
     pub origin: Origin,

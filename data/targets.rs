@@ -25,12 +25,12 @@ pub struct PublishedTargetRow {
     /// Grade or material of the bolt, as the table names it.
     pub grade: &'static str,
     /// What the value holds for: lubrication, kind of joint, slope of the faces.
-    pub condition: &'static str,
-    /// Least value as printed; for a turn the turn itself.
+    pub lubrication: &'static str,
+    /// Minimum value as printed; for a turn the turn itself.
     pub low: f64,
     /// Value aimed at, where the table prints one.
     pub nominal: Option<f64>,
-    /// Greatest value, where the table prints one.
+    /// Maximum value, where the table prints one.
     pub high: Option<f64>,
     /// Unit as printed.
     pub unit: TargetUnit,

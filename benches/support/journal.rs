@@ -9,7 +9,7 @@ use clampbook_book::fact::{
 };
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
 use clampbook_book::judge::judge;
-use clampbook_book::words::{Condition, Criticality, HoleKind, Means, Tightness, TorqueUnit};
+use clampbook_book::words::{Criticality, HoleKind, Method, Outcome, Tightness, TorqueUnit};
 use clampbook_store::{Options, Order, Store, Work};
 use std::path::Path;
 use std::sync::Arc;
@@ -117,7 +117,7 @@ fn layout(joints: usize, positions: usize) -> impl Iterator<Item = Command> {
             target: Some(Target {
                 thread: "7/16-20 UNF".into(),
                 grade: "SAE J429 5".into(),
-                condition: "oiled".into(),
+                lubrication: "oiled".into(),
                 proof_share: None,
                 clamp_load_n: None,
                 nut_factor: None,
@@ -142,14 +142,14 @@ fn removed(n: usize, positions: usize) -> Removed {
     Removed {
         joint: plate(n / positions),
         position: PositionNumber::try_from(n % positions).expect("small") + 1,
-        condition: Condition::Normal,
+        outcome: Outcome::Normal,
         ticks: Vec::new(),
-        means: vec![Means::Hand],
+        methods: vec![Method::Hand],
         heat_colour: None,
         heated_place: String::new(),
         thread: String::new(),
         length: None,
-        marking: String::new(),
+        head_marking: String::new(),
         grade: "SAE J429 5".into(),
         breakaway: None,
         kept_in: "bag 2".into(),

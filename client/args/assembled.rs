@@ -1,7 +1,7 @@
 //! What was marked, stacked and found with a fastener, each in one word with colons.
 
 use clampbook_api::v1::{
-    Mark, MarkKind, PieceKind, SmallPart, SmallPartKind, SmallPartState, StackedPiece,
+    Mark, MarkKind, PieceKind, SmallPart, SmallPartCondition, SmallPartKind, StackedPiece,
 };
 
 use super::Word;
@@ -59,7 +59,7 @@ fn part(said: &str) -> Result<SmallPart, String> {
     let [kind, state, text] = fields(said);
     Ok(SmallPart {
         kind: word::<SmallPartKind>(kind)?.into(),
-        state: word::<SmallPartState>(state)?.into(),
+        state: word::<SmallPartCondition>(state)?.into(),
         text: text.to_owned(),
     })
 }

@@ -14,9 +14,9 @@ pub(crate) struct BuildArgs {
     layers: Vec<GripLayer>,
     #[command(flatten)]
     hold: HoldArgs,
-    /// Condition of the tapped metal, in words.
+    /// Lubrication of the tapped metal, in words.
     #[arg(long, value_name = "TEXT", default_value = "")]
-    parent_condition: String,
+    parent_state: String,
     /// How closely the threads fit; medium when not given.
     #[arg(long, value_parser = ThreadFit::parser())]
     fit: Option<ThreadFit>,
@@ -67,7 +67,7 @@ impl BuildArgs {
             stack: Some(self.hold.around(self.layers)),
             fit: self.fit.unwrap_or_default().into(),
             shear_plane_mm: self.shear_plane_mm,
-            parent_condition: self.parent_condition,
+            parent_state: self.parent_state,
             castellated_nut: self.castellated.then_some(CastellatedNut {
                 slots: self.slots,
                 holes: self.cross_holes,

@@ -21,8 +21,8 @@ pub(crate) enum CatalogCommand {
     Grades,
     /// List the nut grades.
     Nuts,
-    /// List the lubrication and finish conditions.
-    Conditions,
+    /// List the lubrication and finish lubrications.
+    Lubrications,
     /// List threads that are easily mistaken for each other, and what then happens.
     LookAlikes,
     /// List hexagon heads, nuts and clearance holes by size.
@@ -42,7 +42,7 @@ pub(crate) enum CatalogCommand {
 
 const EXAMPLES: &str = "\
 Examples:
-  clampbook catalog conditions
+  clampbook catalog lubrications
   clampbook catalog thread 7/16-20
   clampbook catalog grades --json";
 

@@ -32,7 +32,7 @@ pub(crate) enum CorrectCommand {
     Arrival(CorrectArrivalArgs),
     /// Correct what happened to pieces; they stay the same pieces of the
     /// same position.
-    Account(CorrectAccountArgs),
+    NotRefitted(CorrectNotRefittedArgs),
     /// Correct what a photo shows or what it is of; the picture stays.
     Photo(CorrectPhotoArgs),
     /// Describe a joint again, completely; positions may be renamed, but their number and order stay.
@@ -176,7 +176,7 @@ pub(crate) struct CorrectArrivalArgs {
 /// The corrected account of pieces.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
-pub(crate) struct CorrectAccountArgs {
+pub(crate) struct CorrectNotRefittedArgs {
     #[command(flatten)]
     pub(crate) entry: EntryArgs,
     #[command(flatten)]
@@ -238,12 +238,12 @@ const EXAMPLES: &str = "\
 Examples:
   clampbook correct withdraw orchard-tractor 12 --reason \"wrong hole\"
   clampbook correct removal orchard-tractor 12 left-hub-bolts 3 stiff \\
-      --means long-bar --reason \"it did turn\"
+      --methods long-bar --reason \"it did turn\"
   clampbook correct decision orchard-tractor 13 plate 3 clean-and-reuse \\
       --why \"rust on the shank\" --reason \"it was wiped first\"
   clampbook correct finding orchard-tractor 14 left-hub spindle wear doubtful \\
       --class A --reason \"measured again\"
-  clampbook correct account orchard-tractor 15 plate 3 shim written-off \\
+  clampbook correct not-refitted orchard-tractor 15 plate 3 shim written-off \\
       --count 2 --known \"torn, both\" --reason \"there were two\"
   clampbook correct photo orchard-tractor 16 \\
       --caption \"bracket under the long bolt\" --reason \"wrong hole named\"";

@@ -1,6 +1,6 @@
 //! `decide`: what to do with a removed fastener.
 
-use clampbook_api::v1::{Disposition, HoldFor, HoleCheck};
+use clampbook_api::v1::{DecisionKind, HoldReason, HoleCheck};
 
 use super::{Change, FastenerArgs, Place, Word};
 
@@ -26,19 +26,19 @@ pub(crate) struct DecideArgs {
 #[derive(Debug, clap::Args)]
 pub(crate) struct DecidedArgs {
     /// What is done with the fastener.
-    #[arg(value_parser = Disposition::parser())]
-    pub(crate) disposition: Disposition,
+    #[arg(value_parser = DecisionKind::parser())]
+    pub(crate) kind: DecisionKind,
     #[command(flatten)]
     pub(crate) replacement: FastenerArgs,
     /// What was found at the hole.
     #[arg(long, value_name = "CHECK", value_parser = HoleCheck::parser())]
-    pub(crate) hole: Option<HoleCheck>,
-    /// How the hole was repaired, for instance "thread insert 7/16-20"; requires --hole repaired.
+    pub(crate) hole_check: Option<HoleCheck>,
+    /// How the hole was repaired, for instance "thread insert 7/16-20"; requires --hole-check repaired.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) hole_repair: String,
     /// What it waits for; required with hold.
-    #[arg(long, value_name = "WHAT", value_parser = HoldFor::parser())]
-    pub(crate) waits_for: Option<HoldFor>,
+    #[arg(long, value_name = "WHAT", value_parser = HoldReason::parser())]
+    pub(crate) hold_reason: Option<HoldReason>,
     /// Grade of the original as papers or readings show it; requires --citation.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) grade_shown: String,
@@ -60,8 +60,9 @@ Examples:
   clampbook decide orchard-tractor left-hub-bolts 3 replace \\
       --reason \"heated red\" \\
       --thread 7/16-20 --length \"1-3/4 in\" --grade \"SAE J429 5\" \\
-      --hole runs-in-by-hand
-  clampbook decide orchard-tractor left-hub-bolts 2 hold --waits-for hardness \\
+      --hole-check runs-in-by-hand
+  clampbook decide orchard-tractor left-hub-bolts 2 hold \\
+      --hold-reason hardness \\
       --reason \"no marking, looks old\"
   clampbook decide orchard-tractor left-hub-bolts 4 plate-and-bake \\
       --reason \"rusty, threads sound\"

@@ -11,7 +11,7 @@ pub(crate) enum IdentifyCommand {
     #[command(before_help = HEAD)]
     Head {
         /// The mark as seen: "three radial lines", 8.8, S, unmarked.
-        marking: String,
+        head_marking: String,
     },
     Spanner(SpannerArgs),
 }

@@ -70,7 +70,7 @@ pub(crate) struct DescribedArgs {
     pub(crate) class: Criticality,
     /// What the fasteners go into.
     #[arg(long, value_parser = HoleKind::parser())]
-    pub(crate) hole: HoleKind,
+    pub(crate) hole_kind: HoleKind,
     /// How it is locked, in words.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) lock: String,
@@ -111,7 +111,7 @@ pub(crate) struct TargetArgs {
     pub(crate) grade: Option<String>,
     /// Lubrication and finish, for instance oiled.
     #[arg(long, value_name = "TEXT")]
-    pub(crate) condition: Option<String>,
+    pub(crate) lubrication: Option<String>,
     #[command(flatten)]
     pub(crate) aim: AimArgs,
 }
@@ -120,18 +120,18 @@ const EXAMPLES: &str = "\
 Examples:
   clampbook joints add orchard-tractor left-hub-bolts \\
       --assembly left-hub --name \"Hub to spindle\" \\
-      --layout ring --positions 4 --class A --hole tapped-blind \\
-      --thread 7/16-20 --grade \"SAE J429 5\" --condition oiled \\
+      --layout ring --positions 4 --class A --hole-kind tapped-blind \\
+      --thread 7/16-20 --grade \"SAE J429 5\" --lubrication oiled \\
       --approver \"R. Quill\"
   clampbook joints add orchard-tractor left-cover \\
       --assembly left-hub --name \"Cover to hub\" \\
-      --layout ring --positions 6 --class B --hole tapped-blind \\
-      --thread M10 --grade 8.8 --condition oiled \\
+      --layout ring --positions 6 --class B --hole-kind tapped-blind \\
+      --thread M10 --grade 8.8 --lubrication oiled \\
       --layer \"mild steel:12\" --tapped \"cast aluminium:22\" --blind \\
       --bolt-length-mm 30
   clampbook joints add orchard-tractor left-plate \\
       --assembly left-hub --name \"Brake plate to knuckle\" \\
-      --layout ring --positions 4 --class A --hole tapped-through \\
-      --thread 7/16-20 --grade \"SAE J429 5\" --condition dry \\
+      --layout ring --positions 4 --class A --hole-kind tapped-through \\
+      --thread 7/16-20 --grade \"SAE J429 5\" --lubrication dry \\
       --specification brake-plate
   clampbook joints show orchard-tractor left-hub-bolts";

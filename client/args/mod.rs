@@ -3,7 +3,6 @@
 mod assembled;
 mod build;
 mod catalog;
-mod conditions;
 mod correct;
 mod decide;
 mod fastener;
@@ -13,6 +12,7 @@ mod history;
 mod identify;
 mod jobs;
 mod joints;
+mod lubrications;
 mod marks;
 mod ordering;
 mod pages;
@@ -40,7 +40,6 @@ pub(crate) use self::{
     assembled::AssembledArgs,
     build::BuildArgs,
     catalog::CatalogCommand,
-    conditions::ConditionsCommand,
     correct::{CorrectCommand, EntryArgs, WhyArgs},
     decide::{DecideArgs, DecidedArgs},
     fastener::{FastenerArgs, FitsArgs},
@@ -50,11 +49,12 @@ pub(crate) use self::{
     identify::IdentifyCommand,
     jobs::{AssembliesCommand, JobArgs, JobsCommand},
     joints::{DescribedArgs, JointArgs, JointsCommand, TargetArgs},
+    lubrications::LubricationsCommand,
     marks::{MarkedArgs, MarksCommand},
     ordering::{ArrivedArgs, OfArgs, PartsCommand, WantedArgs},
     pages::{ManArgs, ShellArgs},
     photo::{GetPhotoArgs, PhotoArgs, PhotoCommand, Subject},
-    pieces::{AccountArgs, Counted, PiecesArgs, WithArgs},
+    pieces::{Counted, NotRefittedArgs, PiecesArgs, WithArgs},
     procedure::PlanArgs,
     published::RestateArgs,
     refit::{RefitArgs, RefittedArgs},
@@ -108,7 +108,7 @@ pub(crate) enum Command {
     #[command(subcommand)]
     Catalog(CatalogCommand),
     #[command(subcommand)]
-    Conditions(ConditionsCommand),
+    Lubrications(LubricationsCommand),
     #[command(subcommand)]
     Specs(SpecsCommand),
     #[command(subcommand)]
@@ -124,7 +124,7 @@ pub(crate) enum Command {
     Fits(FitsArgs),
     Decide(DecideArgs),
     Refit(RefitArgs),
-    Account(AccountArgs),
+    NotRefitted(NotRefittedArgs),
     #[command(subcommand)]
     Finding(FindingCommand),
     #[command(subcommand)]
@@ -150,7 +150,7 @@ const EXAMPLES: &str = "\
 Examples:
   clampbook torque 7/16-20 \"SAE J429 5\" dry
   clampbook jobs create orchard-tractor --name \"Orchard tractor\"
-  clampbook removal log orchard-tractor left-hub-bolts 3 seized --means hammer
+  clampbook removal log orchard-tractor left-hub-bolts 3 seized --methods hammer
   clampbook flags list orchard-tractor
   clampbook sheet orchard-tractor";
 

@@ -9,7 +9,7 @@ use super::{Change, Place, Word};
 /// Record what happened to pieces that came out and did not go back.
 #[derive(Debug, Args)]
 #[command(before_help = EXAMPLES)]
-pub(crate) struct AccountArgs {
+pub(crate) struct NotRefittedArgs {
     #[command(flatten)]
     pub(crate) place: Place,
     #[command(flatten)]
@@ -54,7 +54,7 @@ pub(crate) struct WithArgs {
     pub(crate) as_it_came_out: bool,
     /// Torque needed to turn a used lock nut before it seats, with its unit.
     #[arg(long, value_name = "TEXT", default_value = "")]
-    pub(crate) run_on: String,
+    pub(crate) prevailing_torque: String,
 }
 
 /// What is counted, as typed.
@@ -112,9 +112,9 @@ fn what(kind: &str) -> Result<What, String> {
 
 const EXAMPLES: &str = "\
 Examples:
-  clampbook account orchard-tractor plate 3 shim found --count 2 \\
+  clampbook not-refitted orchard-tractor plate 3 shim found --count 2 \\
       --reason \"under the bench; fitted\"
-  clampbook account orchard-tractor plate 4 fastener written-off \\
+  clampbook not-refitted orchard-tractor plate 4 fastener written-off \\
       --reason \"cut up\"";
 
 #[cfg(test)]

@@ -16,9 +16,9 @@ pub(crate) struct RestateArgs {
     #[arg(allow_hyphen_values = true, value_parser = torque)]
     pub(crate) torque: String,
     /// Lubrication it is published for.
-    pub(crate) published_condition: String,
+    pub(crate) published_lubrication: String,
     /// Lubrication that you will use; without it, only the published value is examined.
-    pub(crate) condition: Option<String>,
+    pub(crate) lubrication: Option<String>,
     /// Grade it is published for, to check whether the unit is plausible.
     #[arg(long, value_name = "TEXT")]
     pub(crate) grade: Option<String>,

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use clampbook_api::v1::{HeatColour, LengthCompared, RemovalCondition, RemovalMeans, RemovalTick};
+use clampbook_api::v1::{HeatColour, LengthCompared, RemovalMethod, RemovalOutcome, RemovalTick};
 use clap::{Args, Subcommand};
 
 use super::{AssembledArgs, Change, Word};
@@ -47,15 +47,15 @@ pub(crate) struct LogArgs {
 #[derive(Debug, Args)]
 pub(crate) struct SeenArgs {
     /// How it came out.
-    #[arg(value_parser = RemovalCondition::parser())]
-    pub(crate) condition: RemovalCondition,
+    #[arg(value_parser = RemovalOutcome::parser())]
+    pub(crate) outcome: RemovalOutcome,
     /// What was needed to get it out; separate several with commas.
-    #[arg(long, value_delimiter = ',', value_parser = RemovalMeans::parser())]
-    pub(crate) means: Vec<RemovalMeans>,
+    #[arg(long, value_delimiter = ',', value_parser = RemovalMethod::parser())]
+    pub(crate) methods: Vec<RemovalMethod>,
     /// What else was seen on it; separate several with commas.
     #[arg(long, value_delimiter = ',', value_parser = RemovalTick::parser())]
     pub(crate) tick: Vec<RemovalTick>,
-    /// How hot it got; required when --means says heat.
+    /// How hot it got; required when --methods says heat.
     #[arg(long, value_name = "COLOUR", value_parser = HeatColour::parser())]
     pub(crate) heat: Option<HeatColour>,
     /// Where heat was applied, in words.
@@ -72,7 +72,7 @@ pub(crate) struct SeenArgs {
     pub(crate) compared: Option<LengthCompared>,
     /// Marking on the head as seen.
     #[arg(long, value_name = "TEXT", default_value = "")]
-    pub(crate) marking: String,
+    pub(crate) head_marking: String,
     /// Grade as shown by marking or papers.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) grade: String,
@@ -98,8 +98,8 @@ pub(crate) struct AlikeArgs {
     /// Id of the joint.
     pub(crate) joint: String,
     /// How they came out.
-    #[arg(value_parser = RemovalCondition::parser())]
-    pub(crate) condition: RemovalCondition,
+    #[arg(value_parser = RemovalOutcome::parser())]
+    pub(crate) outcome: RemovalOutcome,
     /// Position numbers, separated by commas; all still in place when not given.
     #[arg(
         long,
@@ -109,9 +109,9 @@ pub(crate) struct AlikeArgs {
     )]
     pub(crate) positions: Vec<i32>,
     /// What was needed to get it out; separate several with commas.
-    #[arg(long, value_delimiter = ',', value_parser = RemovalMeans::parser())]
-    pub(crate) means: Vec<RemovalMeans>,
-    /// How hot they got; required when --means says heat.
+    #[arg(long, value_delimiter = ',', value_parser = RemovalMethod::parser())]
+    pub(crate) methods: Vec<RemovalMethod>,
+    /// How hot they got; required when --methods says heat.
     #[arg(long, value_name = "COLOUR", value_parser = HeatColour::parser())]
     pub(crate) heat: Option<HeatColour>,
     /// Bag, tray or place they are kept in.
@@ -138,18 +138,18 @@ pub(crate) struct ImportArgs {
 
 const EXAMPLES: &str = "\
 Examples:
-  clampbook removal log orchard-tractor left-hub-bolts 1 normal --means hand
+  clampbook removal log orchard-tractor left-hub-bolts 1 normal --methods hand
   clampbook removal log orchard-tractor left-hub-bolts 3 seized \\
-      --means heat,hammer --heat red --compared longer --breakaway \"60 lbf·ft\"
+      --methods heat,hammer --heat red --compared longer --breakaway \"60 lbf·ft\"
   clampbook removal log orchard-tractor plate 4 normal --length \"57 mm\" \\
       --stack \"bracket:1:12 mm:hose bracket\" --part lock:missing
   clampbook removal import orchard-tractor strip-down.csv --dry-run";
 
 const ALIKE: &str = "\
 Examples:
-  clampbook removal alike orchard-tractor left-hub-bolts normal --means hand
+  clampbook removal alike orchard-tractor left-hub-bolts normal --methods hand
   clampbook removal alike orchard-tractor left-hub-bolts stiff \\
-      --positions 1,2,4 --means long-bar";
+      --positions 1,2,4 --methods long-bar";
 
 const IMPORT: &str = "\
 Examples:
@@ -158,16 +158,16 @@ Examples:
 
 The file, in UTF-8, begins with a header line that names its columns, in any
 order:
-  joint, position, condition       needed
-  means, ticks                     several are separated by semicolons
+  joint, position, outcome       needed
+  methods, ticks                     several are separated by semicolons
   heat_colour, heated_place        warm, blue or red; with means that say heat
-  thread, length, marking, grade   as found, as said; length takes its unit
+  thread, length, head_marking, grade   as found, as said; length takes its unit
   breakaway_torque                 with its unit, for instance 60 lbf·ft
   kept_in, note                    in your own words
   marks, stack, small_parts        several are separated by semicolons, what is
                                    said of each by colons, as for --mark,
                                    --stack, --part; the stack from the head on
 For instance in the column stack: bracket:1:12 mm:hose bracket; washer
-Conditions, means and ticks are the words that `removal log` takes.
+Outcomes, means and ticks are the words that `removal log` takes.
 A wrong line is named with its number and column, and nothing of the file is
 kept.";

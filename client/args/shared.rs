@@ -71,7 +71,7 @@ pub(crate) struct AimArgs {
     /// Target clamp load in newtons, instead of a share of proof load.
     #[arg(long, value_name = "NEWTONS", allow_negative_numbers = true)]
     pub(crate) clamp_load_n: Option<f64>,
-    /// Nut factor K from your own tests, instead of the condition's.
+    /// Nut factor K from your own tests, instead of the lubrication's.
     #[arg(long, value_name = "K", allow_negative_numbers = true)]
     pub(crate) nut_factor: Option<f64>,
     /// Grade of the nut; when given, the nut is checked as well.

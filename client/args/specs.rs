@@ -111,7 +111,7 @@ pub(crate) struct PrintedArgs {
     grade: String,
     /// Lubrication it is published for, if the publication says so.
     #[arg(long, value_name = "TEXT", default_value = "")]
-    condition: String,
+    lubrication: String,
     /// What the fastener is for.
     #[arg(long, value_parser = Purpose::parser())]
     purpose: Option<Purpose>,
@@ -120,10 +120,10 @@ pub(crate) struct PrintedArgs {
     steps: Vec<SpecificationStep>,
     /// Minimum torque allowed at the end.
     #[arg(long, value_name = "TORQUE", default_value = "")]
-    least: String,
+    minimum: String,
     /// Maximum torque allowed at the end.
     #[arg(long, value_name = "TORQUE", default_value = "")]
-    greatest: String,
+    maximum: String,
     /// Where it is published: document, edition, page.
     #[arg(long, value_name = "TEXT")]
     citation: String,
@@ -142,11 +142,11 @@ impl PrintedArgs {
             display_name: self.name,
             thread: self.thread,
             grade: self.grade,
-            condition: self.condition,
+            lubrication: self.lubrication,
             purpose: self.purpose.map_or(0, Into::into),
             steps: self.steps,
-            least_torque: self.least,
-            greatest_torque: self.greatest,
+            minimum_torque: self.minimum,
+            maximum_torque: self.maximum,
             citation: self.citation,
             unit_confirmed: self.unit_confirmed,
             note: self.note,
@@ -171,7 +171,7 @@ fn step(text: &str) -> Result<SpecificationStep, String> {
 const EXAMPLES: &str = "\
 Examples:
   clampbook specs add brake-plate --name \"Brake plate to knuckle\" \\
-      --thread 7/16-20 --grade \"SAE J429 5\" --condition dry \\
+      --thread 7/16-20 --grade \"SAE J429 5\" --lubrication dry \\
       --step \"55 lbf·ft\" --citation \"Workshop manual, 2nd ed., p. 41\"
   clampbook specs add head-bolts --name \"Cylinder head\" --thread M10 \\
       --step \"40 N·m\" --step \"90 deg\" --step \"90 deg\" \\
@@ -181,7 +181,7 @@ Examples:
 const REVISE: &str = "\
 Examples:
   clampbook specs revise brake-plate --name \"Brake plate to knuckle\" \\
-      --thread 7/16-20 --grade \"SAE J429 5\" --condition dry \\
+      --thread 7/16-20 --grade \"SAE J429 5\" --lubrication dry \\
       --step \"52 lbf·ft\" --citation \"Service letter 7\"";
 
 const WITHDRAW: &str = "\
@@ -199,8 +199,8 @@ order:
   steps                            needed; several are separated by semicolons:
                                    40 N·m; 90 deg
   citation                         needed; document, edition, page
-  grade, condition, purpose        as for `specs add`
-  least_torque, greatest_torque    with their units
+  grade, lubrication, purpose        as for `specs add`
+  minimum_torque, maximum_torque    with their units
   unit_confirmed                   yes or no
   note                             in your own words
 What is new is kept, what differs is revised, what is as it was is left alone.

@@ -105,7 +105,7 @@ pub(crate) struct TightenArgs {
     /// Grade of the bolt: "SAE J429 5", 8.8, A2-70.
     grade: String,
     /// Lubrication and finish: dry, oiled; may be left out with --nut-factor.
-    condition: Option<String>,
+    lubrication: Option<String>,
     #[command(flatten)]
     aim: AimArgs,
     /// What the fastener is for; for some purposes nothing is computed.
@@ -119,7 +119,7 @@ impl TightenArgs {
         ComputeTorqueRequest {
             thread: self.thread,
             grade: self.grade,
-            condition: self.condition.unwrap_or_default(),
+            lubrication: self.lubrication.unwrap_or_default(),
             proof_share: self.aim.proof_share,
             clamp_load_n: self.aim.clamp_load_n,
             nut_factor: self.aim.nut_factor,

@@ -46,15 +46,15 @@ Examples:
 pub(crate) struct CastleArgs {
     #[command(flatten)]
     pub(crate) joint: StretchedArgs,
-    /// Published minimum torque in N·m, without run-on torque.
+    /// Published minimum torque in N·m, without prevailing torque.
     #[arg(long, value_name = "NM", allow_negative_numbers = true)]
     pub(crate) minimum_torque_nm: f64,
-    /// Published maximum torque in N·m, without run-on torque.
+    /// Published maximum torque in N·m, without prevailing torque.
     #[arg(long, value_name = "NM", allow_negative_numbers = true)]
     pub(crate) maximum_torque_nm: Option<f64>,
     /// Run-on torque to add to both, in N·m.
     #[arg(long, value_name = "NM", allow_negative_numbers = true)]
-    pub(crate) run_on_nm: Option<f64>,
+    pub(crate) prevailing_torque_nm: Option<f64>,
     /// Angle from the minimum torque to the next slot, in degrees, as measured.
     #[arg(long, value_name = "DEGREES", allow_negative_numbers = true)]
     pub(crate) to_slot_degrees: Option<f64>,

@@ -128,9 +128,9 @@ fn values_that_no_call_could_carry_are_refused_here() {
         "removal log oak hub 1 normal --length 2in --compared same",
         "torque M10 8.8 dry --proof-share three",
         "torque M10 8.8 dry --purpose jewellery",
-        "joints add oak hub --assembly a --name n --layout ring --class A --hole stud",
-        "joints add oak hub --assembly a --name n --layout ring --class A --hole stud --positions -1",
-        "joints add oak hub --assembly a --name n --layout ring --class D --hole stud --positions 4",
+        "joints add oak hub --assembly a --name n --layout ring --class A --hole-kind stud",
+        "joints add oak hub --assembly a --name n --layout ring --class A --hole-kind stud --positions -1",
+        "joints add oak hub --assembly a --name n --layout ring --class D --hole-kind stud --positions 4",
         "torque M10 8.8 dry --request-id x",
     ] {
         assert_eq!(parse(line).unwrap_err().exit_code(), 2, "{line}");
@@ -144,7 +144,7 @@ fn values_that_the_server_must_judge_go_through() {
         "removal log oak hub -3 normal --request-id nonsense",
         "removal alike oak hub normal --positions 1,-2,3",
         "watch --after -1",
-        "joints add oak hub --assembly a --name n --layout grid --rows -2 --class a --hole stud --positions 65535",
+        "joints add oak hub --assembly a --name n --layout grid --rows -2 --class a --hole-kind stud --positions 65535",
     ] {
         assert!(parse(line).is_ok(), "{line}");
     }
@@ -153,13 +153,13 @@ fn values_that_the_server_must_judge_go_through() {
 #[test]
 fn several_means_come_by_commas_or_by_repeating() {
     for line in [
-        "removal log oak hub 1 seized --means heat,hammer",
-        "removal log oak hub 1 seized --means heat --means hammer",
+        "removal log oak hub 1 seized --methods heat,hammer",
+        "removal log oak hub 1 seized --methods heat --methods hammer",
     ] {
         let Command::Removal(RemovalCommand::Log(args)) = parse(line).unwrap().command else {
             panic!("{line} is not a removal");
         };
-        let words: Vec<_> = args.seen.means.into_iter().map(Word::word).collect();
+        let words: Vec<_> = args.seen.methods.into_iter().map(Word::word).collect();
         assert_eq!(words, ["heat", "hammer"]);
     }
 }

@@ -19,7 +19,7 @@ pub(crate) struct TorqueArgs {
     #[arg(required_unless_present = "csv")]
     pub(crate) grade: Option<String>,
     /// Lubrication and finish: dry, oiled, "zinc plated"; may be left out with --nut-factor.
-    pub(crate) condition: Option<String>,
+    pub(crate) lubrication: Option<String>,
     #[command(flatten)]
     pub(crate) aim: AimArgs,
     /// What the fastener is for; for some purposes no torque is computed.
@@ -31,7 +31,7 @@ pub(crate) struct TorqueArgs {
     /// Also draw clamp load against torque, as SVG into this file.
     #[arg(long, value_name = "FILE")]
     pub(crate) chart: Option<PathBuf>,
-    /// Answer a whole table instead, or - for standard input; columns thread, grade, condition, proof_share,
+    /// Answer a whole table instead, or - for standard input; columns thread, grade, lubrication, proof_share,
     /// clamp_load_n, nut_factor, nut_grade, baked.
     #[arg(
         long,

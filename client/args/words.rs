@@ -1,11 +1,11 @@
 //! Words for the contract's enums, made from the contract itself so that the two cannot drift apart.
 
 use clampbook_api::v1::{
-    After, Basis, Calibration, Criticality, Disposition, FaceRoughness, FindingKind,
-    FindingSeverity, FittedPart, HeatColour, HoldFor, HoleCheck, HoleKind, Layout, LengthCompared,
-    LockNutKind, MachineState, MarkKind, PieceFate, PieceKind, PositionState, Purpose,
-    RemovalCondition, RemovalMeans, RemovalTick, Severity, SmallPartKind, SmallPartState, StepKind,
-    ThreadFit, Tightness, TorqueUnit,
+    After, Basis, Calibration, Criticality, DecisionKind, FaceRoughness, FindingKind,
+    FindingSeverity, FittedPart, HeatColour, HoldReason, HoleCheck, HoleKind, Layout,
+    LengthCompared, LockNutKind, MachineState, MarkKind, PieceFate, PieceKind, PositionState,
+    Purpose, RemovalMethod, RemovalOutcome, RemovalTick, Severity, SmallPartCondition,
+    SmallPartKind, StepKind, ThreadFit, Tightness, TorqueUnit,
 };
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
@@ -76,13 +76,13 @@ words! {
     After "AFTER_";
     Basis "BASIS_";
     Calibration "CALIBRATION_";
-    Disposition "DISPOSITION_";
+    DecisionKind "DECISION_KIND_";
     FaceRoughness "FACE_ROUGHNESS_";
     FindingKind "FINDING_KIND_";
     FindingSeverity "FINDING_SEVERITY_";
     FittedPart "FITTED_PART_";
     HeatColour "HEAT_COLOUR_";
-    HoldFor "HOLD_FOR_";
+    HoldReason "HOLD_REASON_";
     HoleCheck "HOLE_CHECK_";
     HoleKind "HOLE_KIND_";
     Layout "LAYOUT_";
@@ -94,12 +94,12 @@ words! {
     PieceKind "PIECE_KIND_";
     PositionState "POSITION_STATE_";
     Purpose "PURPOSE_";
-    RemovalCondition "REMOVAL_CONDITION_";
-    RemovalMeans "REMOVAL_MEANS_";
+    RemovalOutcome "REMOVAL_OUTCOME_";
+    RemovalMethod "REMOVAL_METHOD_";
     RemovalTick "REMOVAL_TICK_";
     Severity "SEVERITY_";
     SmallPartKind "SMALL_PART_KIND_";
-    SmallPartState "SMALL_PART_STATE_";
+    SmallPartCondition "SMALL_PART_CONDITION_";
     StepKind "STEP_KIND_";
     ThreadFit "THREAD_FIT_";
     Tightness "TIGHTNESS_";
@@ -157,7 +157,7 @@ mod tests {
         );
         assert_eq!(words::<TorqueUnit>(), ["nm", "lbf-ft", "lbf-in", "kgf-m"]);
         assert_eq!(
-            words::<Disposition>(),
+            words::<DecisionKind>(),
             [
                 "reuse",
                 "clean-and-reuse",
@@ -169,7 +169,7 @@ mod tests {
                 "leave-out"
             ]
         );
-        assert_eq!(words::<RemovalCondition>().len(), 12);
+        assert_eq!(words::<RemovalOutcome>().len(), 12);
     }
 
     #[test]
@@ -187,13 +187,13 @@ mod tests {
         holds::<Basis>();
         holds::<Calibration>();
         holds::<Criticality>();
-        holds::<Disposition>();
+        holds::<DecisionKind>();
         holds::<FaceRoughness>();
         holds::<FindingKind>();
         holds::<FindingSeverity>();
         holds::<FittedPart>();
         holds::<HeatColour>();
-        holds::<HoldFor>();
+        holds::<HoldReason>();
         holds::<HoleCheck>();
         holds::<HoleKind>();
         holds::<Layout>();
@@ -205,12 +205,12 @@ mod tests {
         holds::<PieceKind>();
         holds::<PositionState>();
         holds::<Purpose>();
-        holds::<RemovalCondition>();
-        holds::<RemovalMeans>();
+        holds::<RemovalOutcome>();
+        holds::<RemovalMethod>();
         holds::<RemovalTick>();
         holds::<Severity>();
         holds::<SmallPartKind>();
-        holds::<SmallPartState>();
+        holds::<SmallPartCondition>();
         holds::<StepKind>();
         holds::<ThreadFit>();
         holds::<Tightness>();

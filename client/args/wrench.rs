@@ -6,19 +6,19 @@ use super::{Word, shared::torque};
 
 /// Say what to set a torque wrench to, and which wrench to use.
 ///
-/// Adds the run-on torque first, then applies the adapter, then the wrench's range and graduation.
+/// Adds the prevailing torque first, then applies the adapter, then the wrench's range and graduation.
 #[derive(Debug, clap::Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct WrenchArgs {
     /// Torque wanted at the fastener, with its unit: "60 lbf-ft".
     #[arg(allow_hyphen_values = true, value_parser = torque)]
     pub(crate) torque: String,
-    /// Measured run-on torque of the lock nut, with its unit.
+    /// Measured prevailing torque of the lock nut, with its unit.
     #[arg(long, value_name = "TORQUE")]
-    pub(crate) run_on: Option<String>,
-    /// The source says that its torque does not include the run-on torque; it is then added.
+    pub(crate) prevailing_torque: Option<String>,
+    /// The source says that its torque does not include the prevailing torque; it is then added.
     #[arg(long)]
-    pub(crate) run_on_excluded: bool,
+    pub(crate) prevailing_torque_excluded: bool,
     /// Length of the wrench from the middle of the grip to the middle of its square drive, with its unit.
     #[arg(long, value_name = "LENGTH", requires = "adapter_length")]
     pub(crate) wrench_length: Option<String>,
@@ -33,7 +33,7 @@ pub(crate) struct WrenchArgs {
         allow_negative_numbers = true
     )]
     pub(crate) angle: Option<f64>,
-    /// Thread of a used lock nut, to check its run-on torque.
+    /// Thread of a used lock nut, to check its prevailing torque.
     #[arg(long, value_name = "TEXT")]
     pub(crate) used_lock_nut: Option<String>,
     /// How that lock nut grips.
@@ -57,7 +57,8 @@ Examples:
     --wrench \"B,110 N-m,0.5 N-m,in-date,from=20 N-m,within=3%\"
   clampbook wrench \"30 lbf-ft\" --wrench-length \"12 in\" \\
     --adapter-length \"3 in\" --angle 45
-  clampbook wrench \"40 N-m\" --run-on \"3 N-m\" --run-on-excluded \\
+  clampbook wrench \"40 N-m\" --prevailing-torque \"3 N-m\" \\
+    --prevailing-torque-excluded \\
     --used-lock-nut 1/2-20 --lock-nut-kind insert";
 
 /// `label,full scale,graduation` and then, in any order, what else is known. What the torques mean the server knows.
@@ -68,13 +69,13 @@ fn wrench(said: &str) -> Result<Wrench, String> {
     };
     let mut wrench = Wrench {
         label: label.to_owned(),
-        greatest_torque: scale.to_owned(),
+        maximum_torque: scale.to_owned(),
         graduation: step.to_owned(),
         ..Default::default()
     };
     for part in parts {
-        let is_new = if let Some(least) = part.strip_prefix("from=") {
-            let before = std::mem::replace(&mut wrench.least_torque, least.to_owned());
+        let is_new = if let Some(minimum) = part.strip_prefix("from=") {
+            let before = std::mem::replace(&mut wrench.minimum_torque, minimum.to_owned());
             before.is_empty()
         } else if let Some(percent) = part.strip_prefix("within=") {
             let share =
@@ -110,12 +111,12 @@ mod tests {
     fn a_wrench_is_said_in_one_breath() {
         let said = wrench("long, 150 lbf-ft, 1 lbf-ft, overdue").expect("a wrench");
         assert_eq!(said.label, "long");
-        assert_eq!(said.greatest_torque, "150 lbf-ft");
+        assert_eq!(said.maximum_torque, "150 lbf-ft");
         assert_eq!(said.graduation, "1 lbf-ft");
         assert_eq!(said.calibration(), Calibration::Overdue);
         let unsaid = wrench("long,150 lbf-ft,1 lbf-ft").expect("a wrench");
         assert_eq!(unsaid.calibration(), Calibration::Unspecified);
-        assert_eq!(unsaid.least_torque, "");
+        assert_eq!(unsaid.minimum_torque, "");
         assert_eq!(unsaid.stated_deviation_share, None);
     }
 
@@ -126,7 +127,7 @@ mod tests {
             "a, 150 lbf-ft, 1 lbf-ft, in-date, within=3 %, from=30 lbf-ft",
         ] {
             let wrench = wrench(said).expect("a wrench");
-            assert_eq!(wrench.least_torque, "30 lbf-ft");
+            assert_eq!(wrench.minimum_torque, "30 lbf-ft");
             assert_eq!(wrench.stated_deviation_share, Some(0.03));
             assert_eq!(wrench.calibration(), Calibration::InDate);
         }

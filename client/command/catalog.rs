@@ -1,8 +1,8 @@
 //! `catalog`.
 
 use clampbook_api::v1::{
-    GetThreadRequest, ListConditionsRequest, ListGradesRequest, ListHexPartsRequest,
-    ListLookAlikesRequest, ListNutGradesRequest, ListParentMetalsRequest,
+    GetThreadRequest, ListAcrossFlatsRequest, ListGradesRequest, ListLookAlikesRequest,
+    ListLubricationsRequest, ListNutGradesRequest, ListParentMetalsRequest,
     ListPublishedTargetsRequest, ListPublishedTorquesRequest, ListThreadsRequest,
     catalog_service_client::CatalogServiceClient as Client,
 };
@@ -60,15 +60,15 @@ pub(super) async fn run(
             };
             out.answer(&all(page).await?, catalog::nuts)
         }
-        CatalogCommand::Conditions => {
+        CatalogCommand::Lubrications => {
             let page = async |page_token| {
-                let request = ListConditionsRequest {
+                let request = ListLubricationsRequest {
                     page_size: PAGE,
                     page_token,
                 };
-                server.catalog(Client::list_conditions, request).await
+                server.catalog(Client::list_lubrications, request).await
             };
-            out.answer(&all(page).await?, catalog::conditions)
+            out.answer(&all(page).await?, catalog::lubrications)
         }
         CatalogCommand::LookAlikes => {
             let page = async |page_token| {
@@ -82,11 +82,11 @@ pub(super) async fn run(
         }
         CatalogCommand::Hexagons => {
             let page = async |page_token| {
-                let request = ListHexPartsRequest {
+                let request = ListAcrossFlatsRequest {
                     page_size: PAGE,
                     page_token,
                 };
-                server.catalog(Client::list_hex_parts, request).await
+                server.catalog(Client::list_across_flats, request).await
             };
             out.answer(&all(page).await?, parts::hexagons)
         }

@@ -5,7 +5,7 @@ use clampbook_api::v1::{
     job_service_client::JobServiceClient,
 };
 
-use super::{account, decide, finding, jobs, joints, marks, ordering, photo, refit, removal};
+use super::{decide, finding, jobs, joints, marks, not_refitted, ordering, photo, refit, removal};
 use crate::{
     args::{CorrectCommand, EntryArgs, WhyArgs},
     call::Server,
@@ -40,7 +40,7 @@ pub(super) async fn run(
         }
         CorrectCommand::Marks(args) => {
             let marked = marks::marked(&args.entry.job, args.seen);
-            (args.entry, Correction::Marking(marked), args.why)
+            (args.entry, Correction::MatchMarks(marked), args.why)
         }
         CorrectCommand::Finding(args) => {
             let found = finding::found(&args.entry.job, args.found);
@@ -60,10 +60,11 @@ pub(super) async fn run(
             let arrived = ordering::arrived(&args.entry.job, args.arrived);
             (args.entry, Correction::Arrival(arrived), args.why)
         }
-        CorrectCommand::Account(args) => {
+        CorrectCommand::NotRefitted(args) => {
             let joint = name::joint(&args.entry.job, &args.hole.joint);
-            let account = account::accounted(joint, args.hole.position, args.pieces, args.known);
-            (args.entry, Correction::Account(account), args.why)
+            let account =
+                not_refitted::accounted(joint, args.hole.position, args.pieces, args.known);
+            (args.entry, Correction::NotRefitted(account), args.why)
         }
         CorrectCommand::Photo(args) => {
             let of = args.of.map(|of| photo::named(&args.entry.job, &of));

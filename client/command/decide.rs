@@ -41,10 +41,10 @@ pub(super) fn decided(joint: String, position: i32, said: DecidedArgs, reason: S
     Decision {
         joint,
         position,
-        disposition: said.disposition.into(),
+        kind: said.kind.into(),
         replacement: said.replacement.into_wire(),
-        waits_for: said.waits_for.unwrap_or_default().into(),
-        hole_check: said.hole.unwrap_or_default().into(),
+        hold_reason: said.hold_reason.unwrap_or_default().into(),
+        hole_check: said.hole_check.unwrap_or_default().into(),
         grade_shown: said.grade_shown,
         citation: said.citation,
         hole_repair: said.hole_repair,

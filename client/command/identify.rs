@@ -27,8 +27,8 @@ pub(super) async fn run(
             let found = server.catalog(Client::identify_thread, request).await?;
             out.answer(&found, identify::thread)
         }
-        IdentifyCommand::Head { marking } => {
-            let request = IdentifyGradeRequest { marking };
+        IdentifyCommand::Head { head_marking } => {
+            let request = IdentifyGradeRequest { head_marking };
             let found = server.catalog(Client::identify_grade, request).await?;
             out.answer(&found, identify::head)
         }

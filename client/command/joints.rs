@@ -68,7 +68,7 @@ pub(super) fn described(job: &str, args: DescribedArgs) -> Joint {
         row_count: args.rows,
         positions: positions(args.positions, args.label),
         criticality: args.class.into(),
-        hole_kind: args.hole.into(),
+        hole_kind: args.hole_kind.into(),
         purpose: args.purpose.unwrap_or_default().into(),
         target: target(args.target),
         build: args.build.into_wire().map(Box::new),
@@ -103,7 +103,7 @@ fn target(args: TargetArgs) -> Option<JointTarget> {
     let target = JointTarget {
         thread: args.thread.unwrap_or_default(),
         grade: args.grade.unwrap_or_default(),
-        condition: args.condition.unwrap_or_default(),
+        lubrication: args.lubrication.unwrap_or_default(),
         proof_share: args.aim.proof_share,
         clamp_load_n: args.aim.clamp_load_n,
         nut_factor: args.aim.nut_factor,

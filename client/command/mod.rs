@@ -1,9 +1,7 @@
 //! What each command does: from the words typed to one call, and from its answer to the page. One file per noun.
 
-mod account;
 mod assemblies;
 mod catalog;
-mod conditions;
 mod correct;
 mod decide;
 mod entries;
@@ -14,8 +12,10 @@ mod history;
 mod identify;
 mod jobs;
 mod joints;
+mod lubrications;
 mod many;
 mod marks;
+mod not_refitted;
 mod ordering;
 mod pages;
 mod paging;
@@ -48,7 +48,7 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::CastleNut(args) => strength::castle(args, server, out).await,
         Command::Identify(command) => identify::run(command, server, out).await,
         Command::Catalog(command) => catalog::run(command, server, out).await,
-        Command::Conditions(command) => conditions::run(command, server, out).await,
+        Command::Lubrications(command) => lubrications::run(command, server, out).await,
         Command::Specs(command) => specs::run(command, server, out).await,
         Command::Jobs(command) => jobs::run(command, server, out).await,
         Command::Assemblies(command) => assemblies::run(command, server, out).await,
@@ -58,7 +58,7 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Fits(args) => ordering::fits(args, server, out).await,
         Command::Decide(args) => decide::run(args, server, out).await,
         Command::Refit(args) => refit::run(args, server, out).await,
-        Command::Account(args) => account::run(args, server, out).await,
+        Command::NotRefitted(args) => not_refitted::run(args, server, out).await,
         Command::Finding(command) => finding::run(command, server, out).await,
         Command::Parts(command) => ordering::run(command, server, out).await,
         Command::Photo(command) => photo::run(command, server, out).await,

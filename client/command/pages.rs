@@ -114,6 +114,6 @@ mod tests {
     fn a_command_has_a_manual_of_its_own() {
         let page = page(&["removal", "import"]);
         assert!(page.contains(".TH clampbook-removal-import 1"), "{page}");
-        assert!(page.contains("  means, ticks    "), "{page}");
+        assert!(page.contains("  methods, ticks    "), "{page}");
     }
 }

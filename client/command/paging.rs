@@ -1,9 +1,9 @@
 //! Lists: page after page until the end, put together into one answer.
 
 use clampbook_api::v1::{
-    ExportSpecificationsResponse, ListConditionsResponse, ListEntriesResponse, ListFlagsResponse,
-    ListGradesResponse, ListHexPartsResponse, ListJobsResponse, ListJointsResponse,
-    ListLookAlikesResponse, ListNutGradesResponse, ListParentMetalsResponse,
+    ExportSpecificationsResponse, ListAcrossFlatsResponse, ListEntriesResponse, ListFlagsResponse,
+    ListGradesResponse, ListJobsResponse, ListJointsResponse, ListLookAlikesResponse,
+    ListLubricationsResponse, ListNutGradesResponse, ListParentMetalsResponse,
     ListPartsToOrderResponse, ListPositionHistoryResponse, ListPublishedTargetsResponse,
     ListPublishedTorquesResponse, ListRulesResponse, ListSpecificationUsesResponse,
     ListSpecificationsResponse, ListThreadsResponse, ListWaitsResponse, SearchJobsResponse,
@@ -37,7 +37,7 @@ macro_rules! pages {
 }
 
 pages! {
-    ListConditionsResponse conditions keeps edition;
+    ListLubricationsResponse lubrications keeps edition;
     ListEntriesResponse entries;
     ListFlagsResponse flags;
     ListGradesResponse grades keeps edition;
@@ -46,7 +46,7 @@ pages! {
     ListNutGradesResponse nut_grades keeps edition;
     ListLookAlikesResponse look_alikes keeps edition;
     ListPublishedTorquesResponse published_torques keeps edition;
-    ListHexPartsResponse hex_parts keeps edition;
+    ListAcrossFlatsResponse across_flats keeps edition;
     ListParentMetalsResponse parent_metals keeps edition;
     ListPublishedTargetsResponse published_targets keeps edition;
     ListPartsToOrderResponse parts;

@@ -38,7 +38,7 @@ pub(super) fn refitted(joint: String, position: i32, said: RefittedArgs) -> Refi
         note: said.note,
         fitted_pieces: said.with.with,
         as_it_came_out: said.with.as_it_came_out,
-        run_on_torque: said.with.run_on,
+        prevailing_torque: said.with.prevailing_torque,
         ..Refit::default()
     }
 }

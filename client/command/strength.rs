@@ -83,7 +83,7 @@ pub(super) async fn castle(args: CastleArgs, server: &Server, out: &Out) -> Resu
         holes: args.holes,
         minimum_torque_nm: args.minimum_torque_nm,
         maximum_torque_nm: args.maximum_torque_nm,
-        run_on_nm: args.run_on_nm,
+        prevailing_torque_nm: args.prevailing_torque_nm,
         to_slot_degrees: args.to_slot_degrees,
     };
     let answer = server

@@ -18,7 +18,7 @@ pub(super) async fn run(args: TorqueArgs, server: &Server, out: &Out) -> Result<
     let request = ComputeTorqueRequest {
         thread: args.thread.unwrap_or_default(),
         grade: args.grade.unwrap_or_default(),
-        condition: args.condition.unwrap_or_default(),
+        lubrication: args.lubrication.unwrap_or_default(),
         proof_share: args.aim.proof_share,
         clamp_load_n: args.aim.clamp_load_n,
         nut_factor: args.aim.nut_factor,

@@ -11,8 +11,8 @@ pub(super) async fn run(args: WrenchArgs, server: &Server, out: &Out) -> Result<
     let kind = args.lock_nut_kind.unwrap_or_default().into();
     let request = SetWrenchRequest {
         torque: args.torque,
-        run_on_torque: args.run_on.unwrap_or_default(),
-        run_on_excluded: args.run_on_excluded,
+        prevailing_torque: args.prevailing_torque.unwrap_or_default(),
+        prevailing_torque_excluded: args.prevailing_torque_excluded,
         adapter: lengths.map(|(wrench_length, adapter_length)| Adapter {
             wrench_length,
             adapter_length,

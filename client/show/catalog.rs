@@ -1,8 +1,8 @@
 //! Rows of the catalogue.
 
 use clampbook_api::v1::{
-    Basis, Condition, Grade, ListConditionsResponse, ListGradesResponse, ListNutGradesResponse,
-    ListThreadsResponse, NutGrade, NutProof, Strength, Thread,
+    Basis, Grade, ListGradesResponse, ListLubricationsResponse, ListNutGradesResponse,
+    ListThreadsResponse, Lubrication, NutGrade, NutProof, Strength, Thread,
 };
 
 use super::{
@@ -125,9 +125,9 @@ fn strength(strength: &Strength) -> String {
     format!(
         "{}: proof {}, yield {}, tensile {} MPa{note}",
         range(
-            strength.least_diameter_mm,
-            strength.over_least_diameter,
-            strength.greatest_diameter_mm
+            strength.minimum_diameter_mm,
+            strength.over_minimum_diameter,
+            strength.maximum_diameter_mm
         ),
         stress(strength.proof_stress_mpa),
         stress(strength.yield_strength_mpa),
@@ -145,7 +145,7 @@ pub(crate) fn nuts(list: &ListNutGradesResponse) -> String {
 
 fn nut(nut: &NutGrade) -> String {
     let mut shown = format!("{} {}\n", strong(&nut.standard), strong(&nut.designation));
-    shown.push_str(&paragraph("  Marking", &nut.marking));
+    shown.push_str(&paragraph("  Marking", &nut.head_marking));
     shown.push_str(&paragraph("  Mates", &nut.mates));
     shown.push_str(&paragraphs("  Proof", nut.proofs.iter().map(proof)));
     shown
@@ -159,9 +159,9 @@ fn proof(proof: &NutProof) -> String {
     format!(
         "{}{series}: {} MPa",
         range(
-            proof.least_diameter_mm,
-            proof.over_least_diameter,
-            proof.greatest_diameter_mm
+            proof.minimum_diameter_mm,
+            proof.over_minimum_diameter,
+            proof.maximum_diameter_mm
         ),
         megapascals(proof.proof_stress_mpa)
     )
@@ -178,24 +178,24 @@ fn megapascals(stress: f64) -> String {
 }
 
 /// Sizes of threads: in inches where both ends are sizes of inch threads.
-fn range(least: f64, over: bool, greatest: f64) -> String {
+fn range(minimum: f64, over: bool, maximum: f64) -> String {
     let over = if over { "over " } else { "" };
-    match inch_size(least).zip(inch_size(greatest)) {
-        Some((least, greatest)) => format!("{over}{least} to {greatest}"),
-        None => format!("{over}{} to {} mm", length(least), length(greatest)),
+    match inch_size(minimum).zip(inch_size(maximum)) {
+        Some((minimum, maximum)) => format!("{over}{minimum} to {maximum}"),
+        None => format!("{over}{} to {} mm", length(minimum), length(maximum)),
     }
 }
 
-/// All conditions: numbers under each other, then what else is understood and where they are from.
-pub(crate) fn conditions(list: &ListConditionsResponse) -> String {
-    let rows: Vec<_> = list.conditions.iter().map(condition).collect();
+/// All lubrications: numbers under each other, then what else is understood and where they are from.
+pub(crate) fn lubrications(list: &ListLubricationsResponse) -> String {
+    let rows: Vec<_> = list.lubrications.iter().map(lubrication).collect();
     let aliases = list
-        .conditions
+        .lubrications
         .iter()
         .filter(|c| !c.aliases.is_empty())
         .map(|c| format!("{}: {}.", called(c), c.aliases.join(", ")));
-    let is_remembered = |c: &&Condition| c.sources.iter().any(|s| s.basis() == Basis::Memory);
-    let remembered = list.conditions.iter().filter(is_remembered).map(called);
+    let is_remembered = |c: &&Lubrication| c.sources.iter().any(|s| s.basis() == Basis::Memory);
+    let remembered = list.lubrications.iter().filter(is_remembered).map(called);
     let remembered = remembered.collect::<Vec<_>>().join(", ");
     let memory = match remembered.as_str() {
         "" => String::new(),
@@ -208,35 +208,35 @@ pub(crate) fn conditions(list: &ListConditionsResponse) -> String {
         &list.edition,
         &format!(
             "{}\n{}{memory}{}",
-            table(["condition", "K", "reported", "clamp load"], &rows),
+            table(["lubrication", "K", "reported", "clamp load"], &rows),
             paragraphs("Also said", aliases),
-            once(list.conditions.iter().flat_map(|c| &c.sources)),
+            once(list.lubrications.iter().flat_map(|c| &c.sources)),
         ),
     )
 }
 
-fn called(condition: &Condition) -> &str {
-    match condition.display_name.as_str() {
-        "" => name::id(&condition.name),
+fn called(lubrication: &Lubrication) -> &str {
+    match lubrication.display_name.as_str() {
+        "" => name::id(&lubrication.name),
         display => display,
     }
 }
 
-fn condition(condition: &Condition) -> [String; 4] {
-    let own = if condition.own.is_some() {
+fn lubrication(lubrication: &Lubrication) -> [String; 4] {
+    let own = if lubrication.own.is_some() {
         " (own)"
     } else {
         ""
     };
     [
-        format!("{}{own}", called(condition)),
-        nut_factor(condition.nut_factor),
+        format!("{}{own}", called(lubrication)),
+        nut_factor(lubrication.nut_factor),
         format!(
             "{} to {}",
-            nut_factor(condition.low_nut_factor),
-            nut_factor(condition.high_nut_factor)
+            nut_factor(lubrication.low_nut_factor),
+            nut_factor(lubrication.high_nut_factor)
         ),
-        format!("± {} %", at_most(0, condition.share_of_error * 100.0)),
+        format!("± {} %", at_most(0, lubrication.relative_scatter * 100.0)),
     ]
 }
 
@@ -292,9 +292,9 @@ mod tests {
                 designation: "5".to_owned(),
                 head_marking: "three radial lines".to_owned(),
                 strengths: vec![Strength {
-                    least_diameter_mm: 25.4,
-                    over_least_diameter: true,
-                    greatest_diameter_mm: 38.1,
+                    minimum_diameter_mm: 25.4,
+                    over_minimum_diameter: true,
+                    maximum_diameter_mm: 38.1,
                     yield_strength_mpa: Some(558.0),
                     tensile_strength_mpa: 724.0,
                     ..Strength::default()
@@ -314,29 +314,29 @@ mod tests {
     }
 
     #[test]
-    fn conditions_are_listed_with_what_else_is_understood() {
-        let list = ListConditionsResponse {
-            conditions: vec![Condition {
-                name: "conditions/dry".to_owned(),
+    fn lubrications_are_listed_with_what_else_is_understood() {
+        let list = ListLubricationsResponse {
+            lubrications: vec![Lubrication {
+                name: "lubrications/dry".to_owned(),
                 display_name: "dry".to_owned(),
                 aliases: vec!["as received".to_owned(), "no lubricant".to_owned()],
                 nut_factor: 0.2,
                 low_nut_factor: 0.15,
                 high_nut_factor: 0.3,
-                share_of_error: 0.35,
+                relative_scatter: 0.35,
                 sources: vec![Source {
                     citation: "a chart".to_owned(),
                     basis: Basis::Memory.into(),
                     ..Source::default()
                 }],
-                ..Condition::default()
+                ..Lubrication::default()
             }],
             edition: "2026-11".to_owned(),
-            ..ListConditionsResponse::default()
+            ..ListLubricationsResponse::default()
         };
-        assert_snapshot!(finish(&conditions(&list), Look::default()), @r"
-        condition  K     reported      clamp load
-        dry        0.20  0.15 to 0.30  ± 35 %
+        assert_snapshot!(finish(&lubrications(&list), Look::default()), @r"
+        lubrication  K     reported      clamp load
+        dry          0.20  0.15 to 0.30  ± 35 %
 
         Also said    dry: as received, no lubricant.
         From memory  dry: measure, or give a nut factor of your own.

@@ -23,7 +23,7 @@ const WAYS: usize = 4;
 const WITH_A_CHOICE: [&str; 3] = [
     "AnswerCounterpartResponse",
     "LogFindingResponse",
-    "LogPiecesResponse",
+    "LogNotRefittedResponse",
 ];
 
 const UNIT: TorqueUnit = TorqueUnit::NewtonMetre;
@@ -46,7 +46,7 @@ screens! {
     ComputeLongFormTorqueResponse |m: &_| strength::long_form(m, UNIT);
     ComputeStretchResponse |m: &_| stretch::stretch(m, UNIT);
     ComputeTorqueResponse |m: &_| torque::answer(m);
-    Condition conditions::own;
+    Lubrication lubrications::own;
     CorrectEntryResponse recorded::correction;
     Entry journal::entry;
     FitLengthResponse strength::length;
@@ -58,11 +58,11 @@ screens! {
     ImportSpecificationsResponse |m: &_| specs::imported(m, false);
     Job job::job;
     Joint joint::joint;
-    ListConditionsResponse catalog::conditions;
+    ListLubricationsResponse catalog::lubrications;
     ListEntriesResponse journal::entries;
     ListFlagsResponse flag::list;
     ListGradesResponse catalog::grades;
-    ListHexPartsResponse parts::hexagons;
+    ListAcrossFlatsResponse parts::hexagons;
     ListJobsResponse job::jobs;
     ListJointsResponse joint::joints;
     ListLookAlikesResponse identify::look_alikes;
@@ -80,10 +80,10 @@ screens! {
     LogAlikeRemovalsResponse recorded::alike;
     LogDecisionResponse recorded::decision;
     LogFindingResponse finding::finding;
-    LogMarksResponse marks::recorded;
+    LogMatchMarksResponse marks::recorded;
     LogPartArrivalResponse ordering::arrived;
     LogPartWantedResponse ordering::wanted;
-    LogPiecesResponse pieces::accounted;
+    LogNotRefittedResponse pieces::accounted;
     LogRefitResponse recorded::refit;
     LogRemovalResponse recorded::removal;
     Photo |m: &_| photo::written(m, std::path::Path::new("copy.png"));

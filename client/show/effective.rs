@@ -27,14 +27,14 @@ pub(crate) fn value(value: &GetEffectiveValueResponse) -> String {
     };
     if let Some(spec) = &value.specification {
         row("Published", &steps(&spec.steps));
-        row("Least", &spec.least_torque);
-        row("Greatest", &spec.greatest_torque);
+        row("Minimum", &spec.minimum_torque);
+        row("Maximum", &spec.maximum_torque);
         row("Citation", &spec.citation);
         let grade = match spec.grade.as_str() {
             "" => "no grade stated",
             stated => stated,
         };
-        let lubrication = match spec.condition.as_str() {
+        let lubrication = match spec.lubrication.as_str() {
             "" => "no lubrication stated",
             stated => stated,
         };
@@ -79,9 +79,9 @@ fn head(value: &GetEffectiveValueResponse) -> String {
 }
 
 fn joint(value: &GetEffectiveValueResponse) -> String {
-    let lubrication = match value.condition.as_str() {
+    let lubrication = match value.lubrication.as_str() {
         "" => String::new(),
-        condition => format!(", {condition}"),
+        lubrication => format!(", {lubrication}"),
     };
     format!("{}{lubrication}\n\n", name::id(&value.joint))
 }
@@ -105,7 +105,7 @@ fn named(value: &GetEffectiveValueResponse) -> String {
 fn other_lubrication(restated: &RestatedTorque) -> String {
     format!(
         "{}: {} would give the intended clamp load, {} times the published torque; the published value still holds.",
-        restated.condition,
+        restated.lubrication,
         unbroken(&restated.torque_text),
         three_figures(restated.ratio)
     )
@@ -187,9 +187,9 @@ mod tests {
             clamp_load_text: "37.3 kN".to_owned(),
             share_of_proof: Some(1.29),
             scatter: Some(Scatter {
-                least_clamp_load_n: 27_960.0,
-                greatest_clamp_load_n: 46_600.0,
-                share_of_error: 0.25,
+                minimum_clamp_load_n: 27_960.0,
+                maximum_clamp_load_n: 46_600.0,
+                relative_scatter: 0.25,
                 text: "28 to 46.6 kN".to_owned(),
             }),
             checks: vec![Check {
@@ -219,7 +219,7 @@ mod tests {
             }),
             named_specification: "specifications/brake-plate".to_owned(),
             named_revision: 1,
-            condition: "oiled".to_owned(),
+            lubrication: "oiled".to_owned(),
             fasteners: vec![
                 TorqueOnFastener {
                     position: 0,
@@ -235,7 +235,7 @@ mod tests {
             restated: Some(RestatedTorque {
                 torque_nm: 67.1,
                 torque_text: "67.1 N·m (49.5 lbf·ft)".to_owned(),
-                condition: "oiled".to_owned(),
+                lubrication: "oiled".to_owned(),
                 ratio: 0.9,
                 ..RestatedTorque::default()
             }),

@@ -1,6 +1,8 @@
 //! Flags and the rules that raise them.
 
-use clampbook_api::v1::{Disposition, Flag, HoldFor, ListFlagsResponse, ListRulesResponse, Rule};
+use clampbook_api::v1::{
+    DecisionKind, Flag, HoldReason, ListFlagsResponse, ListRulesResponse, Rule,
+};
 
 use super::{
     severity,
@@ -82,12 +84,12 @@ fn group(flag: &Flag, positions: &[i32]) -> String {
 /// What the rule proposes; nothing where it proposes nothing.
 fn proposed(flag: &Flag) -> String {
     let what = match (flag.proposed(), flag.proposed_hold_for()) {
-        (Disposition::Unspecified, _) => return String::new(),
-        (_, HoldFor::Unspecified) => Disposition::said_of(flag.proposed),
+        (DecisionKind::Unspecified, _) => return String::new(),
+        (_, HoldReason::Unspecified) => DecisionKind::said_of(flag.proposed),
         _ => format!(
             "{}, waits for {}",
-            Disposition::said_of(flag.proposed),
-            HoldFor::said_of(flag.proposed_hold_for)
+            DecisionKind::said_of(flag.proposed),
+            HoldReason::said_of(flag.proposed_hold_for)
         ),
     };
     format!("  Proposed: {what}\n")
@@ -130,7 +132,7 @@ mod tests {
                 position: 3,
                 cause: "Came out seized, with heat and hammer, at 1.8 times the torque it was specified for.".to_owned(),
                 clears: "Decide on the fastener, and run a new bolt in by hand to depth.".to_owned(),
-                proposed: Disposition::Replace.into(),
+                proposed: DecisionKind::Replace.into(),
                 ..Flag::default()
             },
             Flag {

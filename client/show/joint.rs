@@ -1,8 +1,8 @@
 //! Joints and their positions.
 
 use clampbook_api::v1::{
-    Criticality, Disposition, FittedPart, GripLayer, HoleKind, Joint, JointBuild, JointTarget,
-    Layout, ListJointsResponse, Position, PositionState, Purpose, RemovalCondition, TappedHole,
+    Criticality, DecisionKind, FittedPart, GripLayer, HoleKind, Joint, JointBuild, JointTarget,
+    Layout, ListJointsResponse, Position, PositionState, Purpose, RemovalOutcome, TappedHole,
 };
 
 use super::{
@@ -42,12 +42,12 @@ pub(crate) fn joint(joint: &Joint) -> String {
     row("Preparation", &joint.preparation);
     row("Lock", &joint.lock);
     row("Approved by", &joint.computed_torque_approver);
-    for marking in &joint.markings {
-        row("Marked", &marks::said(marking));
+    for match_marks in &joint.match_marks {
+        row("Marked", &marks::said(match_marks));
     }
     for position in &joint.positions {
-        for marking in &position.markings {
-            let what = format!("hole {}: {}", position.number, marks::said(marking));
+        for match_marks in &position.match_marks {
+            let what = format!("hole {}: {}", position.number, marks::said(match_marks));
             row("Marked", &what);
         }
     }
@@ -72,7 +72,7 @@ fn target(target: &JointTarget) -> String {
     let mut parts = vec![
         target.thread.clone(),
         target.grade.clone(),
-        target.condition.clone(),
+        target.lubrication.clone(),
     ];
     parts.extend(target.nut_grade.as_ref().map(|nut| format!("nut {nut}")));
     parts.extend(
@@ -111,7 +111,7 @@ fn built(build: &JointBuild) -> String {
     let mm = |name: &str, value: Option<f64>| value.map(|v| format!("{name} {} mm", plain(v)));
     let mut parts: Vec<String> = stack.layers.iter().map(layer).collect();
     match &stack.tapped {
-        Some(hole) => parts.push(tapped(hole, &build.parent_condition)),
+        Some(hole) => parts.push(tapped(hole, &build.parent_state)),
         None => parts.push(match &build.castellated_nut {
             Some(_) => "castellated nut".to_owned(),
             None => "nut".to_owned(),
@@ -139,10 +139,10 @@ fn layer(layer: &GripLayer) -> String {
     )
 }
 
-fn tapped(hole: &TappedHole, condition: &str) -> String {
+fn tapped(hole: &TappedHole, lubrication: &str) -> String {
     let mut said = format!("tapped {}", hole.metal);
-    if !condition.is_empty() {
-        said.push_str(&format!(" ({condition})"));
+    if !lubrication.is_empty() {
+        said.push_str(&format!(" ({lubrication})"));
     }
     said.push_str(&format!(", full thread {} mm", plain(hole.full_thread_mm)));
     if hole.blind {
@@ -163,13 +163,13 @@ fn position(position: &Position) -> [String; 6] {
             position
                 .removal
                 .as_ref()
-                .map(|removal| RemovalCondition::said_of(removal.condition)),
+                .map(|removal| RemovalOutcome::said_of(removal.outcome)),
         ),
         or_dash(
             position
                 .decision
                 .as_ref()
-                .map(|decision| Disposition::said_of(decision.disposition)),
+                .map(|decision| DecisionKind::said_of(decision.kind)),
         ),
         or_dash(
             position
@@ -224,11 +224,11 @@ mod tests {
             label: "upper rear".to_owned(),
             state: PositionState::Snug.into(),
             removal: Some(Removal {
-                condition: RemovalCondition::LooseOnArrival.into(),
+                outcome: RemovalOutcome::LooseOnArrival.into(),
                 ..Removal::default()
             }),
             decision: Some(Decision {
-                disposition: Disposition::CleanAndReuse.into(),
+                kind: DecisionKind::CleanAndReuse.into(),
                 ..Decision::default()
             }),
             refit: Some(Refit {

@@ -15,7 +15,7 @@ pub(crate) fn head(unit: TorqueUnit) -> String {
         unit => unit.word(),
     };
     format!(
-        "line,thread,grade,condition,torque ({unit}),torque_nm,clamp_load_n,least_clamp_load_n,greatest_clamp_load_n,\
+        "line,thread,grade,lubrication,torque ({unit}),torque_nm,clamp_load_n,minimum_clamp_load_n,maximum_clamp_load_n,\
          nut_factor,checks,assumptions,cautions,sources,error\n"
     )
 }
@@ -60,8 +60,8 @@ fn of_numbers(numbers: &ManyNumbers, chunk: &ComputeTorquesResponse) -> [String;
         numbers.torque_text.clone(),
         plain(numbers.torque_nm),
         plain(numbers.clamp_load_n),
-        plain(numbers.least_clamp_load_n),
-        plain(numbers.greatest_clamp_load_n),
+        plain(numbers.minimum_clamp_load_n),
+        plain(numbers.maximum_clamp_load_n),
         plain(numbers.nut_factor),
         checks.collect::<Vec<_>>().join(" "),
         joined(&numbers.assumptions),

@@ -1,29 +1,29 @@
 //! What was marked before parting.
 
-use clampbook_api::v1::{LogMarksResponse, Mark, MarkKind, Marking};
+use clampbook_api::v1::{LogMatchMarksResponse, Mark, MarkKind, MatchMarks};
 
 use super::text::{strong, wrap};
 use crate::{args::Word, name};
 
 /// Marks that were recorded.
-pub(crate) fn recorded(answer: &LogMarksResponse) -> String {
-    let marking = answer.marking.clone().unwrap_or_default();
-    let place = match marking.position {
-        0 => name::id(&marking.joint).to_owned(),
-        number => format!("{} position {number}", name::id(&marking.joint)),
+pub(crate) fn recorded(answer: &LogMatchMarksResponse) -> String {
+    let match_marks = answer.match_marks.clone().unwrap_or_default();
+    let place = match match_marks.position {
+        0 => name::id(&match_marks.joint).to_owned(),
+        number => format!("{} position {number}", name::id(&match_marks.joint)),
     };
-    let what = format!("{}: marked {}", strong(&place), said(&marking));
+    let what = format!("{}: marked {}", strong(&place), said(&match_marks));
     wrap("", 2, &what)
 }
 
 /// One line of marks: `tie-rod turns: 14.5; left hand (entry 4)`.
-pub(super) fn said(marking: &Marking) -> String {
-    let marks: Vec<String> = marking.marks.iter().map(mark).collect();
-    let note = match marking.note.as_str() {
+pub(super) fn said(match_marks: &MatchMarks) -> String {
+    let marks: Vec<String> = match_marks.marks.iter().map(mark).collect();
+    let note = match match_marks.note.as_str() {
         "" => String::new(),
         note => format!("; {note}"),
     };
-    let entry = name::id(&marking.entry);
+    let entry = name::id(&match_marks.entry);
     format!("{}{note} (entry {entry})", marks.join("; "))
 }
 
@@ -48,7 +48,7 @@ mod tests {
             kind: kind.into(),
             text: text.to_owned(),
         };
-        let mut marking = Marking {
+        let mut match_marks = MatchMarks {
             entry: "jobs/oak/entries/4".to_owned(),
             joint: "jobs/oak/joints/tie-rod".to_owned(),
             position: 1,
@@ -56,21 +56,21 @@ mod tests {
                 mark(MarkKind::TieRodTurns, "14.5"),
                 mark(MarkKind::LeftHand, ""),
             ],
-            ..Marking::default()
+            ..MatchMarks::default()
         };
-        let told = |marking: &Marking| {
-            let answer = LogMarksResponse {
-                marking: Some(marking.clone()),
+        let told = |match_marks: &MatchMarks| {
+            let answer = LogMatchMarksResponse {
+                match_marks: Some(match_marks.clone()),
                 etag: String::new(),
             };
             finish(&recorded(&answer), Look::default())
         };
-        assert_snapshot!(told(&marking), @r"
+        assert_snapshot!(told(&match_marks), @r"
         tie-rod position 1: marked tie rod turns: 14.5; left hand (entry 4)
         ");
-        marking.position = 0;
-        marking.note = "both rods".to_owned();
-        assert_snapshot!(told(&marking), @r"
+        match_marks.position = 0;
+        match_marks.note = "both rods".to_owned();
+        assert_snapshot!(told(&match_marks), @r"
         tie-rod: marked tie rod turns: 14.5; left hand; both rods (entry 4)
         ");
     }

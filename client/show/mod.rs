@@ -2,7 +2,6 @@
 
 pub(crate) mod catalog;
 mod cite;
-pub(crate) mod conditions;
 #[cfg(test)]
 mod content;
 pub(crate) mod effective;
@@ -12,6 +11,7 @@ pub(crate) mod identify;
 pub(crate) mod job;
 pub(crate) mod joint;
 pub(crate) mod journal;
+pub(crate) mod lubrications;
 pub(crate) mod many;
 pub(crate) mod marks;
 pub(crate) mod ordering;

@@ -157,7 +157,7 @@ fn waiting(wait: &Wait) -> [String; 3] {
     [
         place,
         name::id(&wait.entry).to_owned(),
-        format!("{}: {}", strong(&wait.waits_for), wait.why),
+        format!("{}: {}", strong(&wait.hold_reason), wait.why),
     ]
 }
 

@@ -1,7 +1,7 @@
 //! Hexagon parts, metals, and printed clamp loads and turns.
 
 use clampbook_api::v1::{
-    HexPart, ListHexPartsResponse, ListParentMetalsResponse, ListPublishedTargetsResponse,
+    AcrossFlats, ListAcrossFlatsResponse, ListParentMetalsResponse, ListPublishedTargetsResponse,
     ParentMetal, PublishedTarget,
 };
 
@@ -12,13 +12,13 @@ use super::{
 };
 
 /// Hexagon heads, nuts and holes by size; inch sizes in inches.
-pub(crate) fn hexagons(list: &ListHexPartsResponse) -> String {
+pub(crate) fn hexagons(list: &ListAcrossFlatsResponse) -> String {
     let (inch, metric): (Vec<_>, Vec<_>) = list
-        .hex_parts
+        .across_flats
         .iter()
         .partition(|part| part.size.ends_with(" in"));
     let notes = list
-        .hex_parts
+        .across_flats
         .iter()
         .filter(|part| !part.note.is_empty())
         .map(|part| format!("{}: {}.", part.size, part.note));
@@ -27,12 +27,12 @@ pub(crate) fn hexagons(list: &ListHexPartsResponse) -> String {
         sizes("Metric sizes, in mm", &metric, |mm| at_most(2, mm)),
         sizes("Inch sizes, in inches", &inch, inches),
         paragraphs("Notes", notes),
-        cite::once(list.hex_parts.iter().flat_map(|part| &part.sources)),
+        cite::once(list.across_flats.iter().flat_map(|part| &part.sources)),
         edition(&list.edition)
     )
 }
 
-fn sizes(title: &str, parts: &[&HexPart], length: fn(f64) -> String) -> String {
+fn sizes(title: &str, parts: &[&AcrossFlats], length: fn(f64) -> String) -> String {
     if parts.is_empty() {
         return String::new();
     }
@@ -49,7 +49,7 @@ fn sizes(title: &str, parts: &[&HexPart], length: fn(f64) -> String) -> String {
     format!("{}\n{}\n", strong(title), table(head, &rows))
 }
 
-fn hexagon(part: &HexPart, length: fn(f64) -> String) -> [String; 7] {
+fn hexagon(part: &AcrossFlats, length: fn(f64) -> String) -> [String; 7] {
     let castle = match (part.castle_slots, part.cross_hole_mm) {
         (Some(slots), Some(hole)) => format!("{slots}, {}", length(hole)),
         _ => String::new(),
@@ -105,7 +105,7 @@ fn metal(metal: &ParentMetal) -> [String; 6] {
 pub(crate) fn targets(list: &ListPublishedTargetsResponse) -> String {
     let mut groups: Vec<(String, &str, Vec<[String; 3]>)> = Vec::new();
     for target in &list.published_targets {
-        let head = format!("{}, {}", target.grade, target.condition);
+        let head = format!("{}, {}", target.grade, target.lubrication);
         let rule = target.rule.as_str();
         match groups.iter_mut().find(|g| (&g.0, g.1) == (&head, rule)) {
             Some((.., rows)) => rows.push(row(target)),
@@ -142,11 +142,11 @@ fn loads(rows: Vec<[String; 3]>) -> String {
 
 fn row(target: &PublishedTarget) -> [String; 3] {
     let kilonewtons = |newtons: f64| three_figures(newtons / 1000.0);
-    let load = match (target.least_clamp_load_n, target.greatest_clamp_load_n) {
-        (Some(least), Some(greatest)) => {
-            format!("{} to {}", kilonewtons(least), kilonewtons(greatest))
+    let load = match (target.minimum_clamp_load_n, target.maximum_clamp_load_n) {
+        (Some(minimum), Some(maximum)) => {
+            format!("{} to {}", kilonewtons(minimum), kilonewtons(maximum))
         }
-        (Some(least), None) => kilonewtons(least),
+        (Some(minimum), None) => kilonewtons(minimum),
         _ => String::new(),
     };
     let bolt = match target.thread.as_str() {
@@ -180,7 +180,7 @@ mod tests {
 
     #[test]
     fn hexagons_say_once_where_they_are_from() {
-        let part = |size: &str, note: &str| HexPart {
+        let part = |size: &str, note: &str| AcrossFlats {
             size: size.to_owned(),
             across_flats_mm: 16.0,
             head_height_mm: 6.4,
@@ -191,9 +191,9 @@ mod tests {
             cross_hole_mm: Some(2.5),
             note: note.to_owned(),
             sources: from_memory(),
-            ..HexPart::default()
+            ..AcrossFlats::default()
         };
-        let quarter = HexPart {
+        let quarter = AcrossFlats {
             across_flats_mm: 7.0 / 16.0 * 25.4,
             head_height_mm: 5.0 / 32.0 * 25.4,
             bearing_diameter_mm: 0.4156 * 25.4,
@@ -202,10 +202,10 @@ mod tests {
             cross_hole_mm: Some(5.0 / 64.0 * 25.4),
             ..part("1/4 in", "")
         };
-        let list = ListHexPartsResponse {
-            hex_parts: vec![part("M10", "17 mm by the older standard"), quarter],
+        let list = ListAcrossFlatsResponse {
+            across_flats: vec![part("M10", "17 mm by the older standard"), quarter],
             edition: "2026.11".to_owned(),
-            ..ListHexPartsResponse::default()
+            ..ListAcrossFlatsResponse::default()
         };
         assert_snapshot!(finish(&hexagons(&list), Look::default()), @r#"
         Metric sizes, in mm
@@ -254,8 +254,8 @@ mod tests {
         let target = PublishedTarget {
             thread: "7/8-9".to_owned(),
             grade: "ASTM A325".to_owned(),
-            condition: "pretensioned".to_owned(),
-            least_clamp_load_n: Some(173_480.0),
+            lubrication: "pretensioned".to_owned(),
+            minimum_clamp_load_n: Some(173_480.0),
             printed: "39 kip".to_owned(),
             rule: "Steel structures only".to_owned(),
             ..PublishedTarget::default()
@@ -264,9 +264,9 @@ mod tests {
             size: "to 4 diameters long".to_owned(),
             turn_degrees: Some(120.0),
             printed: "120 degrees".to_owned(),
-            least_clamp_load_n: None,
+            minimum_clamp_load_n: None,
             thread: String::new(),
-            condition: "turned".to_owned(),
+            lubrication: "turned".to_owned(),
             ..target.clone()
         };
         let list = ListPublishedTargetsResponse {

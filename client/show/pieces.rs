@@ -1,7 +1,7 @@
 //! What became of pieces that did not go back.
 
 use clampbook_api::v1::{
-    LogPiecesResponse, PieceAccount, PieceFate, PieceKind, SmallPartKind, piece_account::What,
+    LogNotRefittedResponse, NotRefitted, PieceFate, PieceKind, SmallPartKind, not_refitted::What,
 };
 
 use super::{
@@ -11,12 +11,12 @@ use super::{
 use crate::{args::Word, name};
 
 /// An account that was recorded.
-pub(crate) fn accounted(answer: &LogPiecesResponse) -> String {
-    let said = answer.account.as_ref().map(line).unwrap_or_default();
+pub(crate) fn accounted(answer: &LogNotRefittedResponse) -> String {
+    let said = answer.not_refitted.as_ref().map(line).unwrap_or_default();
     said + &follows(&answer.flags)
 }
 
-fn line(account: &PieceAccount) -> String {
+fn line(account: &NotRefitted) -> String {
     let what = match account.what {
         Some(What::Piece(kind)) => PieceKind::said_of(kind),
         Some(What::SmallPart(kind)) => SmallPartKind::said_of(kind),
@@ -41,8 +41,8 @@ mod tests {
 
     #[test]
     fn an_account_tells_what_became_of_how_many() {
-        let answer = LogPiecesResponse {
-            account: Some(PieceAccount {
+        let answer = LogNotRefittedResponse {
+            not_refitted: Some(NotRefitted {
                 entry: "jobs/oak/entries/9".to_owned(),
                 joint: "jobs/oak/joints/plate".to_owned(),
                 position: 3,
@@ -50,9 +50,9 @@ mod tests {
                 count: 2,
                 fate: PieceFate::WrittenOff.into(),
                 reason: "torn".to_owned(),
-                ..PieceAccount::default()
+                ..NotRefitted::default()
             }),
-            ..LogPiecesResponse::default()
+            ..LogNotRefittedResponse::default()
         };
         assert_eq!(
             finish(&accounted(&answer), Look::default()),

@@ -18,14 +18,14 @@ pub(crate) fn answer(answer: &RestateTorqueResponse) -> String {
             "{}   RESTATED, NOT PUBLISHED\n{}, {}, {} times the published {published}\n\n",
             strong(&unbroken(&restated.torque_text)),
             answer.thread,
-            restated.condition,
+            restated.lubrication,
             three_figures(restated.ratio)
         ),
         None => format!(
             "{}   AS PUBLISHED\n{}, {}\n\n",
             strong(&published),
             answer.thread,
-            answer.published_condition
+            answer.published_lubrication
         ),
     };
     shown.push_str(&paragraph("Implies", &implied(answer)));
@@ -46,13 +46,13 @@ pub(crate) fn answer(answer: &RestateTorqueResponse) -> String {
 
 fn implied(answer: &RestateTorqueResponse) -> String {
     let clamp = unbroken(&answer.clamp_load_text);
-    let condition = &answer.published_condition;
+    let lubrication = &answer.published_lubrication;
     match answer.share_of_proof {
         Some(share) => format!(
-            "{clamp} of clamp load, {} of proof, {condition} as published.",
+            "{clamp} of clamp load, {} of proof, {lubrication} as published.",
             three_figures(share)
         ),
-        None => format!("{clamp} of clamp load, {condition} as published."),
+        None => format!("{clamp} of clamp load, {lubrication} as published."),
     }
 }
 
@@ -87,7 +87,7 @@ mod tests {
                 torque_text: "60 lbf·ft (81.3 N·m)".to_owned(),
             }],
             thread: "7/16-20 UNF".to_owned(),
-            published_condition: "dry".to_owned(),
+            published_lubrication: "dry".to_owned(),
             torque_text: "60 lbf·in (6.78 N·m)".to_owned(),
             clamp_load_text: "686 lbf".to_owned(),
             ..Default::default()

@@ -55,7 +55,7 @@ fn what(torque: &PublishedTorque) -> String {
         for_what(torque),
         torque.seat,
         torque.material,
-        torque.condition
+        torque.lubrication
     )
 }
 

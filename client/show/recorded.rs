@@ -1,9 +1,9 @@
 //! What was recorded by a changing command, and what follows from it at once.
 
 use clampbook_api::v1::{
-    CorrectEntryResponse, Decision, Disposition, FastenerSpec, FittedPart, Flag, HoldFor,
+    CorrectEntryResponse, Decision, DecisionKind, FastenerSpec, FittedPart, Flag, HoldReason,
     ImportRemovalsResponse, LogAlikeRemovalsResponse, LogDecisionResponse, LogRefitResponse,
-    LogRemovalResponse, Refit, Removal, RemovalCondition, Tightness,
+    LogRemovalResponse, Refit, Removal, RemovalOutcome, Tightness,
 };
 
 use super::{
@@ -26,7 +26,7 @@ pub(crate) fn alike(answer: &LogAlikeRemovalsResponse) -> String {
 }
 
 fn removed(removal: &Removal) -> String {
-    let how = format!("came out {}", RemovalCondition::said_of(removal.condition));
+    let how = format!("came out {}", RemovalOutcome::said_of(removal.outcome));
     line(&removal.entry, &removal.joint, removal.position, &how)
 }
 
@@ -72,9 +72,9 @@ fn decided(decision: &Decision) -> String {
         .as_ref()
         .map(|new| format!(" with {}", fastener(new)))
         .unwrap_or_default();
-    let waits = match decision.waits_for() {
-        HoldFor::Unspecified => String::new(),
-        _ => format!(", waits for {}", HoldFor::said_of(decision.waits_for)),
+    let waits = match decision.hold_reason() {
+        HoldReason::Unspecified => String::new(),
+        _ => format!(", waits for {}", HoldReason::said_of(decision.hold_reason)),
     };
     let by = match decision.left_out_by.as_str() {
         "" => String::new(),
@@ -90,7 +90,7 @@ fn decided(decision: &Decision) -> String {
     };
     let what = format!(
         "{}{with}{waits}{by}{repaired}{baked}",
-        Disposition::said_of(decision.disposition)
+        DecisionKind::said_of(decision.kind)
     );
     line(&decision.entry, &decision.joint, decision.position, &what)
 }
@@ -232,7 +232,7 @@ mod tests {
                 entry: "jobs/oak/entries/7".to_owned(),
                 joint: HUB.to_owned(),
                 position: 3,
-                condition: RemovalCondition::Seized.into(),
+                outcome: RemovalOutcome::Seized.into(),
                 ..Removal::default()
             }),
             flags: vec![Flag {
@@ -262,7 +262,7 @@ mod tests {
                 entry: "jobs/oak/entries/8".to_owned(),
                 joint: HUB.to_owned(),
                 position: 3,
-                disposition: Disposition::Replace.into(),
+                kind: DecisionKind::Replace.into(),
                 replacement: Some(FastenerSpec {
                     thread: "7/16-20".to_owned(),
                     length: "1-3/4 in".to_owned(),

@@ -92,10 +92,10 @@ pub(crate) fn one(spec: &Specification) -> String {
         }
     };
     row("Published", &steps(&spec.steps));
-    row("Least", &spec.least_torque);
-    row("Greatest", &spec.greatest_torque);
+    row("Minimum", &spec.minimum_torque);
+    row("Maximum", &spec.maximum_torque);
     row("For", &format!("{}{}", spec.thread, for_grade(&spec.grade)));
-    let lubrication = match spec.condition.as_str() {
+    let lubrication = match spec.lubrication.as_str() {
         "" => "not stated",
         stated => stated,
     };
@@ -155,7 +155,7 @@ mod tests {
                 step(Step::Torque("40 N·m".to_owned())),
                 step(Step::TurnDegrees(90.0)),
             ],
-            least_torque: "38 N·m".to_owned(),
+            minimum_torque: "38 N·m".to_owned(),
             citation: "Engine manual, p. 12".to_owned(),
             revision: 1,
             newest_revision: 2,
@@ -173,7 +173,7 @@ mod tests {
         head-bolts: Cylinder head
         SUPERSEDED by revision 2
         Published    40 N·m, then 90° further
-        Least        38 N·m
+        Minimum      38 N·m
         For          M10, 10.9
         Lubrication  not stated
         Revision     1, by Ada, -

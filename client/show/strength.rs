@@ -53,8 +53,8 @@ pub(crate) fn long_form(answer: &ComputeLongFormTorqueResponse, unit: TorqueUnit
             "From the lowest to the highest friction the torque would be {} to {}; this setting gives {} to {}.",
             nm(spread.low_torque_nm),
             nm(spread.high_torque_nm),
-            load(spread.least_clamp_load_n, unit),
-            load(spread.greatest_clamp_load_n, unit)
+            load(spread.minimum_clamp_load_n, unit),
+            load(spread.maximum_clamp_load_n, unit)
         );
         shown.push_str(&paragraph("Friction", &said));
     }
@@ -108,7 +108,7 @@ pub(crate) fn joint(answer: &CheckJointResponse, unit: TorqueUnit) -> String {
             "{}: {} to {}, allowed {}.",
             face.face,
             mega(face.nominal_mpa),
-            mega(face.greatest_mpa),
+            mega(face.maximum_mpa),
             mega(face.allowed_mpa)
         )
     });

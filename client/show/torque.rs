@@ -31,12 +31,12 @@ pub(crate) fn answer(answer: &ComputeTorqueResponse) -> String {
 }
 
 fn what(answer: &ComputeTorqueResponse) -> String {
-    let condition = match answer.condition.as_str() {
+    let lubrication = match answer.lubrication.as_str() {
         "" => "nut factor as given",
         name => crate::name::id(name),
     };
     format!(
-        "{} (stress area {}{UNBROKEN}mm²), {}, {condition}, K {}",
+        "{} (stress area {}{UNBROKEN}mm²), {}, {lubrication}, K {}",
         answer.thread,
         three_figures(answer.tensile_stress_area_mm2),
         answer.grade,
@@ -86,9 +86,9 @@ mod tests {
             tensile_stress_area_mm2: 76.58,
             proof_load_n: 54_733.0,
             scatter: Some(Scatter {
-                least_clamp_load_n: 26_682.0,
-                greatest_clamp_load_n: 55_417.0,
-                share_of_error: 0.35,
+                minimum_clamp_load_n: 26_682.0,
+                maximum_clamp_load_n: 55_417.0,
+                relative_scatter: 0.35,
                 text: "26.7 to 55.4 kN".to_owned(),
             }),
             literature: Some(LiteratureSpread {
@@ -109,14 +109,14 @@ mod tests {
             assumptions: vec!["Flat seats, hand wrench.".to_owned()],
             cautions: vec!["The maker's specification, local codes and a licensed inspection stand above this value.".to_owned()],
             checks: vec![Check {
-                check: "greatest-against-proof".to_owned(),
+                check: "maximum-against-proof".to_owned(),
                 severity: Severity::Caution.into(),
                 share: 1.01,
                 text: "The maximum clamp load exceeds proof load.".to_owned(),
             }],
             thread: "7/16-20 UNF".to_owned(),
             grade: "SAE J429 grade 5".to_owned(),
-            condition: "conditions/dry".to_owned(),
+            lubrication: "lubrications/dry".to_owned(),
             torque_text: "91.2 N·m (67.3 lbf·ft)".to_owned(),
             clamp_load_text: "41.1 kN".to_owned(),
             nut_factor_text: "0.20".to_owned(),

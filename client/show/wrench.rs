@@ -41,14 +41,17 @@ pub(crate) fn answer(answer: &SetWrenchResponse, unit: Option<TorqueUnit>) -> St
         let said = format!("{} {}", severity(found.severity), found.text);
         shown.push_str(&paragraph("Lock nut", &said));
     }
-    let least = answer.least_run_on_nm.iter().map(|nm| torque(*nm, unit));
-    let least: Vec<String> = least.collect();
-    if !least.is_empty() {
+    let minimum = answer
+        .minimum_prevailing_torque_nm
+        .iter()
+        .map(|nm| torque(*nm, unit));
+    let minimum: Vec<String> = minimum.collect();
+    if !minimum.is_empty() {
         let said = format!(
-            "{} of run-on torque by the published tables.",
-            least.join(" or ")
+            "{} of prevailing torque by the published tables.",
+            minimum.join(" or ")
         );
-        shown.push_str(&paragraph("Least grip", &said));
+        shown.push_str(&paragraph("Minimum grip", &said));
     }
     shown.push_str(&paragraphs("Mind", &answer.cautions));
     shown.push_str(&sources(&answer.sources));
@@ -68,8 +71,8 @@ fn one(fit: &WrenchFit) -> String {
             "{}: {}, really {} to {} ({} % either way).",
             fit.label,
             text(set),
-            torque(fit.least_torque_nm, set.unit()),
-            torque(fit.greatest_torque_nm, set.unit()),
+            torque(fit.minimum_torque_nm, set.unit()),
+            torque(fit.maximum_torque_nm, set.unit()),
             percent(fit.deviation_share)
         ),
         None => format!(
@@ -119,8 +122,8 @@ mod tests {
                     set,
                     share_of_scale: 0.4,
                     deviation_share: 0.04,
-                    least_torque_nm: 76.8,
-                    greatest_torque_nm: 83.2,
+                    minimum_torque_nm: 76.8,
+                    maximum_torque_nm: 83.2,
                     ..Default::default()
                 },
                 WrenchFit {

@@ -13,9 +13,11 @@ mod targets;
 #[path = "check_threads.rs"]
 mod threads;
 
-pub(crate) use joints::{HexPart, ParentMetal};
+pub(crate) use joints::{AcrossFlats, ParentMetal};
 pub(crate) use old_iron::{LookAlike, PublishedTorque, Spanner};
-pub(crate) use parts::{Condition, Grade, Nut, NutProof, Origin, Range, Source, Strength, Thread};
+pub(crate) use parts::{
+    Grade, Lubrication, Nut, NutProof, Origin, Range, Source, Strength, Thread,
+};
 pub(crate) use procedures::{LockNut, Procedure, Step};
 pub(crate) use targets::PublishedTarget;
 
@@ -28,8 +30,8 @@ pub(crate) struct Tables {
     pub(crate) threads: Vec<Thread>,
     pub(crate) grades: Vec<Grade>,
     pub(crate) nuts: Vec<Nut>,
-    pub(crate) conditions: Vec<Condition>,
-    pub(crate) hex_parts: Vec<HexPart>,
+    pub(crate) lubrications: Vec<Lubrication>,
+    pub(crate) across_flats: Vec<AcrossFlats>,
     pub(crate) parent_metals: Vec<ParentMetal>,
     pub(crate) lock_nuts: Vec<LockNut>,
     pub(crate) procedures: Vec<Procedure>,
@@ -71,8 +73,8 @@ impl Tables {
         let grades = grades(&open("grades.csv")?, &known)?;
         let mates = grades.iter().map(|g| g.id.as_str()).collect();
         let nuts = nuts(&open("nuts.csv")?, &known, &mates)?;
-        let conditions = conditions(&open("conditions.csv")?, &known)?;
-        let hex_parts = joints::hex_parts(&open("hex_parts.csv")?, &known)?;
+        let lubrications = lubrications(&open("lubrications.csv")?, &known)?;
+        let across_flats = joints::across_flats(&open("across_flats.csv")?, &known)?;
         let parent_metals = joints::parent_metals(&open("parent_metals.csv")?, &known)?;
         let lock_nuts = procedures::lock_nuts(&open("lock_nuts.csv")?, &known)?;
         let (heads, steps) = (open("procedures.csv")?, open("steps.csv")?);
@@ -82,7 +84,7 @@ impl Tables {
             spanners,
             published_torques,
             published_targets,
-            hex_parts,
+            across_flats,
             parent_metals,
             lock_nuts,
             procedures,
@@ -90,7 +92,7 @@ impl Tables {
             threads: all_threads,
             grades,
             nuts,
-            conditions,
+            lubrications,
         })
     }
 }
@@ -151,7 +153,7 @@ fn grades(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Grade>, Complaint> {
             yields,
             tensile,
             hardness: row.text("hardness").to_owned(),
-            least_hrc: least_hrc(row)?,
+            minimum_hrc: minimum_hrc(row)?,
             origin: Origin::of(row, known)?,
         };
         let id = row.id("id")?;
@@ -181,8 +183,8 @@ fn grades(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Grade>, Complaint> {
     Ok(grades)
 }
 
-/// Least hardness of `HRC 33-39`; nothing for other scales.
-fn least_hrc(row: &Row) -> Result<Option<f64>, Complaint> {
+/// Minimum hardness of `HRC 33-39`; nothing for other scales.
+fn minimum_hrc(row: &Row) -> Result<Option<f64>, Complaint> {
     let Some(range) = row.text("hardness").strip_prefix("HRC ") else {
         return Ok(None);
     };
@@ -263,7 +265,7 @@ fn nuts(
     Ok(nuts)
 }
 
-fn conditions(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Condition>, Complaint> {
+fn lubrications(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Lubrication>, Complaint> {
     let columns = [
         "id",
         "name",
@@ -278,7 +280,7 @@ fn conditions(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Condition>, Comp
         "note",
     ];
     let (mut ids, mut spoken) = (BTreeSet::new(), BTreeSet::new());
-    let rows = read("conditions.csv", text, &columns)?;
+    let rows = read("lubrications.csv", text, &columns)?;
     rows.iter()
         .map(|row| {
             once(row, &mut ids, &row.id("id")?)?;
@@ -291,7 +293,7 @@ fn conditions(text: &str, known: &BTreeSet<&str>) -> Result<Vec<Condition>, Comp
             if !(0.05 <= low && low <= typical && typical <= high && high <= 0.60) {
                 return Err(row.bad("nut factors must rise from low to high inside 0.05 to 0.60"));
             }
-            Ok(Condition {
+            Ok(Lubrication {
                 id: row.id("id")?,
                 name: row.needed("name")?.to_owned(),
                 aliases: row.phrases("aliases"),

@@ -4,7 +4,7 @@ use super::{Complaint, INCH, Origin, once, parts, read};
 use crate::rows::Row;
 use std::collections::BTreeSet;
 
-pub(crate) struct HexPart {
+pub(crate) struct AcrossFlats {
     pub(crate) id: String,
     pub(crate) system: &'static str,
     pub(crate) size: String,
@@ -25,7 +25,10 @@ pub(crate) struct ParentMetal {
     pub(crate) origin: Origin,
 }
 
-pub(crate) fn hex_parts(text: &str, known: &BTreeSet<&str>) -> Result<Vec<HexPart>, Complaint> {
+pub(crate) fn across_flats(
+    text: &str,
+    known: &BTreeSet<&str>,
+) -> Result<Vec<AcrossFlats>, Complaint> {
     let columns = [
         "id",
         "system",
@@ -42,7 +45,7 @@ pub(crate) fn hex_parts(text: &str, known: &BTreeSet<&str>) -> Result<Vec<HexPar
         "note",
     ];
     let mut seen = BTreeSet::new();
-    let rows = read("hex_parts.csv", text, &columns)?;
+    let rows = read("across_flats.csv", text, &columns)?;
     rows.iter()
         .map(|row| {
             let system = parts::system(row)?;
@@ -70,7 +73,7 @@ pub(crate) fn hex_parts(text: &str, known: &BTreeSet<&str>) -> Result<Vec<HexPar
                     "size, clearance_hole, bearing_diameter, across_flats must rise in that order",
                 ));
             }
-            Ok(HexPart {
+            Ok(AcrossFlats {
                 id: row.needed("id")?.to_owned(),
                 system,
                 size: size.to_owned(),

@@ -43,7 +43,7 @@ pub(crate) struct Strength {
     pub(crate) yields: Option<f64>,
     pub(crate) tensile: f64,
     pub(crate) hardness: String,
-    pub(crate) least_hrc: Option<f64>,
+    pub(crate) minimum_hrc: Option<f64>,
     pub(crate) origin: Origin,
 }
 
@@ -78,7 +78,7 @@ pub(crate) struct Nut {
     pub(crate) proofs: Vec<NutProof>,
 }
 
-pub(crate) struct Condition {
+pub(crate) struct Lubrication {
     pub(crate) id: String,
     pub(crate) name: String,
     pub(crate) aliases: Vec<String>,

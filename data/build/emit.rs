@@ -9,7 +9,7 @@ mod procedures;
 #[path = "emit_targets.rs"]
 mod targets;
 
-use super::check::{Condition, Grade, Nut, Origin, Range, Source, Tables, Thread};
+use super::check::{Grade, Lubrication, Nut, Origin, Range, Source, Tables, Thread};
 use std::fmt::Write;
 
 /// The text of `tables.rs`.
@@ -50,11 +50,11 @@ pub(crate) fn tables(tables: &Tables) -> String {
     let doc = "All lubrications and finishes.";
     table(
         &mut out,
-        "CONDITIONS",
-        "ConditionRow",
+        "LUBRICATIONS",
+        "LubricationRow",
         doc,
-        &tables.conditions,
-        condition,
+        &tables.lubrications,
+        lubrication,
     );
     procedures::tables(&mut out, tables);
     joints::tables(&mut out, tables);
@@ -119,13 +119,13 @@ fn grade(g: &Grade) -> String {
         .map(|s| {
             format!(
                 "StrengthRow {{ {}, proof_mpa: {:?}, yield_mpa: {:?}, tensile_mpa: {:?}, \
-                 hardness: {:?}, least_hrc: {:?}, {} }}, ",
+                 hardness: {:?}, minimum_hrc: {:?}, {} }}, ",
                 range(&s.range),
                 s.proof,
                 s.yields,
                 s.tensile,
                 s.hardness,
-                s.least_hrc,
+                s.minimum_hrc,
                 origin(&s.origin),
             )
         })
@@ -167,10 +167,10 @@ fn nut(n: &Nut) -> String {
     )
 }
 
-fn condition(c: &Condition) -> String {
+fn lubrication(c: &Lubrication) -> String {
     let [typical, low, high] = c.nut_factors;
     format!(
-        "ConditionRow {{ id: {:?}, name: {:?}, aliases: &{:?}, nut_factor: {typical:?}, \
+        "LubricationRow {{ id: {:?}, name: {:?}, aliases: &{:?}, nut_factor: {typical:?}, \
          low_nut_factor: {low:?}, high_nut_factor: {high:?}, lubricated: {}, electroplated: {}, {} }},\n",
         c.id,
         c.name,

@@ -1,17 +1,17 @@
 //! Writes the parts of a joint as Rust statics.
 
 use super::{origin, table};
-use crate::check::{HexPart, ParentMetal, Tables};
+use crate::check::{AcrossFlats, ParentMetal, Tables};
 
 /// The statics of hexagon parts and metals.
 pub(crate) fn tables(out: &mut String, tables: &Tables) {
     table(
         out,
         "HEX_PARTS",
-        "HexPartRow",
+        "AcrossFlatsRow",
         "Hexagon heads, nuts and their holes, by size.",
-        &tables.hex_parts,
-        hex_part,
+        &tables.across_flats,
+        across_flats,
     );
     table(
         out,
@@ -23,10 +23,10 @@ pub(crate) fn tables(out: &mut String, tables: &Tables) {
     );
 }
 
-fn hex_part(h: &HexPart) -> String {
+fn across_flats(h: &AcrossFlats) -> String {
     let [d, flats, head, bearing, nut, hole] = h.lengths_mm;
     format!(
-        "HexPartRow {{ id: {:?}, system: System::{}, size: {:?}, diameter_mm: {d:?}, \
+        "AcrossFlatsRow {{ id: {:?}, system: System::{}, size: {:?}, diameter_mm: {d:?}, \
          across_flats_mm: {flats:?}, head_height_mm: {head:?}, bearing_diameter_mm: {bearing:?}, \
          nut_height_mm: {nut:?}, clearance_hole_mm: {hole:?}, castle_slots: {:?}, \
          cross_hole_mm: {:?}, {} }},\n",

@@ -57,7 +57,7 @@ fn spanner(s: &Spanner) -> String {
 fn published_torque(t: &PublishedTorque) -> String {
     format!(
         "PublishedTorqueRow {{ id: {:?}, purpose: {:?}, size: {:?}, thread: {:?}, seat: {:?}, \
-         material: {:?}, condition: {:?}, low: {:?}, high: {:?}, unit: PublishedUnit::{}, \
+         material: {:?}, lubrication: {:?}, low: {:?}, high: {:?}, unit: PublishedUnit::{}, \
          rule: {:?}, {} }},\n",
         t.id,
         t.purpose,
@@ -65,7 +65,7 @@ fn published_torque(t: &PublishedTorque) -> String {
         t.thread,
         t.seat,
         t.material,
-        t.condition,
+        t.lubrication,
         t.low,
         t.high,
         t.unit,

@@ -17,13 +17,13 @@ pub(crate) fn tables(out: &mut String, tables: &Tables) {
 
 fn published_target(t: &PublishedTarget) -> String {
     format!(
-        "PublishedTargetRow {{ id: {:?}, size: {:?}, thread: {:?}, grade: {:?}, condition: {:?}, \
+        "PublishedTargetRow {{ id: {:?}, size: {:?}, thread: {:?}, grade: {:?}, lubrication: {:?}, \
          low: {:?}, nominal: {:?}, high: {:?}, unit: TargetUnit::{}, rule: {:?}, {} }},\n",
         t.id,
         t.size,
         t.thread,
         t.grade,
-        t.condition,
+        t.lubrication,
         t.low,
         t.nominal,
         t.high,

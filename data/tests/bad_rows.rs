@@ -74,19 +74,24 @@ fn whatever_is_wrong_is_refused() {
             "is there twice",
         ),
         (
-            "hex_parts.csv",
+            "across_flats.csv",
             "metric,10,16,6.4,14.63,",
             "metric,10,16,6.4,16.63,",
             "must rise in that order",
         ),
-        ("hex_parts.csv", "metric,4,", "metric,3,", "is there twice"),
         (
-            "hex_parts.csv",
+            "across_flats.csv",
+            "metric,4,",
+            "metric,3,",
+            "is there twice",
+        ),
+        (
+            "across_flats.csv",
             ",5.5,6,1.2,",
             ",5.5,7,1.2,",
             "must be 6 or 8",
         ),
-        ("hex_parts.csv", "inch,1/4,", "inch,1/x,", "is no size"),
+        ("across_flats.csv", "inch,1/4,", "inch,1/x,", "is no size"),
         (
             "parent_metals.csv",
             ",200,490,",
@@ -176,13 +181,13 @@ fn whatever_is_wrong_is_refused() {
             "which is no grade id",
         ),
         (
-            "conditions.csv",
+            "lubrications.csv",
             "0.20,0.18,0.30",
             "0.20,0.21,0.30",
             "must rise from low to high",
         ),
         (
-            "conditions.csv",
+            "lubrications.csv",
             "0.20,0.18,0.30",
             "0.20,0.18,0.61",
             "must rise from low to high",
@@ -273,10 +278,10 @@ fn whatever_is_wrong_is_refused() {
             "a286-n2-56",
             "is there twice",
         ),
-        ("conditions.csv", "clean dry", "oiled", "is there twice"),
-        ("conditions.csv", ",no,", ",maybe,", "must be yes or no"),
+        ("lubrications.csv", "clean dry", "oiled", "is there twice"),
+        ("lubrications.csv", ",no,", ",maybe,", "must be yes or no"),
         (
-            "conditions.csv",
+            "lubrications.csv",
             ",yes,no,",
             ",yes,perhaps,",
             "must be yes or no",
@@ -335,8 +340,12 @@ fn whatever_is_wrong_is_refused() {
 
 #[test]
 fn a_row_with_too_few_fields_is_refused() {
-    let said = complaint("conditions.csv", "as-received,as received,", "as-received,");
-    assert!(said.starts_with("conditions.csv:3: "), "{said}");
+    let said = complaint(
+        "lubrications.csv",
+        "as-received,as received,",
+        "as-received,",
+    );
+    assert!(said.starts_with("lubrications.csv:3: "), "{said}");
 }
 
 #[test]

@@ -1,8 +1,8 @@
 //! How many rows of each basis there are: a row that comes, goes or changes its basis is seen.
 
 use clampbook_data::{
-    Basis, CONDITIONS, GRADES, HEX_PARTS, LOCK_NUTS, LOOK_ALIKES, NUTS, PARENT_METALS, PROCEDURES,
-    PUBLISHED_TARGETS, PUBLISHED_TORQUES, SPANNERS, System, THREADS,
+    Basis, GRADES, HEX_PARTS, LOCK_NUTS, LOOK_ALIKES, LUBRICATIONS, NUTS, PARENT_METALS,
+    PROCEDURES, PUBLISHED_TARGETS, PUBLISHED_TORQUES, SPANNERS, System, THREADS,
 };
 
 /// Found, computed, found and computed, from memory, common practice.
@@ -52,8 +52,8 @@ fn counted() -> [(&'static str, Counts); 14] {
             count(NUTS.iter().flat_map(|n| n.proofs).map(|p| p.origin.basis)),
         ),
         (
-            "conditions",
-            count(CONDITIONS.iter().map(|c| c.origin.basis)),
+            "lubrications",
+            count(LUBRICATIONS.iter().map(|c| c.origin.basis)),
         ),
         (
             "hexagon parts",
@@ -97,7 +97,7 @@ fn rows_of_each_basis_are_counted() {
         ("threads, British", [0, 5, 70, 5, 0]),
         ("grades by size", [47, 0, 0, 20, 0]),
         ("nuts by size", [15, 0, 26, 17, 0]),
-        ("conditions", [8, 0, 3, 10, 0]),
+        ("lubrications", [8, 0, 3, 10, 0]),
         ("hexagon parts", [0, 0, 0, 32, 0]),
         ("parent metals", [0, 0, 0, 9, 0]),
         ("lock nuts", [34, 0, 0, 0, 0]),

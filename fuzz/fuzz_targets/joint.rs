@@ -17,7 +17,7 @@ type Layers<'a> = Vec<(u8, f64, Option<f64>)>;
 type Numbers = [Option<f64>; 12];
 
 fuzz_target!(|input: (Words<'_>, Layers<'_>, Option<(u8, f64, bool)>, Numbers)| {
-    let ((thread, grade, condition), layers, tapped, n) = input;
+    let ((thread, grade, lubrication), layers, tapped, n) = input;
     let metals: Vec<String> = clampbook_engine::metal::Metal::all().map(|m| m.to_string()).collect();
     let metal = |index: u8| metals.get(usize::from(index)).map_or("cheese", String::as_str);
     let layers: Vec<LayerAsk<'_>> = layers
@@ -51,7 +51,7 @@ fuzz_target!(|input: (Words<'_>, Layers<'_>, Option<(u8, f64, bool)>, Numbers)| 
     let torque = Ask {
         thread: pick("M10", thread),
         grade: pick("8.8", grade),
-        condition: pick("oiled", condition),
+        lubrication: pick("oiled", lubrication),
         ..Ask::default()
     };
     let shear_plane_mm = n[8];

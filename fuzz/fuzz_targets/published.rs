@@ -20,8 +20,8 @@ fuzz_target!(|input: ([&str; 4], &str, [&str; 2], f64, bool)| {
         thread,
         grade,
         torque,
-        published_condition: from,
-        condition: to,
+        published_lubrication: from,
+        lubrication: to,
         flat_seats: is_flat,
         purpose: Purpose::Clamping,
         unit_is_confirmed: is_flat,
@@ -29,7 +29,7 @@ fuzz_target!(|input: ([&str; 4], &str, [&str; 2], f64, bool)| {
     if let Ok(found) = CATALOGUE.examine(&ask) {
         assert!(found.clamp_load.get().is_finite());
         if let Some(restated) = found.restated {
-            assert!(restated.torque.get().is_finite() && restated.least < restated.greatest);
+            assert!(restated.torque.get().is_finite() && restated.minimum < restated.maximum);
         }
     }
     let (Ok(wrench), Ok(adapter)) = (Length::parse(wrench), Length::parse(adapter)) else {

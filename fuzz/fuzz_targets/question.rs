@@ -9,11 +9,11 @@ use std::sync::LazyLock;
 static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(Catalogue::built_in);
 
 fuzz_target!(|input: (&str, &str, &str, Option<f64>, Option<f64>, Option<f64>)| {
-    let (thread, grade, condition, proof_share, clamp_load_n, nut_factor) = input;
+    let (thread, grade, lubrication, proof_share, clamp_load_n, nut_factor) = input;
     let ask = Ask {
         thread,
         grade,
-        condition,
+        lubrication,
         proof_share,
         clamp_load_n,
         nut_factor,
@@ -21,8 +21,8 @@ fuzz_target!(|input: (&str, &str, &str, Option<f64>, Option<f64>, Option<f64>)| 
     };
     if let Ok(question) = CATALOGUE.resolve(&ask) {
         let answer = compute(&question);
-        let (least, greatest) = (answer.scatter.least.get(), answer.scatter.greatest.get());
+        let (minimum, maximum) = (answer.scatter.minimum.get(), answer.scatter.maximum.get());
         assert!(answer.torque.get().is_finite() && answer.torque.get() > 0.0);
-        assert!(least < answer.clamp_load.get() && answer.clamp_load.get() < greatest);
+        assert!(minimum < answer.clamp_load.get() && answer.clamp_load.get() < maximum);
     }
 });

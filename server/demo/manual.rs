@@ -12,7 +12,7 @@ pub(super) fn hub_cap() -> Specification {
         display_name: "Hub cap to hub".into(),
         thread: "1/4-20 UNC".into(),
         grade: "SAE J429 2".into(),
-        condition: "oiled".into(),
+        lubrication: "oiled".into(),
         steps: vec![SpecificationStep {
             step: Some(Step::Torque("55 lbf·in".into())),
         }],

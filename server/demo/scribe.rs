@@ -139,8 +139,8 @@ impl Scribe {
     pub(super) async fn alike(&self, joint: String, kept_in: &str) -> anyhow::Result<()> {
         let request = wire::LogAlikeRemovalsRequest {
             joint,
-            condition: wire::RemovalCondition::Normal.into(),
-            means: vec![wire::RemovalMeans::Hand.into()],
+            outcome: wire::RemovalOutcome::Normal.into(),
+            methods: vec![wire::RemovalMethod::Hand.into()],
             kept_in: kept_in.into(),
             request_id: fresh(),
             ..Default::default()

@@ -7,9 +7,9 @@ use super::parts;
 use super::scribe::Scribe;
 use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
-    ComputeTorqueRequest, Criticality, Decision, Disposition, FastenerSpec, Finding, FindingKind,
+    ComputeTorqueRequest, Criticality, Decision, DecisionKind, FastenerSpec, Finding, FindingKind,
     FindingSeverity, FittedPart, Flag, HeatColour, HoleCheck, HoleKind, Joint, JointTarget, Layout,
-    PieceKind, Position, Purpose, Refit, Removal, RemovalCondition, RemovalMeans, Severity,
+    PieceKind, Position, Purpose, Refit, Removal, RemovalMethod, RemovalOutcome, Severity,
     StackedPiece, Tightness,
 };
 use std::io;
@@ -51,17 +51,17 @@ pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
     say("The parts to order follow from all that. Weeks later the bolt and the spindle come:")?;
     parts::order(scribe).await?;
     say("How tight is a 7/16-20 of that grade, and what if it were put in dry?")?;
-    for condition in ["oiled", "dry"] {
-        let answer = scribe.torque(question(condition)).await?;
+    for lubrication in ["oiled", "dry"] {
+        let answer = scribe.torque(question(lubrication)).await?;
         let Some(scatter) = answer.scatter else {
             continue;
         };
         line(format_args!(
-            "  {condition}: {:.1} N·m for {:.1} kN, which may come out anywhere from {:.1} to {:.1} kN",
+            "  {lubrication}: {:.1} N·m for {:.1} kN, which may come out anywhere from {:.1} to {:.1} kN",
             answer.torque_nm,
             answer.clamp_load_n / 1000.0,
-            scatter.least_clamp_load_n / 1000.0,
-            scatter.greatest_clamp_load_n / 1000.0
+            scatter.minimum_clamp_load_n / 1000.0,
+            scatter.maximum_clamp_load_n / 1000.0
         ))?;
     }
 
@@ -211,11 +211,11 @@ fn hole(label: &str) -> Position {
     }
 }
 
-fn target(thread: &str, grade: &str, condition: &str) -> Option<JointTarget> {
+fn target(thread: &str, grade: &str, lubrication: &str) -> Option<JointTarget> {
     Some(JointTarget {
         thread: thread.into(),
         grade: grade.into(),
-        condition: condition.into(),
+        lubrication: lubrication.into(),
         ..Default::default()
     })
 }
@@ -229,8 +229,8 @@ fn plain(joint: &str, position: i32, length: &str, grade: &str) -> Removal {
     Removal {
         joint: at(joint),
         position,
-        condition: RemovalCondition::Normal.into(),
-        means: vec![RemovalMeans::Hand.into()],
+        outcome: RemovalOutcome::Normal.into(),
+        methods: vec![RemovalMethod::Hand.into()],
         length_seen: Some(LengthSeen::Length(length.into())),
         grade: grade.into(),
         kept_in: format!("bag {joint}"),
@@ -259,7 +259,7 @@ async fn strip_right(scribe: &Scribe) -> anyhow::Result<()> {
         .removal(plain("right-steering-arm", 1, "2 in", "SAE J429 8"))
         .await?;
     let weak = Removal {
-        marking: "three radial lines".into(),
+        head_marking: "three radial lines".into(),
         ..plain("right-steering-arm", 2, "2 in", "SAE J429 5")
     };
     scribe.removal(weak).await?;
@@ -284,8 +284,8 @@ async fn strip_left(scribe: &Scribe) -> anyhow::Result<Vec<Flag>> {
             .await?;
     }
     let fought_back = Removal {
-        condition: RemovalCondition::Seized.into(),
-        means: vec![RemovalMeans::Heat.into(), RemovalMeans::Hammer.into()],
+        outcome: RemovalOutcome::Seized.into(),
+        methods: vec![RemovalMethod::Heat.into(), RemovalMethod::Hammer.into()],
         heat_colour: HeatColour::Red.into(),
         heated_place: "the knuckle boss".into(),
         breakaway_torque: "160 lbf·ft".into(),
@@ -300,13 +300,13 @@ async fn strip_left(scribe: &Scribe) -> anyhow::Result<Vec<Flag>> {
     };
     let flags = scribe.removal(fought_back).await?;
     let loose = Removal {
-        condition: RemovalCondition::LooseOnArrival.into(),
+        outcome: RemovalOutcome::LooseOnArrival.into(),
         ..plain("left-steering-arm", 1, "2 in", "SAE J429 8")
     };
     scribe.removal(loose).await?;
     let unmarked = Removal {
         grade: String::new(),
-        marking: "none".into(),
+        head_marking: "none".into(),
         ..plain("left-steering-arm", 2, "2 in", "")
     };
     scribe.removal(unmarked).await?;
@@ -332,7 +332,7 @@ async fn decide(scribe: &Scribe) -> anyhow::Result<()> {
         .decision(Decision {
             joint: at("left-brake-plate"),
             position: 3,
-            disposition: Disposition::Replace.into(),
+            kind: DecisionKind::Replace.into(),
             replacement: Some(FastenerSpec {
                 thread: "7/16-20 UNF".into(),
                 length: "1-3/4 in".into(),
@@ -374,11 +374,11 @@ async fn refit(scribe: &Scribe) -> anyhow::Result<()> {
     Ok(())
 }
 
-fn question(condition: &str) -> ComputeTorqueRequest {
+fn question(lubrication: &str) -> ComputeTorqueRequest {
     ComputeTorqueRequest {
         thread: "7/16-20".into(),
         grade: "SAE J429 5".into(),
-        condition: condition.into(),
+        lubrication: lubrication.into(),
         ..Default::default()
     }
 }

@@ -18,7 +18,7 @@ fn ask() -> ComputeTorqueRequest {
     ComputeTorqueRequest {
         thread: "7/16-21".into(),
         grade: "cheese".into(),
-        condition: "oiled".into(),
+        lubrication: "oiled".into(),
         purpose: UNKNOWN,
         ..Default::default()
     }
@@ -89,12 +89,12 @@ async fn a_published_torque_tells_everything() {
     let request = |torque: &str| RestateTorqueRequest {
         thread: "7/16-21".into(),
         torque: torque.into(),
-        published_condition: "honey".into(),
+        published_lubrication: "honey".into(),
         flat_seats: true,
         purpose: UNKNOWN,
         ..Default::default()
     };
-    let rest = ["purpose", "thread", "published_condition"];
+    let rest = ["purpose", "thread", "published_lubrication"];
     let outcome = shop.torque().restate_torque(request("50 lbf·ft")).await;
     names(outcome, &rest);
     for unread in ["", "50", "NaN N·m", "1e300 N·m"] {
@@ -227,6 +227,6 @@ async fn plans_and_settings_tell_everything() {
     let outcome = shop.torque().set_wrench(setting).await;
     names(
         outcome,
-        &["torque", "run_on_torque", "used_lock_nut.thread"],
+        &["torque", "prevailing_torque", "used_lock_nut.thread"],
     );
 }

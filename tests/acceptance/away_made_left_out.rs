@@ -14,8 +14,8 @@ fn one_is_plated_one_is_made_and_one_is_left_out() {
     let server = Server::start();
     said(&server, "jobs create tractor --name", &["Orchard tractor"]);
     said(&server, "assemblies add tractor hub --name", &["Hub"]);
-    let joint = "joints add tractor cover --assembly hub --layout line --positions 3 --class C --hole through \
-                 --thread M12 --grade 10.9 --condition oiled --approver Ida --name";
+    let joint = "joints add tractor cover --assembly hub --layout line --positions 3 --class C --hole-kind through \
+                 --thread M12 --grade 10.9 --lubrication oiled --approver Ida --name";
     said(&server, joint, &["Cover to hub"]);
     for hole in ["1", "2", "3"] {
         let out = ["--grade", "12.9", "--length", "50 mm"];

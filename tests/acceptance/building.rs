@@ -3,8 +3,8 @@
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
-    CastellatedNut, GripLayer, GripStack, HoleKind, Joint, JointBuild, JointTarget,
-    RemovalCondition, Severity, SheetFormat, TappedHole,
+    CastellatedNut, GripLayer, GripStack, HoleKind, Joint, JointBuild, JointTarget, RemovalOutcome,
+    Severity, SheetFormat, TappedHole,
 };
 
 use crate::support::shop::{JointAt, fresh_id, ordinary_joint};
@@ -17,7 +17,7 @@ fn sump(job: &str) -> Joint {
         target: Some(JointTarget {
             thread: "M10".into(),
             grade: "8.8".into(),
-            condition: "oiled".into(),
+            lubrication: "oiled".into(),
             ..Default::default()
         }),
         build: Some(Box::new(JointBuild {
@@ -32,7 +32,7 @@ fn sump(job: &str) -> Joint {
                 bolt_length_mm: Some(21.5),
                 ..Default::default()
             }),
-            parent_condition: "first turn pulled".into(),
+            parent_state: "first turn pulled".into(),
             ..Default::default()
         })),
         ..ordinary_joint(job, "sump")
@@ -54,7 +54,7 @@ fn unwrapped(text: &str) -> String {
 
 async fn comes_out(joint: &JointAt<'_>, hole: i32, length: &str) {
     joint
-        .takes_out(hole, RemovalCondition::Normal)
+        .takes_out(hole, RemovalOutcome::Normal)
         .and(|removal| {
             removal.length_seen = Some(LengthSeen::Length(length.into()));
             removal.grade = "8.8".into();
@@ -103,7 +103,7 @@ async fn soft_metal_that_strips_stops_the_joint_until_an_insert_is_in() {
     let mut repaired = sump(&job.name);
     repaired.name = sump_joint.name.clone();
     let build = repaired.build.as_mut().expect("a build");
-    build.parent_condition = String::new();
+    build.parent_state = String::new();
     let stack = build.stack.as_mut().expect("a stack");
     stack.tapped.as_mut().expect("tapped").insert = true;
     let added = job.entries().await;
@@ -189,13 +189,13 @@ fn the_same_through_the_command_line() {
             "4",
             "--class",
             "B",
-            "--hole",
+            "--hole-kind",
             "tapped-blind",
             "--thread",
             "M10",
             "--grade",
             "8.8",
-            "--condition",
+            "--lubrication",
             "oiled",
             "--layer",
             "mild steel:12",

@@ -3,9 +3,9 @@
 use clampbook_api::reason;
 use clampbook_api::v1::{
     Basis, FitLengthRequest, GetRuleRequest, GetThreadRequest, GripLayer, GripStack,
-    ListConditionsRequest, ListGradesRequest, ListHexPartsRequest, ListNutGradesRequest,
+    ListAcrossFlatsRequest, ListGradesRequest, ListLubricationsRequest, ListNutGradesRequest,
     ListParentMetalsRequest, ListPublishedTargetsRequest, ListRulesRequest, ListThreadsRequest,
-    RemovalCondition, Source,
+    RemovalOutcome, Source,
 };
 use tonic::Code;
 
@@ -91,19 +91,19 @@ async fn all_pages_of_every_table_add_up_to_the_table() {
         nut_grades,
         name
     );
-    let conditions = adds_up!(
+    let lubrications = adds_up!(
         catalog,
-        list_conditions,
-        ListConditionsRequest::default(),
-        conditions,
+        list_lubrications,
+        ListLubricationsRequest::default(),
+        lubrications,
         name
     );
-    assert!(conditions.len() >= 12, "{}", conditions.len());
+    assert!(lubrications.len() >= 12, "{}", lubrications.len());
     let hexes = adds_up!(
         catalog,
-        list_hex_parts,
-        ListHexPartsRequest::default(),
-        hex_parts,
+        list_across_flats,
+        ListAcrossFlatsRequest::default(),
+        across_flats,
         name
     );
     assert!(hexes.contains(&"hexParts/hex-m10".to_owned()));
@@ -121,7 +121,7 @@ async fn all_pages_of_every_table_add_up_to_the_table() {
         published_targets,
         name
     );
-    let mut unique = [threads, grades, conditions, hexes, metals, targets].concat();
+    let mut unique = [threads, grades, lubrications, hexes, metals, targets].concat();
     let count = unique.len();
     unique.sort_unstable();
     unique.dedup();
@@ -133,11 +133,11 @@ async fn parts_and_metals_tell_how_their_values_came_about_and_are_understood() 
     let shop = Shop::open();
     let mut catalog = shop.catalog();
     let hexes = catalog
-        .list_hex_parts(ListHexPartsRequest::default())
+        .list_across_flats(ListAcrossFlatsRequest::default())
         .await
         .expect("hexagons")
         .into_inner()
-        .hex_parts;
+        .across_flats;
     // ISO 4014, ISO 4032, ISO 273, DIN 935 at M10.
     let m10 = hexes.iter().find(|h| h.size == "M10").expect("M10");
     assert_eq!(
@@ -198,7 +198,7 @@ async fn parts_and_metals_tell_how_their_values_came_about_and_are_understood() 
         .into_inner()
         .published_targets;
     for target in &targets {
-        let load = target.least_clamp_load_n.is_some();
+        let load = target.minimum_clamp_load_n.is_some();
         assert_ne!(load, target.turn_degrees.is_some(), "{target:?}");
     }
 }
@@ -228,21 +228,21 @@ async fn every_row_says_where_it_comes_from() {
             assert!(!source.citation.contains("http"), "{}", source.citation);
         }
     }
-    let conditions = catalog
-        .list_conditions(ListConditionsRequest::default())
+    let lubrications = catalog
+        .list_lubrications(ListLubricationsRequest::default())
         .await
         .expect("a page");
-    for condition in conditions.into_inner().conditions {
-        assert!(!condition.sources.is_empty(), "{}", condition.name);
+    for lubrication in lubrications.into_inner().lubrications {
+        assert!(!lubrication.sources.is_empty(), "{}", lubrication.name);
         assert!(
-            condition.low_nut_factor <= condition.nut_factor,
+            lubrication.low_nut_factor <= lubrication.nut_factor,
             "{}",
-            condition.name
+            lubrication.name
         );
         assert!(
-            condition.nut_factor <= condition.high_nut_factor,
+            lubrication.nut_factor <= lubrication.high_nut_factor,
             "{}",
-            condition.name
+            lubrication.name
         );
     }
 }
@@ -331,7 +331,7 @@ async fn every_rule_can_be_looked_up_by_the_id_a_flag_carries() {
         }
     }
     let plate = shop.job("tractor").await.joint("plate").await;
-    let answer = plate.takes_out(1, RemovalCondition::Seized).await;
+    let answer = plate.takes_out(1, RemovalOutcome::Seized).await;
     for flag in answer.flags {
         let known = rules
             .iter()

@@ -5,7 +5,7 @@ mod help;
 mod story;
 mod terminal;
 
-use clampbook_api::v1::RemovalCondition;
+use clampbook_api::v1::RemovalOutcome;
 use serde_json::Value;
 
 use crate::support::cli::{clampbook, cli_fed, run};
@@ -64,8 +64,8 @@ fn every_command_has_its_answer_as_json_with_the_names_of_the_contract() {
     let joint = cli(&server, &["joints", "show", "tractor", "plate", "--json"]).json();
     assert_eq!(joint["criticality"], "CRITICALITY_A");
     assert_eq!(
-        joint["positions"][2]["removal"]["condition"],
-        "REMOVAL_CONDITION_STIFF"
+        joint["positions"][2]["removal"]["outcome"],
+        "REMOVAL_OUTCOME_STIFF"
     );
     assert_eq!(
         joint["positions"][1]["refit"],
@@ -93,8 +93,7 @@ fn a_strip_down_is_imported_from_a_file_and_from_standard_input() {
     for command in &STORY[..4] {
         cli(&server, command).output();
     }
-    let table =
-        "joint,position,condition,length\nplate,1,normal,1-1/4 in\nplate,2,seized,1-1/4 in\n";
+    let table = "joint,position,outcome,length\nplate,1,normal,1-1/4 in\nplate,2,seized,1-1/4 in\n";
     let file = server.beside("strip.csv");
     std::fs::write(&file, table).expect("written");
     let path = file.display().to_string();
@@ -108,7 +107,7 @@ fn a_strip_down_is_imported_from_a_file_and_from_standard_input() {
     let wrong = cli_fed(
         &server,
         &["removal", "import", "tractor", "-"],
-        b"joint,position,condition\nplate,x,normal\n",
+        b"joint,position,outcome\nplate,x,normal\n",
     );
     wrong.ends_with(2);
     assert!(
@@ -144,7 +143,7 @@ async fn a_watch_prints_a_line_of_json_an_entry_and_ends_when_interrupted() {
     for kind in ["job-opened", "assembly-added", "joint-added"] {
         assert_eq!(next()["kind"], kind);
     }
-    plate.takes_out(1, RemovalCondition::Normal).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
     let entry = next();
     assert_eq!(
         (entry["kind"].as_str(), entry["sequence"].as_str()),

@@ -3,7 +3,7 @@
 use clampbook_api::reason;
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::{
-    Criticality, Disposition, PositionState, RemovalCondition, Severity, Tightness,
+    Criticality, DecisionKind, PositionState, RemovalOutcome, Severity, Tightness,
 };
 use tonic::Code;
 
@@ -16,11 +16,11 @@ async fn a_wrong_removal_is_replaced_and_both_entries_stay() {
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
     let wrong = plate
-        .takes_out(1, RemovalCondition::Seized)
+        .takes_out(1, RemovalOutcome::Seized)
         .await
         .removal
         .expect("a removal");
-    let right = removal(&plate.name, 1, RemovalCondition::Stiff);
+    let right = removal(&plate.name, 1, RemovalOutcome::Stiff);
     let answer = job
         .corrects(&wrong.entry, Correction::Removal(right))
         .await
@@ -31,7 +31,7 @@ async fn a_wrong_removal_is_replaced_and_both_entries_stay() {
     assert_eq!(answer.etag, job.look().await.etag);
 
     let stands = plate.hole(1).await.removal.expect("a removal");
-    assert_eq!(stands.condition(), RemovalCondition::Stiff);
+    assert_eq!(stands.outcome(), RemovalOutcome::Stiff);
     let kinds: Vec<String> = job.entries().await.into_iter().map(|e| e.kind).collect();
     assert_eq!(
         kinds,
@@ -54,11 +54,11 @@ async fn a_removal_said_of_the_wrong_hole_moves() {
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
     let wrong = plate
-        .takes_out(1, RemovalCondition::Seized)
+        .takes_out(1, RemovalOutcome::Seized)
         .await
         .removal
         .expect("a removal");
-    let right = removal(&plate.name, 2, RemovalCondition::Seized);
+    let right = removal(&plate.name, 2, RemovalOutcome::Seized);
     job.corrects(&wrong.entry, Correction::Removal(right))
         .await
         .await;
@@ -72,12 +72,12 @@ async fn a_removal_that_others_rest_on_stays_in_its_hole() {
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
     let removed = plate
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .await
         .removal
         .expect("a removal");
-    plate.decides(1, Disposition::Reuse).await.await;
-    let moved = removal(&plate.name, 2, RemovalCondition::Normal);
+    plate.decides(1, DecisionKind::Reuse).await.await;
+    let moved = removal(&plate.name, 2, RemovalOutcome::Normal);
     let refusal = job
         .corrects(&removed.entry, Correction::Removal(moved))
         .await
@@ -100,13 +100,13 @@ async fn entries_are_withdrawn_from_the_last_one_back() {
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
     let removed = plate
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .await
         .removal
         .expect("a removal")
         .entry;
     let decided = plate
-        .decides(1, Disposition::Reuse)
+        .decides(1, DecisionKind::Reuse)
         .await
         .await
         .decision
@@ -165,9 +165,9 @@ async fn a_correction_of_another_kind_is_refused() {
     let shop = Shop::open();
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::Normal).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
     let added = job.entries().await[2].name.clone();
-    let other = removal(&plate.name, 1, RemovalCondition::Normal);
+    let other = removal(&plate.name, 1, RemovalOutcome::Normal);
     let refusal = job
         .corrects(&added, Correction::Removal(other))
         .await
@@ -196,13 +196,13 @@ async fn a_correction_on_a_stale_view_of_the_job_is_refused() {
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
     let removed = plate
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .await
         .removal
         .expect("a removal");
     let mine = job
         .corrects(&removed.entry, Correction::Withdrawn(true))
         .await;
-    plate.takes_out(2, RemovalCondition::Normal).await;
+    plate.takes_out(2, RemovalOutcome::Normal).await;
     mine.refused().await.is(Code::Aborted, reason::ETAG_STALE);
 }

@@ -7,7 +7,7 @@ use clampbook_api::v1::job_service_client::JobServiceClient;
 use clampbook_api::v1::{
     CreateAssemblyRequest, CreateJobRequest, CreateJointRequest, GetJobRequest, GetJointRequest,
     GetRuleRequest, GetSheetRequest, GetThreadRequest, ImportRemovalsRequest, Job,
-    ListEntriesRequest, RemovalCondition,
+    ListEntriesRequest, RemovalOutcome,
 };
 use tonic::{Code, Request};
 
@@ -140,10 +140,10 @@ async fn all_violations_come_at_once_with_their_paths() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
     let refusal = plate
-        .takes_out(0, RemovalCondition::Unspecified)
+        .takes_out(0, RemovalOutcome::Unspecified)
         .and(|removal| {
             removal.ticks = vec![1, 1, 99];
-            removal.means = vec![6];
+            removal.methods = vec![6];
             removal.breakaway_torque = "sixty".into();
             removal.note = "x".repeat(1_001);
         })
@@ -152,7 +152,7 @@ async fn all_violations_come_at_once_with_their_paths() {
         .await;
     refusal.names(&[
         "removal.position",
-        "removal.condition",
+        "removal.outcome",
         "removal.ticks[1]",
         "removal.ticks[2]",
         "removal.heat_colour",
@@ -167,7 +167,7 @@ async fn all_violations_come_at_once_with_their_paths() {
 async fn five_hundred_violations_still_arrive() {
     let shop = Shop::open();
     let job = shop.job("tractor").await;
-    let mut csv = "joint,position,condition\n".to_owned();
+    let mut csv = "joint,position,outcome\n".to_owned();
     for _ in 0..500 {
         csv.push_str("nowhere,first,sideways\n");
     }
@@ -231,7 +231,7 @@ async fn a_text_of_two_hundred_thousand_characters_is_read_and_one_more_is_not()
         request_id: fresh_id(),
         ..Default::default()
     };
-    let header = "joint,position,condition\n";
+    let header = "joint,position,outcome\n";
     let fits = format!("{header}{}", "ä".repeat(200_000 - header.len()));
     let status = shop
         .jobs()
@@ -290,7 +290,7 @@ async fn a_server_for_reading_refuses_what_writes_and_answers_the_rest() {
     );
     let check_only = ImportRemovalsRequest {
         parent: "jobs/tractor".into(),
-        csv: "joint,position,condition\nplate,1,normal\n".into(),
+        csv: "joint,position,outcome\nplate,1,normal\n".into(),
         validate_only: true,
         ..Default::default()
     };
@@ -312,11 +312,7 @@ async fn a_server_for_reading_refuses_what_writes_and_answers_the_rest() {
 async fn permission_comes_before_existence_and_before_what_is_wrong_with_the_fields() {
     let shop = Shop::at(Server::start_with(&["--read-only"]));
     let absent = clampbook_api::v1::LogRemovalRequest {
-        removal: Some(removal(
-            "jobs/none/joints/none",
-            1,
-            RemovalCondition::Normal,
-        )),
+        removal: Some(removal("jobs/none/joints/none", 1, RemovalOutcome::Normal)),
         request_id: fresh_id(),
         said_time: None,
     };
@@ -349,7 +345,7 @@ async fn what_was_said_in_the_future_is_refused() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
     let refusal = plate
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .request(|request| {
             request.said_time = Some(prost_types::Timestamp {
                 seconds: 4_000_000_000,

@@ -36,7 +36,7 @@ fn described<'a>(command: &[&'a str], joint: &[&'a str]) -> Vec<&'a str> {
         "2",
         "--class",
         "B",
-        "--hole",
+        "--hole-kind",
         "through",
     ];
     [command, &common, joint].concat()
@@ -49,7 +49,7 @@ const FRAME: &[&str] = &[
     "M12",
     "--grade",
     "12.9",
-    "--condition",
+    "--lubrication",
     "zinc plated",
 ];
 
@@ -124,7 +124,7 @@ const COVER: &[&str] = &[
     "M10",
     "--grade",
     "8.8",
-    "--condition",
+    "--lubrication",
     "oiled",
     "--layer",
     "mild steel:12",

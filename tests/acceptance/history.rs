@@ -3,8 +3,8 @@
 use clampbook_api::reason;
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::{
-    Disposition, HistoryItem, ListPositionHistoryRequest, ListPositionHistoryResponse,
-    RemovalCondition, Tightness,
+    DecisionKind, HistoryItem, ListPositionHistoryRequest, ListPositionHistoryResponse,
+    RemovalOutcome, Tightness,
 };
 use tonic::{Code, Status};
 
@@ -39,14 +39,14 @@ async fn what_was_said_of_a_hole_comes_oldest_first_page_by_page() {
     let shop = Shop::open();
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::Normal).await;
-    let out = plate.takes_out(3, RemovalCondition::Stiff).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
+    let out = plate.takes_out(3, RemovalOutcome::Stiff).await;
     let entry = out.removal.expect("a removal").entry;
-    let normal = removal(&plate.name, 3, RemovalCondition::Normal);
+    let normal = removal(&plate.name, 3, RemovalOutcome::Normal);
     job.corrects(&entry, Correction::Removal(normal))
         .await
         .await;
-    plate.decides(3, Disposition::CleanAndReuse).await.await;
+    plate.decides(3, DecisionKind::CleanAndReuse).await.await;
     job.adds_photo(&plate.name, 3, &png(1)).await.expect("kept");
     job.adds_photo(&plate.name, 0, &png(2)).await.expect("kept");
     let back = plate.puts_back(3, Tightness::Snug).await;

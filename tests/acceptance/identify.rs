@@ -69,7 +69,7 @@ async fn a_head_and_a_spanner_are_named() {
     let shop = Shop::open();
     let mut catalog = shop.catalog();
     let request = IdentifyGradeRequest {
-        marking: "three radial lines".to_owned(),
+        head_marking: "three radial lines".to_owned(),
     };
     let grades = catalog
         .identify_grade(request)
@@ -151,7 +151,7 @@ async fn a_whitworth_thread_is_told_with_its_angle_and_a_letter_grade_gets_no_to
     let request = ComputeTorqueRequest {
         thread: "1/2-20".to_owned(),
         grade: "BS 1083 S".to_owned(),
-        condition: "dry".to_owned(),
+        lubrication: "dry".to_owned(),
         ..ComputeTorqueRequest::default()
     };
     let status = shop

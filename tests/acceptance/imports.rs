@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use clampbook_api::v1::{
-    ImportRemovalsRequest, ImportRemovalsResponse, Layout, RemovalCondition, RemovalTick,
+    ImportRemovalsRequest, ImportRemovalsResponse, Layout, RemovalOutcome, RemovalTick,
 };
 
 use crate::support::shop::rules_of;
@@ -45,11 +45,11 @@ async fn sixty_holes(shop: &Shop) -> JobAt<'_> {
 }
 
 fn sixty_lines() -> String {
-    let mut csv = "position,joint,condition,means,ticks,length,grade,kept_in,note\n".to_owned();
+    let mut csv = "position,joint,outcome,methods,ticks,length,grade,kept_in,note\n".to_owned();
     for joint in ["head", "sump", "cover"] {
         for hole in 1..=20 {
-            let condition = if hole == 7 { "seized" } else { "normal" };
-            writeln!(csv, "{hole},{joint},{condition},hand; long bar,pitted,1-1/4 in,SAE J429 5,\"tin, {joint}\",")
+            let outcome = if hole == 7 { "seized" } else { "normal" };
+            writeln!(csv, "{hole},{joint},{outcome},hand; long bar,pitted,1-1/4 in,SAE J429 5,\"tin, {joint}\",")
                 .expect("a String takes it");
         }
     }
@@ -88,10 +88,10 @@ async fn sixty_holes_come_out_in_one_request() {
         .expect("the joint")
         .into_inner();
     let removal = sump.positions[6].removal.clone().expect("hole 7 is out");
-    assert_eq!(removal.condition(), RemovalCondition::Seized);
+    assert_eq!(removal.outcome(), RemovalOutcome::Seized);
     assert_eq!(removal.kept_in, "tin, sump");
     assert_eq!(removal.ticks, [i32::from(RemovalTick::Pitted)]);
-    assert_eq!(removal.means.len(), 2);
+    assert_eq!(removal.methods.len(), 2);
 }
 
 #[tokio::test]
@@ -108,7 +108,7 @@ async fn wrong_lines_are_named_by_number_and_column_and_nothing_is_kept() {
     refusal.names(&["csv"; 4]);
     for (line, column) in [
         (5, "position"),
-        (11, "condition"),
+        (11, "outcome"),
         (21, "joint"),
         (21, "length"),
     ] {
@@ -121,9 +121,9 @@ async fn wrong_lines_are_named_by_number_and_column_and_nothing_is_kept() {
 async fn what_only_the_record_knows_is_named_by_line_too() {
     let shop = Shop::open();
     let job = sixty_holes(&shop).await;
-    import(&shop, &job, "joint,position,condition\nhead,1,normal\n").await;
+    import(&shop, &job, "joint,position,outcome\nhead,1,normal\n").await;
     let before = shop.server.entry_count();
-    let csv = "joint,position,condition\nhead,1,normal\nhead,2,normal\nhead,2,stiff\nhead,21,normal\nnone,1,normal\n";
+    let csv = "joint,position,outcome\nhead,1,normal\nhead,2,normal\nhead,2,stiff\nhead,21,normal\nnone,1,normal\n";
     let refusal = refused(&shop, &job, csv).await;
     refusal.names(&["csv"; 4]);
     refusal
@@ -156,7 +156,7 @@ async fn checking_only_finds_the_same_and_writes_nothing() {
     assert_eq!((answer.removal_count, answer.flags), (60, vec![]));
     let status = shop
         .jobs()
-        .import_removals(dry("joint,position,condition\nhead,99,normal\n"))
+        .import_removals(dry("joint,position,outcome\nhead,99,normal\n"))
         .await;
     Refusal::of(&status.expect_err("it is not")).says("line 2, column position");
     assert_eq!(shop.server.entry_count(), before);
@@ -189,13 +189,13 @@ async fn a_header_that_is_not_ours_is_explained() {
     refusal
         .says("colour is not a column")
         .says("joint appears twice")
-        .says("column condition is required");
+        .says("column outcome is required");
     for (csv, words) in [
         ("", "allowed are 1 to 200000"),
-        ("joint,position,condition\n", "no removal"),
-        ("joint,position,condition\nhead,1\n", "line 2: has"),
+        ("joint,position,outcome\n", "no removal"),
+        ("joint,position,outcome\nhead,1\n", "line 2: has"),
         (
-            "joint,position,condition\nhead,1,normal,more\n",
+            "joint,position,outcome\nhead,1,normal,more\n",
             "line 2: has",
         ),
     ] {
@@ -207,7 +207,7 @@ async fn a_header_that_is_not_ours_is_explained() {
 async fn what_table_programs_write_is_read() {
     let shop = Shop::open();
     let job = sixty_holes(&shop).await;
-    let csv = "\u{feff}joint,position,condition,note\r\nhead, 1 ,Loose on arrival,\"two\nlines\"\r\n\r\nhead,2,LOOSE_ON_ARRIVAL,\r\n";
+    let csv = "\u{feff}joint,position,outcome,note\r\nhead, 1 ,Loose on arrival,\"two\nlines\"\r\n\r\nhead,2,LOOSE_ON_ARRIVAL,\r\n";
     let answer = import(&shop, &job, csv).await;
     assert_eq!(answer.removal_count, 2);
     assert!(rules_of(&answer.flags).contains(&"loose-on-arrival"));
@@ -218,7 +218,7 @@ async fn a_table_of_more_lines_than_a_strip_down_has_is_refused() {
     let shop = Shop::open();
     let job = sixty_holes(&shop).await;
     let csv = format!(
-        "joint,position,condition\n{}",
+        "joint,position,outcome\n{}",
         "head,1,normal\n".repeat(2_001)
     );
     refused(&shop, &job, &csv)

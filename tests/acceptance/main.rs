@@ -25,7 +25,7 @@ mod marks;
 mod other_side;
 
 mod other_words;
-mod own_conditions;
+mod own_lubrications;
 mod own_only;
 mod photos;
 mod plain_english;

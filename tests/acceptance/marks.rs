@@ -2,7 +2,7 @@
 
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::{
-    LogMarksRequest, Mark, MarkKind, Marking, RemovalCondition, SheetFormat, Tightness,
+    LogMatchMarksRequest, Mark, MarkKind, MatchMarks, RemovalOutcome, SheetFormat, Tightness,
 };
 use tonic::Code;
 
@@ -16,13 +16,13 @@ fn mark(kind: MarkKind, text: &str) -> Mark {
     }
 }
 
-fn says(joint: &str, position: i32, marks: Vec<Mark>) -> LogMarksRequest {
-    LogMarksRequest {
-        marking: Some(Marking {
+fn says(joint: &str, position: i32, marks: Vec<Mark>) -> LogMatchMarksRequest {
+    LogMatchMarksRequest {
+        match_marks: Some(MatchMarks {
             joint: joint.into(),
             position,
             marks,
-            ..Marking::default()
+            ..MatchMarks::default()
         }),
         request_id: fresh_id(),
         said_time: None,
@@ -39,9 +39,9 @@ async fn marks_said_before_parting_stay_when_the_removal_says_more() {
     let caps = mark(MarkKind::MatchMarks, "two dots, upper edge");
 
     let marked = says(&rod.name, 1, vec![turns.clone()]);
-    let marked = shop.jobs().log_marks(marked).await.expect("marked");
+    let marked = shop.jobs().log_match_marks(marked).await.expect("marked");
     let whole = says(&rod.name, 0, vec![caps.clone()]);
-    let whole = shop.jobs().log_marks(whole).await.expect("marked");
+    let whole = shop.jobs().log_match_marks(whole).await.expect("marked");
     let hole = rod.hole(1).await;
     assert_eq!(
         hole.etag,
@@ -49,11 +49,11 @@ async fn marks_said_before_parting_stay_when_the_removal_says_more() {
         "the hole is another one now"
     );
     assert_eq!(hole.removal, None, "nothing came out");
-    assert_eq!(hole.markings[0].marks, std::slice::from_ref(&turns));
-    assert_eq!(rod.look().await.markings[0].marks, [caps]);
+    assert_eq!(hole.match_marks[0].marks, std::slice::from_ref(&turns));
+    assert_eq!(rod.look().await.match_marks[0].marks, [caps]);
     assert_eq!(rod.look().await.etag, whole.get_ref().etag);
 
-    rod.takes_out(1, RemovalCondition::Normal)
+    rod.takes_out(1, RemovalOutcome::Normal)
         .and(|removal| removal.marks = vec![turns.clone(), out])
         .await;
     let sheet = job.sheet().await;
@@ -83,9 +83,12 @@ async fn marks_said_before_parting_stay_when_the_removal_says_more() {
     // After it is back, the next strip-down begins with marks of its own.
     rod.puts_back(1, Tightness::Final).await;
     let again = says(&rod.name, 1, vec![mark(MarkKind::TieRodTurns, "15")]);
-    shop.jobs().log_marks(again).await.expect("marked again");
-    rod.takes_out(1, RemovalCondition::Normal).await;
-    let marks = rod.hole(1).await.markings;
+    shop.jobs()
+        .log_match_marks(again)
+        .await
+        .expect("marked again");
+    rod.takes_out(1, RemovalOutcome::Normal).await;
+    let marks = rod.hole(1).await.match_marks;
     assert_eq!(marks.len(), 1, "those of the last strip-down are done with");
     assert_eq!(marks[0].marks[0].text, "15");
 }
@@ -94,9 +97,13 @@ async fn marks_said_before_parting_stay_when_the_removal_says_more() {
 async fn an_empty_hole_takes_no_marks_and_a_place_no_more_than_twenty() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    plate.takes_out(2, RemovalCondition::Normal).await;
+    plate.takes_out(2, RemovalOutcome::Normal).await;
     let late = says(&plate.name, 2, vec![mark(MarkKind::LeftHand, "")]);
-    let status = shop.jobs().log_marks(late).await.expect_err("too late");
+    let status = shop
+        .jobs()
+        .log_match_marks(late)
+        .await
+        .expect_err("too late");
     assert_eq!(status.code(), Code::FailedPrecondition);
     assert!(
         status.message().contains("correction of that removal"),
@@ -106,22 +113,22 @@ async fn an_empty_hole_takes_no_marks_and_a_place_no_more_than_twenty() {
     let dots = |count| vec![mark(MarkKind::MatchMarks, "dot"); count];
     for place in [0, 1] {
         shop.jobs()
-            .log_marks(says(&plate.name, place, dots(15)))
+            .log_match_marks(says(&plate.name, place, dots(15)))
             .await
             .expect("15 fit");
         let status = shop
             .jobs()
-            .log_marks(says(&plate.name, place, dots(6)))
+            .log_match_marks(says(&plate.name, place, dots(6)))
             .await;
         let status = status.expect_err("21 do not");
         assert!(status.message().contains("15 marks already"), "{status:?}");
         shop.jobs()
-            .log_marks(says(&plate.name, place, dots(5)))
+            .log_match_marks(says(&plate.name, place, dots(5)))
             .await
             .expect("20 do");
     }
-    let wrong = LogMarksRequest {
-        marking: Some(Marking {
+    let wrong = LogMatchMarksRequest {
+        match_marks: Some(MatchMarks {
             joint: "plate".into(),
             position: -1,
             marks: vec![
@@ -130,18 +137,22 @@ async fn an_empty_hole_takes_no_marks_and_a_place_no_more_than_twenty() {
                 mark(MarkKind::ExposedThread, "22"),
                 mark(MarkKind::Eccentric, ""),
             ],
-            ..Marking::default()
+            ..MatchMarks::default()
         }),
-        ..LogMarksRequest::default()
+        ..LogMatchMarksRequest::default()
     };
-    let status = shop.jobs().log_marks(wrong).await.expect_err("it is wrong");
+    let status = shop
+        .jobs()
+        .log_match_marks(wrong)
+        .await
+        .expect_err("it is wrong");
     Refusal::of(&status).names(&[
-        "marking.joint",
-        "marking.marks[0].kind",
-        "marking.marks[1].text",
-        "marking.marks[2].text",
-        "marking.marks[3].text",
-        "marking.position",
+        "match_marks.joint",
+        "match_marks.marks[0].kind",
+        "match_marks.marks[1].text",
+        "match_marks.marks[2].text",
+        "match_marks.marks[3].text",
+        "match_marks.position",
     ]);
 }
 
@@ -153,33 +164,33 @@ async fn marks_are_corrected_even_to_another_place_and_withdrawn() {
     let said = says(&plate.name, 1, vec![mark(MarkKind::LeftHand, "")]);
     let said = shop
         .jobs()
-        .log_marks(said)
+        .log_match_marks(said)
         .await
         .expect("marked")
         .into_inner();
-    let there = said.marking.expect("marks");
-    plate.takes_out(1, RemovalCondition::Normal).await;
-    let moved = Marking {
+    let there = said.match_marks.expect("marks");
+    plate.takes_out(1, RemovalOutcome::Normal).await;
+    let moved = MatchMarks {
         position: 3,
         ..there.clone()
     };
-    job.corrects(&there.entry, Correction::Marking(moved))
+    job.corrects(&there.entry, Correction::MatchMarks(moved))
         .await
         .await;
-    assert!(plate.hole(1).await.markings.is_empty());
-    assert_eq!(plate.hole(3).await.markings[0].entry, there.entry);
-    let whole = Marking {
+    assert!(plate.hole(1).await.match_marks.is_empty());
+    assert_eq!(plate.hole(3).await.match_marks[0].entry, there.entry);
+    let whole = MatchMarks {
         position: 0,
         ..there.clone()
     };
-    job.corrects(&there.entry, Correction::Marking(whole))
+    job.corrects(&there.entry, Correction::MatchMarks(whole))
         .await
         .await;
-    assert_eq!(plate.look().await.markings.len(), 1);
+    assert_eq!(plate.look().await.match_marks.len(), 1);
     job.corrects(&there.entry, Correction::Withdrawn(true))
         .await
         .await;
-    assert!(plate.look().await.markings.is_empty());
+    assert!(plate.look().await.match_marks.is_empty());
     let gone = job
         .corrects(&there.entry, Correction::Withdrawn(true))
         .await;
@@ -214,7 +225,7 @@ fn marks_are_logged_and_put_right_in_words() {
         "2",
         "--class",
         "A",
-        "--hole",
+        "--hole-kind",
         "through",
         "--purpose",
         "tapered-ball-stud",

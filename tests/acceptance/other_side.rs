@@ -3,7 +3,7 @@
 use clampbook_api::reason;
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::counterpart_answer::Shown;
-use clampbook_api::v1::{FindingSeverity, RemovalCondition, Severity, SheetFormat};
+use clampbook_api::v1::{FindingSeverity, RemovalOutcome, Severity, SheetFormat};
 use tonic::Code;
 
 use crate::support::{Server, Shop, cli};
@@ -58,13 +58,13 @@ fn a_ruined_spindle_asks_for_its_twin_until_somebody_has_looked() {
             "4",
             "--class",
             "B",
-            "--hole",
+            "--hole-kind",
             "tapped-through",
             "--thread",
             "7/16-20",
             "--grade",
             "SAE J429 5",
-            "--condition",
+            "--lubrication",
             "oiled",
         ]);
         say(&[
@@ -321,7 +321,7 @@ async fn what_was_found_outlives_a_restart() {
     job.assembly("other", "hub").await;
     job.joint("plate")
         .await
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .await;
     let found = job
         .finds("hub", "Spindle")

@@ -5,7 +5,7 @@ use std::fs;
 use clampbook_api::reason;
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::counterpart_answer::Shown;
-use clampbook_api::v1::{CounterpartAnswer, PhotoDescription, RemovalCondition};
+use clampbook_api::v1::{CounterpartAnswer, PhotoDescription, RemovalOutcome};
 use tonic::Code;
 
 use crate::support::photo::png;
@@ -24,7 +24,7 @@ async fn a_photo_under_other_words_is_the_same_picture_on_every_page() {
     let mut shop = Shop::open();
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
-    plate.takes_out(3, RemovalCondition::Normal).await;
+    plate.takes_out(3, RemovalOutcome::Normal).await;
     let added = job.adds_photo(&plate.name, 3, &png(1)).await.expect("kept");
     for (of, position, caption) in [
         ("", 0, "bracket under the head"),
@@ -175,13 +175,13 @@ const PLATE: [&str; 22] = [
     "4",
     "--class",
     "C",
-    "--hole",
+    "--hole-kind",
     "stud",
     "--thread",
     "7/16-20",
     "--grade",
     "SAE J429 5",
-    "--condition",
+    "--lubrication",
     "oiled",
 ];
 
@@ -210,7 +210,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
         "final",
     ]);
     let one = say(&[
-        "account",
+        "not-refitted",
         "tractor",
         "plate",
         "1",
@@ -227,7 +227,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     let account = |position: &str, count: &str| {
         let words = [
             "correct",
-            "account",
+            "not-refitted",
             "tractor",
             "6",
             "plate",
@@ -256,7 +256,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     assert!(
         moved
             .stderr
-            .contains("account.position: was 1 and cannot be changed"),
+            .contains("not_refitted.position: was 1 and cannot be changed"),
         "{}",
         moved.stderr
     );

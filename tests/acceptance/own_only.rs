@@ -1,7 +1,7 @@
 //! Each list tells of its own: two jobs with the same names for everything, two assemblies in each, and every answer about one
 //! says nothing of another.
 
-use clampbook_api::v1::RemovalCondition;
+use clampbook_api::v1::RemovalOutcome;
 use serde_json::{Value, json};
 
 use crate::support::Shop;
@@ -77,7 +77,7 @@ async fn told(teller: &mut Teller) {
             let described = json!({
                 "assembly": side.name(), "display_name": format!("{joint} {word}"), "layout": "LAYOUT_LINE",
                 "positions": [{}, {}, {}], "criticality": "CRITICALITY_B", "hole_kind": "HOLE_KIND_TAPPED_THROUGH",
-                "target": {"thread": "7/16-20", "grade": "SAE J429 5", "condition": "oiled"},
+                "target": {"thread": "7/16-20", "grade": "SAE J429 5", "lubrication": "oiled"},
             });
             let id = format!("{}-{joint}", side.assembly);
             teller
@@ -92,7 +92,7 @@ async fn told(teller: &mut Teller) {
         for side in Side::all() {
             for joint in JOINTS {
                 let said = json!({"removal": {
-                    "joint": side.joint(joint), "position": position, "condition": "REMOVAL_CONDITION_SEIZED",
+                    "joint": side.joint(joint), "position": position, "outcome": "REMOVAL_OUTCOME_SEIZED",
                     "kept_in": format!("bag {}", side.word()), "note": side.word(),
                 }});
                 let step = teller.tells("LogRemoval", said).await;
@@ -103,8 +103,8 @@ async fn told(teller: &mut Teller) {
     for side in Side::all() {
         let word = side.word();
         let said = json!({"decision": {
-            "joint": side.joint("plate"), "position": 1, "disposition": "DISPOSITION_HOLD", "reason": format!("hold {word}"),
-            "waits_for": "HOLD_FOR_HARDNESS",
+            "joint": side.joint("plate"), "position": 1, "kind": "DECISION_KIND_HOLD", "reason": format!("hold {word}"),
+            "hold_reason": "HOLD_REASON_HARDNESS",
         }});
         let step = teller.tells("LogDecision", said).await;
         tells_only_of(&as_json(&step.answer)["flags"], &side.joint("plate"));
@@ -237,10 +237,10 @@ async fn what_came_apart_in_turns_goes_together_the_other_way_round() {
     let shop = Shop::open();
     let job = shop.job("tractor").await;
     let (plate, cover) = (job.joint("plate").await, job.joint("cover").await);
-    plate.takes_out(1, RemovalCondition::Normal).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
     cover.comes_apart().await;
     for hole in 2..=4 {
-        plate.takes_out(hole, RemovalCondition::Normal).await;
+        plate.takes_out(hole, RemovalOutcome::Normal).await;
     }
     let steps = job.sheet().await.joints.into_iter();
     let steps: Vec<String> = steps.map(|joint| joint.joint).collect();
@@ -313,7 +313,7 @@ async fn baking_that_nothing_cited_shows_is_not_believed() {
     .joint("plate");
     let decides = |grade_shown: &str, citation: &str| {
         json!({"decision": {
-            "joint": joint, "position": 2, "disposition": "DISPOSITION_PLATE_AND_BAKE", "reason": "rusty",
+            "joint": joint, "position": 2, "kind": "DECISION_KIND_PLATE_AND_BAKE", "reason": "rusty",
             "grade_shown": grade_shown, "citation": citation, "baking_shown": true,
         }})
     };

@@ -6,7 +6,7 @@ mod refusing;
 use std::fs;
 
 use clampbook_api::reason;
-use clampbook_api::v1::{AddPhotoRequest, RemovalCondition, SheetFormat};
+use clampbook_api::v1::{AddPhotoRequest, RemovalOutcome, SheetFormat};
 use rusqlite::Connection;
 use tonic::Code;
 
@@ -32,7 +32,7 @@ async fn a_photo_comes_back_as_it_was_sent_and_is_told_where_it_belongs() {
     let mut shop = Shop::open();
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
-    plate.takes_out(3, RemovalCondition::Normal).await;
+    plate.takes_out(3, RemovalOutcome::Normal).await;
     let found = job
         .finds("hub", "Spindle")
         .await

@@ -130,5 +130,5 @@ fn a_stumble_is_seen_in_texts_and_not_in_names() {
     let seen = |number: usize, word: &str| says(read.lines().nth(number).expect("a line"), word);
     assert!(seen(0, "anew") && seen(1, "mend"), "{read}");
     assert!(!prose("fn anew() {}").contains("anew"));
-    assert!(!says("is_mended recommend", "mend") && says("reckoned", "reckon*"));
+    assert!(!says("is_put_right recommend", "mend") && says("reckoned", "reckon*"));
 }

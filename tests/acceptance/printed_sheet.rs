@@ -3,8 +3,8 @@
 use clampbook_api::v1::fitted_piece::What;
 use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
-    Criticality, Disposition, FittedPiece, GetSheetRequest, HeatColour, HoleCheck, HoleKind,
-    Layout, Position, PositionState, Purpose, RemovalCondition, RemovalMeans, RenderSheetRequest,
+    Criticality, DecisionKind, FittedPiece, GetSheetRequest, HeatColour, HoleCheck, HoleKind,
+    Layout, Position, PositionState, Purpose, RemovalMethod, RemovalOutcome, RenderSheetRequest,
     Severity, SheetFormat, SmallPartKind, Tightness, TorqueUnit,
 };
 
@@ -25,7 +25,7 @@ async fn half_done(shop: &Shop) -> JobAt<'_> {
         .await;
     for hole in 1..=6 {
         cover
-            .takes_out(hole, RemovalCondition::Normal)
+            .takes_out(hole, RemovalOutcome::Normal)
             .and(|removal| {
                 removal.grade = "SAE J429 2".into();
                 removal.kept_in = "tin 1".into();
@@ -42,7 +42,7 @@ async fn half_done(shop: &Shop) -> JobAt<'_> {
             joint.lock = "split pin 5/32 in, new".into();
         })
         .await;
-    nut.takes_out(1, RemovalCondition::Normal).await;
+    nut.takes_out(1, RemovalOutcome::Normal).await;
     let plate = job
         .joint_like("plate", |joint| {
             joint.criticality = Criticality::A.into();
@@ -64,21 +64,21 @@ async fn half_done(shop: &Shop) -> JobAt<'_> {
 }
 
 async fn strip_plate(plate: &JointAt<'_>) {
-    plate.takes_out(1, RemovalCondition::Normal).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
     plate
-        .takes_out(2, RemovalCondition::Seized)
+        .takes_out(2, RemovalOutcome::Seized)
         .and(|removal| {
-            removal.means = vec![RemovalMeans::Heat.into()];
+            removal.methods = vec![RemovalMethod::Heat.into()];
             removal.heat_colour = HeatColour::Red.into();
         })
         .await;
     plate
-        .takes_out(3, RemovalCondition::Rounded)
+        .takes_out(3, RemovalOutcome::Rounded)
         .and(|removal| removal.length_seen = Some(LengthSeen::Length("1-3/4 in".into())))
         .await;
-    plate.takes_out(4, RemovalCondition::Normal).await;
+    plate.takes_out(4, RemovalOutcome::Normal).await;
     plate
-        .decides(3, Disposition::Replace)
+        .decides(3, DecisionKind::Replace)
         .await
         .and(|decision| {
             decision.hole_check = HoleCheck::RunsInByHand.into();
@@ -388,8 +388,8 @@ async fn one_assembly_has_a_sheet_of_its_own() {
             joint.assembly = format!("{}/assemblies/other", job.name)
         })
         .await;
-    here.takes_out(1, RemovalCondition::Normal).await;
-    there.takes_out(1, RemovalCondition::Seized).await;
+    here.takes_out(1, RemovalOutcome::Normal).await;
+    there.takes_out(1, RemovalOutcome::Seized).await;
     let request = GetSheetRequest {
         name: format!("{}/assemblies/hub", job.name),
         torque_unit: 0,
@@ -429,7 +429,7 @@ async fn what_people_wrote_stays_text_in_a_table_program() {
             joint.positions[0].label = "+1, \"quoted\"".into();
         })
         .await;
-    joint.takes_out(1, RemovalCondition::Normal).await;
+    joint.takes_out(1, RemovalOutcome::Normal).await;
     let table = job.print(SheetFormat::Csv).await;
     let mut reader = csv::Reader::from_reader(table.as_bytes());
     let row = reader.records().next().expect("a row").expect("a row");

@@ -8,7 +8,7 @@ use crate::support::{Server, cli};
 
 /// The library of an invented museum workshop: its orchard tractor's manual prints 55 lbf·ft for the brake plate.
 const MANUAL: &str = "\
-id,display_name,thread,grade,condition,steps,least_torque,greatest_torque,citation
+id,display_name,thread,grade,lubrication,steps,minimum_torque,maximum_torque,citation
 brake-plate,Brake plate to knuckle,7/16-20,SAE J429 5,dry,55 lbf·ft,50 lbf·ft,60 lbf·ft,\"Workshop manual, 2nd ed., p. 41\"
 ";
 
@@ -25,13 +25,13 @@ fn described<'w>(command: &[&'w str], own: &[&'w str]) -> Vec<&'w str> {
         "4",
         "--class",
         "A",
-        "--hole",
+        "--hole-kind",
         "tapped-through",
         "--thread",
         "7/16-20",
         "--grade",
         "SAE J429 5",
-        "--condition",
+        "--lubrication",
         "dry",
         "--specification",
         "brake-plate",
@@ -94,7 +94,7 @@ impl Workshop {
             "7/16-20",
             "--grade",
             "SAE J429 5",
-            "--condition",
+            "--lubrication",
             "dry",
             "--step",
             torque,

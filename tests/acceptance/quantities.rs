@@ -38,7 +38,7 @@ fn stripped(server: &Server) {
         "2",
         "--class",
         "B",
-        "--hole",
+        "--hole-kind",
         "tapped-through",
     ];
     let bolt = [
@@ -46,7 +46,7 @@ fn stripped(server: &Server) {
         "7/16-20",
         "--grade",
         "SAE J429 5",
-        "--condition",
+        "--lubrication",
         "oiled",
     ];
     say(&[&joint[..], &place, &bolt].concat());
@@ -66,7 +66,7 @@ async fn sheet_flag_answer_picture_and_command_line_show_a_number_alike() {
     let ask = ComputeTorqueRequest {
         thread: "7/16-20".into(),
         grade: "SAE J429 5".into(),
-        condition: "oiled".into(),
+        lubrication: "oiled".into(),
         torque_unit: TorqueUnit::PoundForceFoot.into(),
         ..Default::default()
     };

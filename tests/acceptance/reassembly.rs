@@ -2,7 +2,7 @@
 
 use clampbook_api::reason;
 use clampbook_api::v1::{
-    Disposition, FittedPart, HoleCheck, PositionState, RemovalCondition, Severity, Tightness,
+    DecisionKind, FittedPart, HoleCheck, PositionState, RemovalOutcome, Severity, Tightness,
 };
 use tonic::Code;
 
@@ -85,9 +85,9 @@ async fn an_empty_hole_beside_a_filled_one_is_a_caution() {
 async fn the_original_of_a_fastener_that_was_to_be_replaced_stops_the_joint() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::Rounded).await;
+    plate.takes_out(1, RemovalOutcome::Rounded).await;
     plate
-        .decides(1, Disposition::Replace)
+        .decides(1, DecisionKind::Replace)
         .await
         .and(|decision| decision.hole_check = HoleCheck::RunsInByHand.into())
         .await;
@@ -111,7 +111,7 @@ async fn the_original_of_a_fastener_that_was_to_be_replaced_stops_the_joint() {
 async fn a_reading_far_from_what_was_asked_for_is_a_caution() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::Normal).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
     let answer = plate
         .puts_back(1, Tightness::Final)
         .and(|refit| refit.torque_reading = "90 N·m".into())
@@ -139,7 +139,7 @@ async fn nothing_goes_back_where_nothing_came_out() {
 async fn a_missing_fastener_has_no_original_to_go_back() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::MissingBefore).await;
+    plate.takes_out(1, RemovalOutcome::MissingBefore).await;
     let answer = plate.puts_back(1, Tightness::Final).await;
     assert!(rules_of(&answer.flags).contains(&"not-as-decided"));
 }
@@ -148,9 +148,9 @@ async fn a_missing_fastener_has_no_original_to_go_back() {
 async fn a_joint_may_come_apart_again_and_begins_anew() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::Rounded).await;
+    plate.takes_out(1, RemovalOutcome::Rounded).await;
     plate
-        .decides(1, Disposition::Replace)
+        .decides(1, DecisionKind::Replace)
         .await
         .and(|decision| decision.hole_check = HoleCheck::RunsInByHand.into())
         .await;
@@ -161,7 +161,7 @@ async fn a_joint_may_come_apart_again_and_begins_anew() {
             refit.new_part = Some(new_bolt());
         })
         .await;
-    let again = plate.takes_out(1, RemovalCondition::Normal).await;
+    let again = plate.takes_out(1, RemovalOutcome::Normal).await;
     assert_eq!(rules_of(&again.flags), ["not-refitted"]);
     let hole = plate.hole(1).await;
     assert_eq!(

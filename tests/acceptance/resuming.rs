@@ -43,7 +43,7 @@ async fn two_long_jobs(shop: &Shop) {
 
 async fn takes_out(teller: &Teller, job: &str, joint: &str) {
     let lines = (1..=HOLES).map(|hole| format!("{joint},{hole},normal\n"));
-    let csv = format!("joint,position,condition\n{}", lines.collect::<String>());
+    let csv = format!("joint,position,outcome\n{}", lines.collect::<String>());
     let import = json!({"parent": job, "csv": csv, "request_id": fresh_id()});
     teller.ask("ImportRemovals", import).await;
 }

@@ -2,8 +2,8 @@
 
 use clampbook_api::reason;
 use clampbook_api::v1::{
-    CreateJobRequest, Disposition, ImportRemovalsRequest, Job, LogAlikeRemovalsRequest,
-    RemovalCondition,
+    CreateJobRequest, DecisionKind, ImportRemovalsRequest, Job, LogAlikeRemovalsRequest,
+    RemovalOutcome,
 };
 use tonic::Code;
 
@@ -17,7 +17,7 @@ async fn a_removal_sent_twice_is_written_once_and_answered_alike() {
     let id = fresh_id();
     let say = || {
         plate
-            .takes_out(1, RemovalCondition::Seized)
+            .takes_out(1, RemovalOutcome::Seized)
             .request(|request| request.request_id.clone_from(&id))
     };
     let first = say().await;
@@ -72,12 +72,12 @@ async fn the_same_id_for_something_else_is_refused_and_nothing_is_written() {
     let plate = shop.job("tractor").await.joint("plate").await;
     let id = fresh_id();
     plate
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .request(|request| request.request_id.clone_from(&id))
         .await;
     let written = shop.server.entry_count();
     let other_content = plate
-        .takes_out(2, RemovalCondition::Normal)
+        .takes_out(2, RemovalOutcome::Normal)
         .request(|request| request.request_id.clone_from(&id));
     other_content
         .refused()
@@ -97,8 +97,8 @@ async fn the_same_id_for_something_else_is_refused_and_nothing_is_written() {
 async fn a_decision_sent_again_with_an_etag_that_is_stale_by_now_gets_its_first_answer() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::Normal).await;
-    let say = plate.decides(1, Disposition::Reuse).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
+    let say = plate.decides(1, DecisionKind::Reuse).await;
     let request = say.request.clone();
     let first = say.await;
     let second = shop
@@ -109,7 +109,7 @@ async fn a_decision_sent_again_with_an_etag_that_is_stale_by_now_gets_its_first_
         .into_inner();
     assert_eq!(second, first);
     // Even when somebody decided otherwise since.
-    plate.decides(1, Disposition::Replace).await.await;
+    plate.decides(1, DecisionKind::Replace).await.await;
     let written = shop.server.entry_count();
     let third = shop
         .jobs()
@@ -127,16 +127,16 @@ async fn a_refusal_is_not_remembered() {
     let plate = shop.job("tractor").await.joint("plate").await;
     let id = fresh_id();
     let decision = plate
-        .decides(1, Disposition::Reuse)
+        .decides(1, DecisionKind::Reuse)
         .await
         .request(|request| request.request_id.clone_from(&id));
     decision
         .refused()
         .await
         .is(Code::FailedPrecondition, reason::STATE_FORBIDS);
-    plate.takes_out(1, RemovalCondition::Normal).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
     plate
-        .decides(1, Disposition::Reuse)
+        .decides(1, DecisionKind::Reuse)
         .await
         .request(|request| request.request_id.clone_from(&id))
         .await;
@@ -148,7 +148,7 @@ async fn a_request_without_an_id_gets_one_and_is_never_taken_for_another() {
     let plate = shop.job("tractor").await.joint("plate").await;
     let say = || {
         plate
-            .takes_out(1, RemovalCondition::Normal)
+            .takes_out(1, RemovalOutcome::Normal)
             .request(|request| request.request_id.clear())
     };
     say().await;
@@ -168,13 +168,13 @@ async fn many_at_once_and_a_whole_table_are_each_one_request() {
     let (plate, cover) = (job.joint("plate").await, job.joint("cover").await);
     let alike = LogAlikeRemovalsRequest {
         joint: plate.name.clone(),
-        condition: RemovalCondition::Normal.into(),
+        outcome: RemovalOutcome::Normal.into(),
         request_id: fresh_id(),
         ..Default::default()
     };
     let import = ImportRemovalsRequest {
         parent: job.name.clone(),
-        csv: "joint,position,condition\ncover,1,normal\ncover,2,stiff\n".into(),
+        csv: "joint,position,outcome\ncover,1,normal\ncover,2,stiff\n".into(),
         request_id: fresh_id(),
         ..Default::default()
     };
@@ -211,7 +211,7 @@ async fn many_at_once_and_a_whole_table_are_each_one_request() {
 async fn the_same_request_from_many_at_once_is_written_once() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    let request = plate.takes_out(1, RemovalCondition::Normal).request;
+    let request = plate.takes_out(1, RemovalOutcome::Normal).request;
     let before = shop.server.entry_count();
     let senders: Vec<_> = (0..16)
         .map(|_| {
@@ -237,7 +237,7 @@ async fn a_retry_of_a_correction_is_one_correction() {
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
     let removed = plate
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .await
         .removal
         .expect("a removal");
@@ -258,7 +258,7 @@ async fn a_retry_of_a_correction_is_one_correction() {
 async fn an_id_that_is_no_uuid_is_refused() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::Normal).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
     let refusal = plate
         .puts_back(1, clampbook_api::v1::Tightness::Final)
         .and(|refit| {
@@ -281,10 +281,10 @@ async fn an_id_that_is_no_uuid_is_refused() {
 async fn what_was_recorded_comes_back_as_recorded_and_what_follows_from_it_as_it_is_now() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    let say = plate.takes_out(1, RemovalCondition::Seized);
+    let say = plate.takes_out(1, RemovalOutcome::Seized);
     let request = say.request.clone();
     let first = say.await;
-    let decision = plate.decides(1, Disposition::Replace).await;
+    let decision = plate.decides(1, DecisionKind::Replace).await;
     decision
         .and(|decision| decision.hole_check = clampbook_api::v1::HoleCheck::Chased.into())
         .await;

@@ -1,6 +1,6 @@
 //! Searching across jobs: which machine had that thread, that bag, that flag, that part.
 
-use clampbook_api::v1::{FoundPlace, RemovalCondition, SearchJobsRequest, SearchJobsResponse};
+use clampbook_api::v1::{FoundPlace, RemovalOutcome, SearchJobsRequest, SearchJobsResponse};
 
 use crate::support::{Refusal, Shop, cli};
 
@@ -36,10 +36,10 @@ async fn three_jobs() -> Shop {
             })
             .await;
         plate
-            .takes_out(1, RemovalCondition::Normal)
+            .takes_out(1, RemovalOutcome::Normal)
             .and(|removal| removal.kept_in = format!("Bag {id}"))
             .await;
-        plate.takes_out(3, RemovalCondition::Seized).await;
+        plate.takes_out(3, RemovalOutcome::Seized).await;
     }
     shop.job_named("three").finds("hub", "Spindle").await;
     shop

@@ -4,7 +4,7 @@ use std::fs;
 use std::net::TcpStream;
 use std::time::{Duration, Instant};
 
-use clampbook_api::v1::{RemovalCondition, WatchEntriesRequest};
+use clampbook_api::v1::{RemovalOutcome, WatchEntriesRequest};
 use tonic_health::pb::HealthCheckRequest;
 use tonic_health::pb::health_check_response::ServingStatus;
 use tonic_health::pb::health_client::HealthClient;
@@ -226,7 +226,7 @@ fn what_was_answered_is_there_after_the_hardest_end() {
     let mut shop = runtime.block_on(async {
         let shop = Shop::open();
         let plate = shop.job("tractor").await.joint("plate").await;
-        plate.takes_out(1, RemovalCondition::Normal).await;
+        plate.takes_out(1, RemovalOutcome::Normal).await;
         drop(plate);
         shop
     });

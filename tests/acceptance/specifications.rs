@@ -17,11 +17,11 @@ const ADD: &[&str] = &[
     "7/16-20",
     "--grade",
     "SAE J429 5",
-    "--condition",
+    "--lubrication",
     "dry",
     "--step",
     "55 lbf·ft",
-    "--least",
+    "--minimum",
     "50 lbf·ft",
     "--citation",
     "Workshop manual, 2nd ed., p. 41",
@@ -187,12 +187,12 @@ async fn the_list_comes_in_pages_and_outlives_the_server() {
         (drum.revision, drum.newest_revision, drum.etag.as_str()),
         (1, 1, "\"2\"")
     );
-    assert_eq!(drum.least_torque, "50 lbf·ft", "as printed");
+    assert_eq!(drum.minimum_torque, "50 lbf·ft", "as printed");
 }
 
 /// What a museum's library might hold on an invented orchard tractor.
 const TABLE: &str = "\
-id,display_name,thread,grade,condition,purpose,steps,least_torque,greatest_torque,citation,unit_confirmed,note
+id,display_name,thread,grade,lubrication,purpose,steps,minimum_torque,maximum_torque,citation,unit_confirmed,note
 brake-plate,Brake plate to knuckle,7/16-20,SAE J429 5,dry,,55 lbf·ft,50 lbf·ft,60 lbf·ft,\"Workshop manual, 2nd ed., p. 41\",,
 brake-union,Union at the wheel cylinder,3/8-24,,,flare-fitting,12 lbf·ft,,,\"Workshop manual, 2nd ed., p. 60\",,\"seat dry; never twice\"
 head-bolts,Cylinder head,M10,10.9,,,40 N·m; 90 deg; 90 deg,,,\"Engine manual, p. 12\",yes,
@@ -280,7 +280,7 @@ async fn every_wrong_line_is_named_and_nothing_of_the_file_is_kept() {
     let whys: Vec<_> = refusal.wrong.iter().map(|(_, why)| why.as_str()).collect();
     for words in [
         "line 2, column thread: ",
-        "line 2, column least_torque: ",
+        "line 2, column minimum_torque: ",
         "line 3, column thread: ",
         "line 4, column steps: item 2: is 900",
         "line 5, column steps: item 1: ",

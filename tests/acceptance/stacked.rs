@@ -1,8 +1,8 @@
 //! What sat with a fastener: a long bolt that bottoms and turns out to have had a bracket, marks, small parts, and waiting.
 
 use clampbook_api::v1::{
-    Disposition, HoldFor, ImportRemovalsRequest, Mark, MarkKind, PieceKind, RemovalCondition,
-    SmallPart, SmallPartKind, SmallPartState, StackedPiece,
+    DecisionKind, HoldReason, ImportRemovalsRequest, Mark, MarkKind, PieceKind, RemovalOutcome,
+    SmallPart, SmallPartCondition, SmallPartKind, StackedPiece,
 };
 
 use crate::support::shop::rules_of;
@@ -34,13 +34,13 @@ fn a_long_bolt_bottoms_and_turns_out_to_have_had_a_bracket() {
         "4",
         "--class",
         "B",
-        "--hole",
+        "--hole-kind",
         "tapped-blind",
         "--thread",
         "M10",
         "--grade",
         "8.8",
-        "--condition",
+        "--lubrication",
         "oiled",
         "--layer",
         "mild steel:12",
@@ -109,7 +109,7 @@ fn a_long_bolt_bottoms_and_turns_out_to_have_had_a_bracket() {
         "cover",
         "3",
         "reuse",
-        "--hole",
+        "--hole-check",
         "measured",
         "--citation",
         "stack and depth measured: bracket 12 mm, thread 24 mm",
@@ -166,7 +166,7 @@ async fn what_sat_with_it_is_kept_in_order_and_read_back() {
     ];
     let (told_stack, told_marks) = (stack.clone(), marks.clone());
     plate
-        .takes_out(2, RemovalCondition::Normal)
+        .takes_out(2, RemovalOutcome::Normal)
         .and(move |removal| (removal.stack, removal.marks) = (told_stack, told_marks))
         .await;
     let kept = plate.hole(2).await.removal.expect("a removal");
@@ -195,7 +195,7 @@ async fn marks_and_pieces_that_say_nothing_are_refused() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
     let refused = plate
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .and(|removal| {
             removal.marks = vec![
                 mark(MarkKind::MatchMarks, " "),
@@ -241,7 +241,7 @@ async fn a_table_tells_what_sat_with_each() {
         };
         shop.jobs().import_removals(request).await
     };
-    let bad = "joint,position,condition,stack,marks,small_parts\n\
+    let bad = "joint,position,outcome,stack,marks,small_parts\n\
                plate,1,normal,plank:1,match-marks,nut:gone\n\
                plate,2,normal,shim:many:0.5 mm,exposed-thread:22 furlongs,\n";
     let refusal = Refusal::of(&import(bad).await.expect_err("it is refused"));
@@ -257,7 +257,7 @@ async fn a_table_tells_what_sat_with_each() {
             "{words}: {refusal:?}"
         );
     }
-    let good = "joint,position,condition,stack,marks,small_parts\n\
+    let good = "joint,position,outcome,stack,marks,small_parts\n\
                 plate,1,normal,washer; shim:2:0.5 mm:brass,left hand; cap-number:3: arrow forward,nut:present; pin:unfit:half sheared\n";
     import(good).await.expect("it is taken");
     let kept = plate.hole(1).await.removal.expect("a removal");
@@ -265,7 +265,7 @@ async fn a_table_tells_what_sat_with_each() {
     assert_eq!(kept.stack[1].text, "brass");
     let pin = SmallPart {
         kind: SmallPartKind::Pin.into(),
-        state: SmallPartState::Unfit.into(),
+        state: SmallPartCondition::Unfit.into(),
         text: "half sheared".into(),
     };
     assert_eq!(kept.small_parts[1], pin);
@@ -276,25 +276,25 @@ async fn a_hold_stops_the_hole_until_something_else_is_decided() {
     let shop = Shop::open();
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::Normal).await;
-    let unsaid = plate.decides(1, Disposition::Hold).await.refused().await;
-    unsaid.names(&["decision.waits_for"]);
+    plate.takes_out(1, RemovalOutcome::Normal).await;
+    let unsaid = plate.decides(1, DecisionKind::Hold).await.refused().await;
+    unsaid.names(&["decision.hold_reason"]);
     let beside = plate
-        .decides(1, Disposition::Reuse)
+        .decides(1, DecisionKind::Reuse)
         .await
-        .and(|decision| decision.waits_for = HoldFor::Part.into())
+        .and(|decision| decision.hold_reason = HoldReason::Part.into())
         .refused()
         .await;
-    beside.names(&["decision.waits_for"]);
+    beside.names(&["decision.hold_reason"]);
 
     let held = plate
-        .decides(1, Disposition::Hold)
+        .decides(1, DecisionKind::Hold)
         .await
-        .and(|decision| decision.waits_for = HoldFor::CrackTest.into())
+        .and(|decision| decision.hold_reason = HoldReason::CrackTest.into())
         .await;
     assert_eq!(rules_of(&held.flags), ["not-refitted", "on-hold"]);
     let kept = plate.hole(1).await.decision.expect("a decision");
-    assert_eq!(kept.waits_for(), HoldFor::CrackTest);
+    assert_eq!(kept.hold_reason(), HoldReason::CrackTest);
     let sheet = job.sheet().await;
     assert_eq!(
         sheet.stops[0].cause,
@@ -303,7 +303,7 @@ async fn a_hold_stops_the_hole_until_something_else_is_decided() {
     let row = &sheet.joints[0].rows[0];
     assert!(row.stopped && row.torque_nm.is_none(), "{row:?}");
     assert_eq!(row.reuse, "on hold");
-    let free = plate.decides(1, Disposition::Reuse).await.await;
+    let free = plate.decides(1, DecisionKind::Reuse).await.await;
     assert_eq!(rules_of(&free.flags), ["not-refitted"]);
     assert!(job.sheet().await.stops.is_empty());
 }

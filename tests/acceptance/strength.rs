@@ -13,7 +13,7 @@ fn tighten(thread: &str, grade: &str) -> Option<ComputeTorqueRequest> {
     Some(ComputeTorqueRequest {
         thread: thread.into(),
         grade: grade.into(),
-        condition: "dry".into(),
+        lubrication: "dry".into(),
         ..Default::default()
     })
 }
@@ -163,7 +163,7 @@ async fn a_slot_is_gone_on_to_or_the_washers_change_or_no_answer_is_given() {
     let far_slot = align(Some(110.0), Some(25.0)).await;
     assert_eq!(far_slot.verdict(), SlotVerdict::ChangeWasher);
     let thinner = far_slot.thinner.expect("a change");
-    // Thinner by all of 25 degrees brings the slot to the least torque: 1.27 mm x 25/360.
+    // Thinner by all of 25 degrees brings the slot to the minimum torque: 1.27 mm x 25/360.
     near(thinner.to_mm, 1.27 * 25.0 / 360.0, 1e-9);
     assert_eq!(far_slot.slot_torque_nm, None);
 

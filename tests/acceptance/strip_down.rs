@@ -2,8 +2,8 @@
 
 use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
-    HeatColour, LengthCompared, LogAlikeRemovalsRequest, PositionState, RemovalCondition,
-    RemovalMeans, RemovalTick, Severity,
+    HeatColour, LengthCompared, LogAlikeRemovalsRequest, PositionState, RemovalMethod,
+    RemovalOutcome, RemovalTick, Severity,
 };
 use clampbook_api::{DEVICE_KEY, PERSON_KEY};
 use tonic::{Code, Request};
@@ -17,7 +17,7 @@ use crate::support::{Refusal, Shop, fresh_id};
 async fn a_fastener_that_came_out_well_raises_nothing_but_the_empty_hole() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    let answer = plate.takes_out(1, RemovalCondition::Normal).await;
+    let answer = plate.takes_out(1, RemovalOutcome::Normal).await;
     assert_eq!(rules_of(&answer.flags), ["not-refitted"]);
     assert_eq!(answer.flags[0].severity(), Severity::Note);
     let hole = plate.hole(1).await;
@@ -32,9 +32,9 @@ async fn a_seized_bolt_driven_out_hot_stops_the_joint_for_force_and_for_heat() {
     let job = shop.job("tractor").await;
     let plate = job.vital_joint("plate").await;
     let answer = plate
-        .takes_out(3, RemovalCondition::Seized)
+        .takes_out(3, RemovalOutcome::Seized)
         .and(|removal| {
-            removal.means = vec![RemovalMeans::Heat.into(), RemovalMeans::Hammer.into()];
+            removal.methods = vec![RemovalMethod::Heat.into(), RemovalMethod::Hammer.into()];
             removal.heat_colour = HeatColour::Red.into();
             removal.heated_place = "the boss".into();
         })
@@ -74,9 +74,9 @@ async fn the_same_bolt_in_class_b_warmed_only_is_a_caution() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
     let answer = plate
-        .takes_out(1, RemovalCondition::Stiff)
+        .takes_out(1, RemovalOutcome::Stiff)
         .and(|removal| {
-            removal.means = vec![RemovalMeans::Heat.into()];
+            removal.methods = vec![RemovalMethod::Heat.into()];
             removal.heat_colour = HeatColour::Warm.into();
         })
         .await;
@@ -99,10 +99,10 @@ async fn the_one_longer_bolt_of_four_is_named_with_by_how_much() {
 
     let cover = job.joint("cover").await;
     for hole in 1..=3 {
-        cover.takes_out(hole, RemovalCondition::Normal).await;
+        cover.takes_out(hole, RemovalOutcome::Normal).await;
     }
     let answer = cover
-        .takes_out(4, RemovalCondition::Normal)
+        .takes_out(4, RemovalOutcome::Normal)
         .and(|removal| removal.length_seen = Some(LengthSeen::Length("1-3/4 in".into())))
         .await;
     let odd = answer
@@ -122,7 +122,7 @@ async fn one_tap_for_longer_is_enough_to_flag_it() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
     let answer = plate
-        .takes_out(2, RemovalCondition::Normal)
+        .takes_out(2, RemovalOutcome::Normal)
         .and(|r| r.length_seen = Some(LengthSeen::LengthCompared(LengthCompared::Longer.into())))
         .await;
     assert!(rules_of(&answer.flags).contains(&"odd-length"));
@@ -133,13 +133,13 @@ async fn one_tap_for_longer_is_enough_to_flag_it() {
 async fn loose_on_arrival_and_an_unmarked_head_stop_a_joint_that_can_kill() {
     let shop = Shop::open();
     let arm = shop.job("tractor").await.vital_joint("arm").await;
-    let loose = arm.takes_out(1, RemovalCondition::LooseOnArrival).await;
+    let loose = arm.takes_out(1, RemovalOutcome::LooseOnArrival).await;
     assert_eq!(rules_of(&loose.flags), ["loose-on-arrival", "not-refitted"]);
     let unmarked = arm
-        .takes_out(2, RemovalCondition::Normal)
+        .takes_out(2, RemovalOutcome::Normal)
         .and(|removal| {
             removal.grade.clear();
-            removal.marking = "none".into();
+            removal.head_marking = "none".into();
         })
         .await;
     assert_eq!(rules_of(&unmarked.flags), ["grade-unknown", "not-refitted"]);
@@ -151,7 +151,7 @@ async fn a_grade_weaker_than_specified_is_named_with_both_proof_loads() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
     let answer = plate
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .and(|removal| removal.grade = "SAE J429 2".into())
         .await;
     let weaker = answer
@@ -170,7 +170,7 @@ async fn breakaway_far_from_the_specified_torque_is_flagged_at_either_end() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
     let tight = plate
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .and(|removal| removal.breakaway_torque = "160 lbf·ft".into())
         .await;
     assert!(rules_of(&tight.flags).contains(&"forced-out"));
@@ -181,25 +181,25 @@ async fn breakaway_far_from_the_specified_torque_is_flagged_at_either_end() {
         .expect("a reading");
     assert!((nm - 216.930_871_733).abs() < 1e-6, "{nm}");
     let slack = plate
-        .takes_out(2, RemovalCondition::Normal)
+        .takes_out(2, RemovalOutcome::Normal)
         .and(|removal| removal.breakaway_torque = "3 N·m".into())
         .await;
     assert!(rules_of(&slack.flags).contains(&"loose-on-arrival"));
 }
 
 #[tokio::test]
-async fn every_condition_that_ruins_a_fastener_stops_it() {
+async fn every_lubrication_that_ruins_a_fastener_stops_it() {
     let shop = Shop::open();
     let job = shop.job("tractor").await;
     let table = [
-        (RemovalCondition::Spun, "forced-out"),
-        (RemovalCondition::Rounded, "fastener-unfit"),
-        (RemovalCondition::PulledThreads, "thread-damaged"),
-        (RemovalCondition::CrossThreaded, "thread-damaged"),
-        (RemovalCondition::BrokeNow, "broken-or-missing"),
-        (RemovalCondition::BrokenBefore, "broken-or-missing"),
-        (RemovalCondition::MissingBefore, "broken-or-missing"),
-        (RemovalCondition::CutOnPurpose, "broken-or-missing"),
+        (RemovalOutcome::Spun, "forced-out"),
+        (RemovalOutcome::Rounded, "fastener-unfit"),
+        (RemovalOutcome::PulledThreads, "thread-damaged"),
+        (RemovalOutcome::CrossThreaded, "thread-damaged"),
+        (RemovalOutcome::BrokeNow, "broken-or-missing"),
+        (RemovalOutcome::BrokenBefore, "broken-or-missing"),
+        (RemovalOutcome::MissingBefore, "broken-or-missing"),
+        (RemovalOutcome::CutOnPurpose, "broken-or-missing"),
     ];
     let line = job
         .joint_like("line", |joint| {
@@ -207,28 +207,28 @@ async fn every_condition_that_ruins_a_fastener_stops_it() {
             joint.positions = vec![Default::default(); table.len()];
         })
         .await;
-    for (hole, (condition, rule)) in (1..).zip(table) {
-        let answer = line.takes_out(hole, condition).await;
+    for (hole, (outcome, rule)) in (1..).zip(table) {
+        let answer = line.takes_out(hole, outcome).await;
         let flag = answer.flags.iter().find(|flag| flag.rule == rule);
         assert_eq!(
             flag.map(|f| f.severity()),
             Some(Severity::Stop),
-            "{condition:?}"
+            "{outcome:?}"
         );
     }
 }
 
 #[tokio::test]
-async fn what_is_ticked_beside_the_condition_counts_too() {
+async fn what_is_ticked_beside_the_lubrication_counts_too() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
     let bent = plate
-        .takes_out(1, RemovalCondition::Normal)
+        .takes_out(1, RemovalOutcome::Normal)
         .and(|removal| removal.ticks = vec![RemovalTick::Bent.into()])
         .await;
     assert_eq!(bent.flags[0].severity(), Severity::Stop);
     let pitted = plate
-        .takes_out(2, RemovalCondition::Normal)
+        .takes_out(2, RemovalOutcome::Normal)
         .and(|removal| removal.ticks = vec![RemovalTick::Pitted.into()])
         .await;
     assert_eq!(pitted.flags[0].rule, "fastener-unfit");
@@ -236,14 +236,14 @@ async fn what_is_ticked_beside_the_condition_counts_too() {
 }
 
 #[tokio::test]
-async fn all_four_at_once_copies_condition_and_means_but_never_length_or_marking() {
+async fn all_four_at_once_copies_outcome_and_methods_but_never_length_or_marking() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    plate.takes_out(2, RemovalCondition::Stiff).await;
+    plate.takes_out(2, RemovalOutcome::Stiff).await;
     let request = LogAlikeRemovalsRequest {
         joint: plate.name.clone(),
-        condition: RemovalCondition::Normal.into(),
-        means: vec![RemovalMeans::Hand.into()],
+        outcome: RemovalOutcome::Normal.into(),
+        methods: vec![RemovalMethod::Hand.into()],
         kept_in: "tin 1".into(),
         request_id: fresh_id(),
         ..Default::default()
@@ -257,16 +257,16 @@ async fn all_four_at_once_copies_condition_and_means_but_never_length_or_marking
     let holes: Vec<i32> = answer.removals.iter().map(|r| r.position).collect();
     assert_eq!(holes, [1, 3, 4], "the one already out is left alone");
     for removal in &answer.removals {
-        assert_eq!(removal.condition(), RemovalCondition::Normal);
+        assert_eq!(removal.outcome(), RemovalOutcome::Normal);
         assert_eq!(removal.kept_in, "tin 1");
         assert_eq!(
-            (&removal.length_seen, removal.marking.as_str()),
+            (&removal.length_seen, removal.head_marking.as_str()),
             (&None, "")
         );
     }
     assert_eq!(
-        plate.hole(2).await.removal.expect("a removal").condition(),
-        RemovalCondition::Stiff
+        plate.hole(2).await.removal.expect("a removal").outcome(),
+        RemovalOutcome::Stiff
     );
 }
 
@@ -274,8 +274,8 @@ async fn all_four_at_once_copies_condition_and_means_but_never_length_or_marking
 async fn a_hole_that_is_empty_already_is_not_emptied_twice() {
     let shop = Shop::open();
     let plate = shop.job("tractor").await.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::Normal).await;
-    let refusal = plate.takes_out(1, RemovalCondition::Normal).refused().await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
+    let refusal = plate.takes_out(1, RemovalOutcome::Normal).refused().await;
     refusal
         .is(Code::FailedPrecondition, reason::STATE_FORBIDS)
         .says("is empty already");
@@ -294,7 +294,7 @@ async fn an_entry_says_who_said_it_on_which_device_and_both_times() {
         nanos: 0,
     };
     let mut request = Request::new(clampbook_api::v1::LogRemovalRequest {
-        removal: Some(removal(&plate.name, 1, RemovalCondition::Normal)),
+        removal: Some(removal(&plate.name, 1, RemovalOutcome::Normal)),
         request_id: fresh_id(),
         said_time: Some(hours_ago),
     });
@@ -318,7 +318,7 @@ async fn an_entry_says_who_said_it_on_which_device_and_both_times() {
     assert_eq!(said.said_time, Some(hours_ago));
     assert!(said.write_time.expect("a time").seconds > hours_ago.seconds);
 
-    let nobody = plate.takes_out(2, RemovalCondition::Normal).await;
+    let nobody = plate.takes_out(2, RemovalOutcome::Normal).await;
     let said = nobody.removal.and_then(|r| r.said).expect("who said it");
     assert_eq!(said.person, "local person");
 }

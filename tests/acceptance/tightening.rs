@@ -17,8 +17,8 @@ fn published(torque: &str) -> RestateTorqueRequest {
         thread: "7/16-20".into(),
         grade: "SAE J429 5".into(),
         torque: torque.into(),
-        published_condition: "dry".into(),
-        condition: "oiled".into(),
+        published_lubrication: "dry".into(),
+        lubrication: "oiled".into(),
         flat_seats: true,
         ..Default::default()
     }
@@ -27,7 +27,7 @@ fn published(torque: &str) -> RestateTorqueRequest {
 fn wrench(label: &str, scale: &str, step: &str, calibration: Calibration) -> Wrench {
     Wrench {
         label: label.into(),
-        greatest_torque: scale.into(),
+        maximum_torque: scale.into(),
         graduation: step.into(),
         calibration: calibration.into(),
         ..Default::default()
@@ -92,11 +92,11 @@ async fn wheel_nuts_and_cone_seats_are_never_restated() {
     }
     let unknown = RestateTorqueRequest {
         thread: "7/16-21".into(),
-        published_condition: String::new(),
+        published_lubrication: String::new(),
         ..published("60 lbf·ft")
     };
     let refused = shop.torque().restate_torque(unknown).await;
-    Refusal::of(&refused.expect_err("refused")).names(&["thread", "published_condition"]);
+    Refusal::of(&refused.expect_err("refused")).names(&["thread", "published_lubrication"]);
 }
 
 #[tokio::test]
@@ -104,8 +104,8 @@ async fn a_setting_counts_run_on_then_adapter_then_the_wrench() {
     let shop = Shop::open();
     let request = SetWrenchRequest {
         torque: "30 lbf·ft".into(),
-        run_on_torque: "5 lbf·ft".into(),
-        run_on_excluded: true,
+        prevailing_torque: "5 lbf·ft".into(),
+        prevailing_torque_excluded: true,
         adapter: Some(Adapter {
             wrench_length: "12 in".into(),
             adapter_length: "3 in".into(),
@@ -144,7 +144,7 @@ async fn a_setting_counts_run_on_then_adapter_then_the_wrench() {
     assert_eq!(set.fits[1].set, None);
 
     let kept_out = SetWrenchRequest {
-        run_on_excluded: false,
+        prevailing_torque_excluded: false,
         ..request
     };
     let set = shop.torque().set_wrench(kept_out).await;
@@ -220,24 +220,24 @@ async fn a_setting_is_read_in_the_unit_of_the_wrench_and_never_as_two_equal_numb
 #[tokio::test]
 async fn a_used_lock_nut_that_hardly_grips_is_replaced() {
     let shop = Shop::open();
-    let request = |run_on: &str| SetWrenchRequest {
+    let request = |prevailing_torque: &str| SetWrenchRequest {
         torque: "100 lbf·ft".into(),
-        run_on_torque: run_on.into(),
+        prevailing_torque: prevailing_torque.into(),
         used_lock_nut: Some(UsedLockNut {
             thread: "5/8-18".into(),
             kind: 0,
         }),
         ..Default::default()
     };
-    let judged = async |run_on: &str| {
-        let set = shop.torque().set_wrench(request(run_on)).await;
+    let judged = async |prevailing_torque: &str| {
+        let set = shop.torque().set_wrench(request(prevailing_torque)).await;
         set.expect("an answer").into_inner().lock_nut
     };
     let loose = judged("17 lbf·in").await.expect("an objection");
     assert_eq!(loose.severity(), Severity::Stop);
     assert_eq!(judged("40 lbf·in").await, None);
     let unmeasured = shop.torque().set_wrench(request("")).await;
-    Refusal::of(&unmeasured.expect_err("refused")).names(&["run_on_torque"]);
+    Refusal::of(&unmeasured.expect_err("refused")).names(&["prevailing_torque"]);
 }
 
 #[tokio::test]
@@ -261,7 +261,7 @@ async fn all_that_is_wrong_with_a_setting_is_said_at_once() {
         "torque",
         "adapter.angle_degrees",
         "wrenches[1]",
-        "wrenches[0].greatest_torque",
+        "wrenches[0].maximum_torque",
         "wrenches[1].graduation",
     ]);
 }
@@ -342,7 +342,7 @@ async fn the_command_line_draws_plans_and_answers_tables() {
     let args = ["plan", "loosening", "--layout", "line", "--positions", "5"];
     assert!(cli(&server, &args).output().contains("Order 5 1 4 2 3."));
 
-    let mut table = "thread,grade,condition,nut_factor\n".to_owned();
+    let mut table = "thread,grade,lubrication,nut_factor\n".to_owned();
     for i in 0..600 {
         table.push_str(match i % 300 {
             7 => "7/16-21,SAE J429 5,dry,\n",

@@ -10,11 +10,11 @@ use tonic::Code;
 
 use crate::support::{Refusal, Server, Shop, cli};
 
-fn ask(thread: &str, grade: &str, condition: &str) -> ComputeTorqueRequest {
+fn ask(thread: &str, grade: &str, lubrication: &str) -> ComputeTorqueRequest {
     ComputeTorqueRequest {
         thread: thread.into(),
         grade: grade.into(),
-        condition: condition.into(),
+        lubrication: lubrication.into(),
         ..Default::default()
     }
 }
@@ -87,10 +87,14 @@ async fn both_bands_bracket_what_they_are_bands_of() {
     let shop = Shop::open();
     let torque = answer(&shop, ask("7/16-20", "SAE J429 5", "oiled")).await;
     let scatter = torque.scatter.expect("a band of clamp load");
-    assert_eq!(scatter.share_of_error, 0.25);
-    near(scatter.least_clamp_load_n, 0.75 * torque.clamp_load_n, 1e-6);
+    assert_eq!(scatter.relative_scatter, 0.25);
     near(
-        scatter.greatest_clamp_load_n,
+        scatter.minimum_clamp_load_n,
+        0.75 * torque.clamp_load_n,
+        1e-6,
+    );
+    near(
+        scatter.maximum_clamp_load_n,
         1.25 * torque.clamp_load_n,
         1e-6,
     );
@@ -103,7 +107,7 @@ async fn both_bands_bracket_what_they_are_bands_of() {
         literature.low_torque_nm < torque.torque_nm && torque.torque_nm < literature.high_torque_nm
     );
     let dry = answer(&shop, ask("7/16-20", "SAE J429 5", "dry")).await;
-    assert_eq!(dry.scatter.expect("a band").share_of_error, 0.35);
+    assert_eq!(dry.scatter.expect("a band").relative_scatter, 0.35);
     assert!(
         dry.torque_nm > torque.torque_nm,
         "dry takes more torque for the same clamp load"
@@ -134,7 +138,7 @@ async fn every_answer_says_where_it_comes_from_and_what_stands_above_it() {
         assert!(!source.citation.is_empty());
     }
     assert_eq!(
-        (torque.thread.as_str(), torque.condition.as_str()),
+        (torque.thread.as_str(), torque.lubrication.as_str()),
         ("M10x1.25", "zinc plated")
     );
 }
@@ -185,7 +189,7 @@ async fn every_wrong_field_is_named_at_once() {
     };
     let refusal = refusal(&shop, request).await;
     refusal.names(&[
-        "condition",
+        "lubrication",
         "grade",
         "nut_factor",
         "nut_grade",
@@ -227,7 +231,7 @@ async fn numbers_that_are_no_numbers_of_a_bolt_are_refused() {
         ] {
             refusal(&shop, request).await.names(&[field]);
         }
-        // The least positive number is a clamp load above zero, and its torque is as small.
+        // The minimum positive number is a clamp load above zero, and its torque is as small.
         if value != f64::MIN_POSITIVE {
             let request = ComputeTorqueRequest {
                 clamp_load_n: Some(value),
@@ -292,9 +296,9 @@ fn the_command_line_prints_the_pinned_names() {
         );
     }
     for name in [
-        "least_clamp_load_n",
-        "greatest_clamp_load_n",
-        "share_of_error",
+        "minimum_clamp_load_n",
+        "maximum_clamp_load_n",
+        "relative_scatter",
     ] {
         assert!(json["scatter"][name].is_f64(), "{name}");
     }

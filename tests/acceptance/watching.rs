@@ -3,7 +3,7 @@
 use std::time::Duration;
 
 use clampbook_api::reason;
-use clampbook_api::v1::{Entry, RemovalCondition, WatchEntriesRequest};
+use clampbook_api::v1::{Entry, RemovalOutcome, WatchEntriesRequest};
 use tonic::{Code, Status, Streaming};
 
 use crate::support::{Refusal, Shop};
@@ -47,7 +47,7 @@ async fn a_watch_begins_with_what_was_written_and_goes_on_with_what_is() {
         .collect();
     assert_eq!(kinds, ["job-opened", "assembly-added"]);
     let plate = job.joint("plate").await;
-    plate.takes_out(1, RemovalCondition::Normal).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
     let seen = take(&mut stream, 2).await;
     assert_eq!(seen, job.entries().await[2..]);
 }
@@ -78,8 +78,8 @@ async fn several_watchers_see_the_same_in_the_same_order() {
     let mut only_b = watch(&shop, &b.name, 0).await;
     let (left, right) = (a.joint("left").await, b.joint("right").await);
     for hole in 1..=4 {
-        left.takes_out(hole, RemovalCondition::Normal).await;
-        right.takes_out(hole, RemovalCondition::Normal).await;
+        left.takes_out(hole, RemovalOutcome::Normal).await;
+        right.takes_out(hole, RemovalOutcome::Normal).await;
     }
     let first = take(&mut streams[0], 10).await;
     for stream in &mut streams[1..] {
@@ -105,7 +105,7 @@ async fn a_watcher_that_does_not_listen_for_a_while_loses_nothing() {
         .await;
     for hole in 1..=200 {
         large
-            .takes_out(hole, RemovalCondition::Normal)
+            .takes_out(hole, RemovalOutcome::Normal)
             .and(|removal| removal.note = "n".repeat(1_000))
             .await;
     }

@@ -5,9 +5,9 @@
 
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::{
-    CheckReplacementRequest, Disposition, FastenerSpec, HoleCheck, ListPartsToOrderRequest,
+    CheckReplacementRequest, DecisionKind, FastenerSpec, HoleCheck, ListPartsToOrderRequest,
     ListWaitsRequest, LogPartArrivalRequest, LogPartWantedRequest, PartArrival, PartToOrder,
-    RemovalCondition, Severity, WantedPart,
+    RemovalOutcome, Severity, WantedPart,
 };
 use tonic::Code;
 
@@ -44,13 +44,13 @@ fn one_weak_bolt_among_four_is_found_replaced_ordered_and_gone() {
         "A",
         "--approver",
         "Ida",
-        "--hole",
+        "--hole-kind",
         "tapped-through",
         "--thread",
         "7/16-20",
         "--grade",
         "SAE J429 5",
-        "--condition",
+        "--lubrication",
         "oiled",
     ]);
     // Three radial lines on three heads, none on the third: grade 5 and grade 2 by SAE J429.
@@ -114,7 +114,7 @@ fn one_weak_bolt_among_four_is_found_replaced_ordered_and_gone() {
         "1-1/4 in",
         "--grade",
         "SAE J429 5",
-        "--hole",
+        "--hole-check",
         "runs-in-by-hand",
     ]);
     assert!(!decided.contains("weaker-than-specified"), "{decided}");
@@ -388,11 +388,11 @@ async fn a_replacement_is_checked_before_anything_came_out_and_nothing_is_writte
     assert_eq!(shop.server.entry_count(), before);
 
     // The decision tells the same, once the bolt is out.
-    plate.takes_out(2, RemovalCondition::Normal).await;
-    let decided = plate.decides(2, Disposition::Replace).await.await;
+    plate.takes_out(2, RemovalOutcome::Normal).await;
+    let decided = plate.decides(2, DecisionKind::Replace).await.await;
     let again = check(new_bolt()).await.into_inner();
     assert_eq!(decided.checks, again.checks);
-    let kept = plate.decides(2, Disposition::Reuse).await.await;
+    let kept = plate.decides(2, DecisionKind::Reuse).await.await;
     assert_eq!(kept.checks, []);
 }
 
@@ -401,12 +401,12 @@ async fn what_is_on_hold_waits_until_it_is_decided() {
     let shop = Shop::open();
     let job = shop.job("tractor").await;
     let plate = job.joint("plate").await;
-    plate.takes_out(2, RemovalCondition::Normal).await;
+    plate.takes_out(2, RemovalOutcome::Normal).await;
     plate
-        .decides(2, Disposition::Hold)
+        .decides(2, DecisionKind::Hold)
         .await
         .and(|decision| {
-            decision.waits_for = clampbook_api::v1::HoldFor::Hardness.into();
+            decision.hold_reason = clampbook_api::v1::HoldReason::Hardness.into();
             decision.reason = "no marking".into();
         })
         .await;
@@ -421,14 +421,14 @@ async fn what_is_on_hold_waits_until_it_is_decided() {
     let open = waits().await;
     assert_eq!(open.len(), 1, "{open:?}");
     assert_eq!((open[0].position, open[0].on_hold), (2, true));
-    assert_eq!(open[0].waits_for, "hardness readings");
+    assert_eq!(open[0].hold_reason, "hardness readings");
     let sheet = job.sheet().await;
     assert_eq!(
         sheet.waits,
         ["The hub: The plate, hole 2: hardness readings"]
     );
     plate
-        .decides(2, Disposition::Reuse)
+        .decides(2, DecisionKind::Reuse)
         .await
         .and(|decision| decision.hole_check = HoleCheck::Measured.into())
         .await;

@@ -151,7 +151,7 @@ fn joint(job: &str) -> wire::Joint {
         target: Some(wire::JointTarget {
             thread: "7/16-20 UNF".into(),
             grade: "SAE J429 5".into(),
-            condition: "oiled".into(),
+            lubrication: "oiled".into(),
             ..Default::default()
         }),
         ..Default::default()

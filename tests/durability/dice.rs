@@ -29,10 +29,10 @@ impl Dice {
         mixed ^ (mixed >> 31)
     }
 
-    /// A number from `least` to `most`.
-    pub(crate) fn between(&mut self, least: usize, most: usize) -> usize {
-        let span = (most - least + 1) as u64;
-        least + usize::try_from(self.next() % span).expect("below a usize")
+    /// A number from `minimum` to `most`.
+    pub(crate) fn between(&mut self, minimum: usize, most: usize) -> usize {
+        let span = (most - minimum + 1) as u64;
+        minimum + usize::try_from(self.next() % span).expect("below a usize")
     }
 
     pub(crate) fn coin(&mut self) -> bool {

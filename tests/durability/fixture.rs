@@ -215,9 +215,13 @@ async fn told_besides(channel: &Channel) -> String {
     tell("shop".into(), &Value::Array(kinds));
     let specifications = asker.ask("ListSpecifications", json!({})).await;
     tell("ListSpecifications".into(), &json(&specifications));
-    let mut own = json(&asker.ask("ListConditions", json!({"page_size": 500})).await);
-    let own = own["conditions"].as_array_mut().expect("lubrications");
-    own.retain(|condition| condition.get("etag").is_some());
+    let mut own = json(
+        &asker
+            .ask("ListLubrications", json!({"page_size": 500}))
+            .await,
+    );
+    let own = own["lubrications"].as_array_mut().expect("lubrications");
+    own.retain(|lubrication| lubrication.get("etag").is_some());
     tell("own lubrications".into(), &own.clone().into());
     text
 }

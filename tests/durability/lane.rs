@@ -82,8 +82,8 @@ impl Lane {
         let ask = Ask::Alike(wire::LogAlikeRemovalsRequest {
             joint: self.joint_name(),
             positions: self.several_positions(),
-            condition: wire::RemovalCondition::Normal.into(),
-            means: vec![wire::RemovalMeans::Hand.into()],
+            outcome: wire::RemovalOutcome::Normal.into(),
+            methods: vec![wire::RemovalMethod::Hand.into()],
             kept_in: format!("tin {}", self.number),
             request_id: self.dice.id(),
             ..Default::default()
@@ -92,7 +92,7 @@ impl Lane {
     }
 
     async fn import(&mut self) -> Result<(), CutOff> {
-        let mut csv = "joint,position,condition,note\n".to_owned();
+        let mut csv = "joint,position,outcome,note\n".to_owned();
         for position in self.several_positions() {
             csv += &format!("{},{position},stiff,from the list\n", self.joint);
         }
@@ -111,7 +111,7 @@ impl Lane {
             decision: Some(wire::Decision {
                 joint: self.joint_name(),
                 position: bare.position,
-                disposition: wire::Disposition::Reuse.into(),
+                kind: wire::DecisionKind::Reuse.into(),
                 reason: format!("nothing wrong with {}", bare.position),
                 ..Default::default()
             }),
@@ -162,7 +162,7 @@ impl Lane {
         wire::Removal {
             joint: self.joint_name(),
             position,
-            condition: wire::RemovalCondition::Normal.into(),
+            outcome: wire::RemovalOutcome::Normal.into(),
             note: format!("{position} of {} {note}", self.joint),
             ..Default::default()
         }

@@ -115,7 +115,7 @@ def draws(seed):
     """At least 98 of 100 drawn clamp loads lie inside the band: measured deviation of preload and 4 % of the wrench."""
     draw = np.random.default_rng(seed)
     bands = {"no": 0.35, "yes": 0.25}
-    assert {row["lubricated"] for row in table("conditions.csv")} == set(bands)
+    assert {row["lubricated"] for row in table("lubrications.csv")} == set(bands)
     for lubricated, mean, deviation in (("yes", 34.18, 2.88), ("no", 34.26, 4.91)):
         friction = draw.normal(mean, deviation, 200_000)
         wrench = draw.uniform(0.96, 1.04, friction.size)

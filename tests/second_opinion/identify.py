@@ -147,7 +147,7 @@ def agrees(ours, wanted):
 
 
 def spanners():
-    for row in table("hex_parts.csv"):
+    for row in table("across_flats.csv"):
         inch = row["system"] == "inch"
         flats = float(row["across_flats"]) * (INCH if inch else 1.0)
         yield (f"{row['size']} UNC/UNF" if inch else f"M{row['size']}"), flats

@@ -11,7 +11,7 @@ from springs import SETTLING, castle, springs
 from stacks import METALS, Findings, stacked
 from strength import INTEGRATED, STANDARDS, strength_at, threads
 
-CONDITIONS = table("conditions.csv")
+LUBRICATIONS = table("lubrications.csv")
 THREADS = [t for t in threads() if "hex" in t]
 GRADES = {}
 for grade_row in table("grades.csv"):
@@ -78,7 +78,7 @@ def castle_agrees(ours, expected):
 
 KINDS = {"stack": (stacked, stacked_agree), "springs": (springs, springs_agree), "castle": (castle, castle_agrees)}
 NAMES = ("tapped", "shear", "depth", "bolt", "threaded", "nut", "bearing", "hole", "head_height", "head_diameter", "room",
-         "space", "shear_plane", "fit", "modulus", "plane", "roughness", "slots", "holes", "least", "greatest", "run_on", "to_slot")
+         "space", "shear_plane", "fit", "modulus", "plane", "roughness", "slots", "holes", "minimum", "maximum", "prevailing_torque", "to_slot")
 
 
 def questions(draw):
@@ -99,15 +99,15 @@ def questions(draw):
         if kind == "stack" and draw.random() < 0.15:
             bolt = None
         q = {
-            "thread": t, "grade": grade, "stress": stress, "condition": draw.choice(CONDITIONS), "layers": layers,
+            "thread": t, "grade": grade, "stress": stress, "lubrication": draw.choice(LUBRICATIONS), "layers": layers,
             "tapped": tapped, "shear": maybe(0.3, 50.0, 600.0) if tapped else None,
             "depth": draw.uniform(0.05, 3.0) * d + 0.1 if tapped else None,
             "blind": bool(tapped) and draw.random() < 0.5, "insert": bool(tapped) and draw.random() < 0.5,
             "bolt": bolt if bolt is None else max(bolt, 0.5), "threaded": maybe(0.2, 0.5 * d, 4 * d), "nut": maybe(0.2, 0.4 * d, 1.5 * d),
             "bearing": maybe(0.2, 1.2 * d, 2.5 * d), "hole": maybe(0.2, 1.01 * d, 1.4 * d),
             "head_height": None, "head_diameter": None, "room": None, "space": None, "shear_plane": None, "fit": None,
-            "modulus": None, "plane": None, "roughness": "machined", "slots": None, "holes": None, "least": None,
-            "greatest": None, "run_on": None, "to_slot": None,
+            "modulus": None, "plane": None, "roughness": "machined", "slots": None, "holes": None, "minimum": None,
+            "maximum": None, "prevailing_torque": None, "to_slot": None,
         }
         if kind == "stack":
             q |= {
@@ -121,18 +121,18 @@ def questions(draw):
                 "roughness": draw.choice(list(SETTLING)),
             }
         if kind == "castle":
-            per_newton = float(q["condition"]["nut_factor"]) * d / 1000
+            per_newton = float(q["lubrication"]["nut_factor"]) * d / 1000
             working = 0.75 * stress[1] * t["area"] * per_newton
-            least = working * draw.uniform(0.02, 1.6)
+            minimum = working * draw.uniform(0.02, 1.6)
             count, holes = draw.choice([None, 4, 6, 8, 10, 12]), draw.choice([None, 1, 2])
             q |= {
-                "slots": count, "holes": holes, "least": least, "run_on": maybe(0.4, 0.0, 0.2 * least),
-                "greatest": least * draw.uniform(1.0, 1.8) if draw.random() < 0.85 else None,
+                "slots": count, "holes": holes, "minimum": minimum, "prevailing_torque": maybe(0.4, 0.0, 0.2 * minimum),
+                "maximum": minimum * draw.uniform(1.0, 1.8) if draw.random() < 0.85 else None,
                 "to_slot": maybe(0.7, 0.0, 360 / (count or 6)),
             }
-            if q["least"] < 0.01:
+            if q["minimum"] < 0.01:
                 continue
-        said = [f"thread={t['said']}", f"grade={grade[0]['standard']} {grade[0]['name']}", f"condition={q['condition']['name']}"]
+        said = [f"thread={t['said']}", f"grade={grade[0]['standard']} {grade[0]['name']}", f"lubrication={q['lubrication']['name']}"]
         said.append("layers=" + ";".join(":".join([metal, repr(mm), compare.said(outer)]) for metal, mm, outer in layers))
         said += [f"{key}={compare.said(q[key])}" for key in NAMES if q[key] is not None]
         said += [f"{key}=yes" for key in ("blind", "insert") if q[key]]

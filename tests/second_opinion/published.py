@@ -25,7 +25,7 @@ NEWTON_METRES = {unit[0]: UNITS.Quantity(1.0, unit[1]).to("newton * meter").magn
 FOOT_POUND = NEWTON_METRES["lbf·ft"]
 BETWEEN = (0.15, 1.2)
 
-CONDITIONS = table("conditions.csv")
+LUBRICATIONS = table("lubrications.csv")
 THREADS = list(bolt_threads())
 GRADES = {}
 for grade_row in table("grades.csv"):
@@ -64,7 +64,7 @@ def believable(share):
 def slip(q):
     """What the number implies as it stands and, if nobody would believe it, in which other units one would."""
     thread, number, unit = q["thread"], q["number"], q["unit"]
-    from_k, to = float(q["published"]["nut_factor"]), q["condition"]
+    from_k, to = float(q["published"]["nut_factor"]), q["lubrication"]
     load = lambda torque: torque / (from_k * thread["d"] / 1000.0)
     implied = load(number * NEWTON_METRES[unit])
     share, verdict, readings = math.nan, "not checked", []
@@ -128,23 +128,23 @@ def target_numbers(row):
 
 
 def lock(thread, kind, measured):
-    """Each published least value for the size, pitch and kind; how many of them are reached decides."""
+    """Each published minimum value for the size, pitch and kind; how many of them are reached decides."""
     size, pitch = thread["said"].split(" ")[0].rsplit("-", 1) if thread["system"] == "inch" else ("", "")
-    least = [
+    minimum = [
         float(row["minimum_lbf_in"]) * NEWTON_METRES["lbf·in"]
         for row in LOCK_NUTS
         if row["size"] == size
         and row["threads_per_inch"] in ("", pitch)
         and (row["nut"] == kind or "any" in (row["nut"], kind))
     ]
-    short = sum(measured < one for one in least)
-    severity = "Note" if not least else "" if not short else "Stop" if short == len(least) else "Caution"
-    return severity, least
+    short = sum(measured < one for one in minimum)
+    severity = "Note" if not minimum else "" if not short else "Stop" if short == len(minimum) else "Caution"
+    return severity, minimum
 
 
 def lock_agrees(ours, expected):
-    severity, least = ours.split("|")
-    same = compare.numbers_agree(least, expected[1]) if expected[1] else least == ""
+    severity, minimum = ours.split("|")
+    same = compare.numbers_agree(minimum, expected[1]) if expected[1] else minimum == ""
     return severity == expected[0] and same
 
 
@@ -194,7 +194,7 @@ def a_slip(draw, unit):
     """A torque about right for its grade, then read in a unit that may be another."""
     grade = draw.choice([None, *GRADES.values()])
     thread = draw.choice([t for t in THREADS if not grade or draw.random() < 0.05 or strength(grade, t)] or THREADS)
-    published = draw.choice(CONDITIONS)
+    published = draw.choice(LUBRICATIONS)
     stresses = strength(grade, thread) if grade else None
     if stresses:
         proof, yields, _ = stresses
@@ -206,11 +206,11 @@ def a_slip(draw, unit):
     number = float(f"{torque / NEWTON_METRES[right]:.6g}") * draw.choice([1, 1, 1, 10, 0.1])
     q = {
         "thread": thread, "grade": grade, "number": number, "unit": unit, "published": published,
-        "condition": draw.choice([None, *CONDITIONS]), "confirmed": draw.random() < 0.2,
+        "lubrication": draw.choice([None, *LUBRICATIONS]), "confirmed": draw.random() < 0.2,
     }
     asked = compare.line(
         "slip", thread["said"], f"{grade[0]['standard']} {grade[0]['name']}" if grade else "", f"{number:.10f} {unit}",
-        published["name"], q["condition"]["name"] if q["condition"] else "", "confirmed" if q["confirmed"] else "",
+        published["name"], q["lubrication"]["name"] if q["lubrication"] else "", "confirmed" if q["confirmed"] else "",
     )
     q["number"] = float(f"{number:.10f}")
     if grade and grade[0]["use"]:

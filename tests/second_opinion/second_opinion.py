@@ -27,7 +27,7 @@ DATA = pathlib.Path(__file__).resolve().parents[2] / "data"
 RELATIVE = 1e-9
 NUMBERS = [
     "torque", "clamp_load", "nut_factor", "stress_area", "proof_load", "yield_load",
-    "tensile_load", "nut_proof_load", "least", "greatest", "share_of_error", "low_nut_factor", "high_nut_factor",
+    "tensile_load", "nut_proof_load", "minimum", "maximum", "relative_scatter", "low_nut_factor", "high_nut_factor",
     "low_torque", "high_torque",
 ]
 
@@ -98,13 +98,13 @@ def combined_share(thread, load, torque, yield_stress):
 
 
 def plated_hardness(joint):
-    """Least hardness of an electroplated part that needs baking, 39 HRC and more; nothing for other parts."""
+    """Minimum hardness of an electroplated part that needs baking, 39 HRC and more; nothing for other parts."""
     row = row_at(joint["grade_rows"], joint["thread"])
-    plated = joint["condition"] and joint["condition"]["electroplated"] == "yes"
+    plated = joint["lubrication"] and joint["lubrication"]["electroplated"] == "yes"
     if not plated or not row["hardness"].startswith("HRC "):
         return None
-    least = float(row["hardness"][4:].split("-")[0])
-    return least if least >= 39 else None
+    minimum = float(row["hardness"][4:].split("-")[0])
+    return minimum if minimum >= 39 else None
 
 
 def nut_row(joint):
@@ -112,8 +112,8 @@ def nut_row(joint):
     thread = joint["thread"]
     for row in joint["nut_rows"]:
         low, high = row["size_min"], inches(row["size_max"]) if thread["system"] == "inch" else float(row["size_max"])
-        least = inches(low.lstrip(">")) if thread["system"] == "inch" else float(low.lstrip(">"))
-        above = thread["size"] > least if low[0] == ">" else thread["size"] >= least
+        minimum = inches(low.lstrip(">")) if thread["system"] == "inch" else float(low.lstrip(">"))
+        above = thread["size"] > minimum if low[0] == ">" else thread["size"] >= minimum
         fits = row["system"] == thread["system"] and thread["series"] in row["threads"].split()
         if fits and above and thread["size"] <= high:
             return row
@@ -125,7 +125,7 @@ def exceeds(load, limit):
     return load > limit * (1 + 1e-12)
 
 
-def nut_findings(joint, nominal, greatest, working):
+def nut_findings(joint, nominal, maximum, working):
     """Proof load of the nut, and what it bears too little of."""
     if not joint["nut_rows"]:
         return math.nan, {}
@@ -134,8 +134,8 @@ def nut_findings(joint, nominal, greatest, working):
     found = {}
     if exceeds(nominal, proof):
         found["nut-against-target"] = ("Stop", nominal / proof)
-    elif exceeds(greatest, proof):
-        found["nut-against-greatest"] = ("Caution", greatest / proof)
+    elif exceeds(maximum, proof):
+        found["nut-against-maximum"] = ("Caution", maximum / proof)
     if exceeds(working, proof):
         found["nut-weaker-than-bolt"] = ("Caution", working / proof)
     if joint["grade_rows"][0]["id"] not in row["mates"].split():
@@ -143,16 +143,16 @@ def nut_findings(joint, nominal, greatest, working):
     return proof, found
 
 
-def findings(thread, stresses, nominal, share, torque, greatest):
+def findings(thread, stresses, nominal, share, torque, maximum):
     proof, yield_stress, tensile = stresses
     working = (proof if not math.isnan(proof) else 0.85 * yield_stress) * thread["area"]
     found = {}
     if share >= 0.9:
         found["nominal-against-proof"] = ("Stop" if exceeds(share, 1) else "Caution", share)
-    if exceeds(greatest, tensile * thread["area"]):
-        found["greatest-against-tensile"] = ("Stop", greatest / (tensile * thread["area"]))
-    if exceeds(greatest, working):
-        found["greatest-against-proof"] = ("Caution", greatest / working)
+    if exceeds(maximum, tensile * thread["area"]):
+        found["maximum-against-tensile"] = ("Stop", maximum / (tensile * thread["area"]))
+    if exceeds(maximum, working):
+        found["maximum-against-proof"] = ("Caution", maximum / working)
     if not math.isnan(yield_stress):
         combined = combined_share(thread, nominal, torque, yield_stress)
         if exceeds(combined, 1):
@@ -162,14 +162,14 @@ def findings(thread, stresses, nominal, share, torque, greatest):
 
 def answer(joint):
     """`error,<field>` for the first fault, else what decided, the numbers and the findings."""
-    thread, condition = joint["thread"], joint["condition"]
+    thread, lubrication = joint["thread"], joint["lubrication"]
     stresses = strength(joint["grade_rows"], thread)
     share, load, k = joint["share"], joint["load"], joint["k"]
     # Structural grades are tightened by their own rules, and letter grades have neither proof nor yield.
     if stresses is None or joint["grade_rows"][0]["use"]:
         return "grade"
-    if condition is None and k is None:
-        return "condition"
+    if lubrication is None and k is None:
+        return "lubrication"
     if k is not None and not 0.05 <= k <= 0.60:
         return "nut_factor"
     if joint["nut_rows"] and nut_row(joint) is None:
@@ -188,20 +188,20 @@ def answer(joint):
         part = 0.75 if share is None else share
         governed = "yield-of-bolt" if math.isnan(proof) else "proof-of-bolt"
         nominal = part * working
-    own = [float(condition[c]) for c in ("nut_factor", "low_nut_factor", "high_nut_factor")] if condition else [k] * 3
+    own = [float(lubrication[c]) for c in ("nut_factor", "low_nut_factor", "high_nut_factor")] if lubrication else [k] * 3
     used = own[0] if k is None else k
     torque = lambda factor: factor * nominal * (thread["d"] * constants.milli)
-    error = 0.25 if condition and condition["lubricated"] == "yes" else 0.35
-    greatest = (1 + error) * nominal
-    nut_proof, found = nut_findings(joint, nominal, greatest, working)
+    error = 0.25 if lubrication and lubrication["lubricated"] == "yes" else 0.35
+    maximum = (1 + error) * nominal
+    nut_proof, found = nut_findings(joint, nominal, maximum, working)
     hardness = plated_hardness(joint)
     if hardness is not None and not joint["baked"]:
         found["plated-hard-unbaked"] = ("Stop", hardness / 39)
     numbers = [
         torque(used), nominal, used, area, proof * area, yield_stress * area, tensile * area, nut_proof,
-        (1 - error) * nominal, greatest, error, own[1], own[2], torque(own[1]), torque(own[2]),
+        (1 - error) * nominal, maximum, error, own[1], own[2], torque(own[1]), torque(own[2]),
     ]
-    return governed, numbers, found | findings(thread, stresses, nominal, part, torque(used), greatest)
+    return governed, numbers, found | findings(thread, stresses, nominal, part, torque(used), maximum)
 
 
 def grades_at(grades, thread):
@@ -219,7 +219,7 @@ def random_nut(draw, nuts, thread):
 
 
 def random_joint(draw, catalogue):
-    all_threads, grades, conditions, nuts = catalogue
+    all_threads, grades, lubrications, nuts = catalogue
     thread = draw.choice(all_threads)
     # Mostly a grade that exists at this size, sometimes any.
     any_grade = draw.random() < 0.05
@@ -231,7 +231,7 @@ def random_joint(draw, catalogue):
     return {
         "thread": thread,
         "grade_rows": rows,
-        "condition": draw.choice(conditions) if draw.random() < 0.95 else None,
+        "lubrication": draw.choice(lubrications) if draw.random() < 0.95 else None,
         "share": draw.uniform(0.03, 1.03) if target < 0.6 else None,
         "load": draw.uniform(0.0, strongest) if 0.58 < target < 0.9 else None,
         "k": draw.uniform(0.04, 0.61) if draw.random() < 0.4 else None,
@@ -242,11 +242,11 @@ def random_joint(draw, catalogue):
 
 def line(joint):
     number = lambda value: "" if value is None else repr(value)
-    condition = joint["condition"]["name"] if joint["condition"] else ""
+    lubrication = joint["lubrication"]["name"] if joint["lubrication"] else ""
     grade = joint["grade_rows"][0]
     nut = f"{joint['nut_rows'][0]['standard']} {joint['nut_rows'][0]['name']}" if joint["nut_rows"] else ""
     return ",".join([
-        joint["thread"]["said"], f"{grade['standard']} {grade['name']}", condition,
+        joint["thread"]["said"], f"{grade['standard']} {grade['name']}", lubrication,
         number(joint["share"]), number(joint["load"]), number(joint["k"]), nut, "baked" if joint["baked"] else "",
     ])
 
@@ -288,7 +288,7 @@ def main():
     nuts = {}
     for row in table("nuts.csv"):
         nuts.setdefault(row["id"], []).append(row)
-    catalogue = list(threads()), grades, table("conditions.csv"), nuts
+    catalogue = list(threads()), grades, table("lubrications.csv"), nuts
     draw = random.Random(options.seed)
     joints = [random_joint(draw, catalogue) for _ in range(options.joints)]
 

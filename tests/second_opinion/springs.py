@@ -1,6 +1,6 @@
 """A second implementation of how a joint gives, and of what the slots of its castellated nut mean.
 
-What turning the nut does is followed through clamp load and compliance; the window ends where the greatest torque is reached.
+What turning the nut does is followed through clamp load and compliance; the window ends where the maximum torque is reached.
 """
 
 import math
@@ -58,13 +58,13 @@ def castle(q):
     numbers, _ = tightened(q)
     bolt, members, _ = compliances(q, m)
     per_newton = numbers[2] * t["d"] / 1000
-    load_at = lambda angle: q["least"] / per_newton + angle / 360 * t["p"] / (bolt + members)
+    load_at = lambda angle: q["minimum"] / per_newton + angle / 360 * t["p"] / (bolt + members)
     yields = numbers[6] if math.isnan(numbers[5]) else numbers[5]
     gain = step / 360 * t["p"] / (bolt + members)
     head = [step, step / 360 * t["p"], gain if gain <= yields else math.nan]
-    if q["greatest"] is None:
+    if q["maximum"] is None:
         return head + [math.nan], "refuse", [], "refused"
-    window = (q["greatest"] - q["least"]) / per_newton * (bolt + members) / t["p"] * 360
+    window = (q["maximum"] - q["minimum"]) / per_newton * (bolt + members) / t["p"] * 360
     head.append(window)
     if load_at(0) > yields:
         return head, "refuse", [], "refused"
@@ -76,4 +76,4 @@ def castle(q):
         return head, "change-washer", washers(to_slot, window, step, t["p"]), "slot-beyond-maximum"
     if load_at(to_slot) > yields:
         return head, "refuse", [], "refused"
-    return head, "advance", [load_at(to_slot) * per_newton + (q["run_on"] or 0.0)], ""
+    return head, "advance", [load_at(to_slot) * per_newton + (q["prevailing_torque"] or 0.0)], ""

@@ -10,7 +10,7 @@ from second_opinion import answer as torque_answer
 from strength import INCH_LENGTHS, METRIC_LENGTHS, limits, thread_length
 
 METALS = {row["name"]: row for row in table("parent_metals.csv")}
-HEXES = {(row["system"], row["size"]): row for row in table("hex_parts.csv")}
+HEXES = {(row["system"], row["size"]): row for row in table("across_flats.csv")}
 SINE_60 = math.sqrt(0.75)
 
 
@@ -105,7 +105,7 @@ def too_much(found, loads, bears, stop, caution, severities):
 
 def tightened(q):
     joint = {
-        "thread": q["thread"], "grade_rows": q["grade"], "condition": q["condition"], "share": None, "load": None, "k": None,
+        "thread": q["thread"], "grade_rows": q["grade"], "lubrication": q["lubrication"], "share": None, "load": None, "k": None,
         "nut_rows": [], "baked": False,
     }
     _, numbers, found = torque_answer(joint)
@@ -124,7 +124,7 @@ def stacked(q):
     if m["hole"] >= m["bearing"] or (q["threaded"] and q["bolt"] and q["threaded"] > q["bolt"]):
         return None
     numbers, torque_found = tightened(q)
-    load, greatest = numbers[1], numbers[9]
+    load, maximum = numbers[1], numbers[9]
     found = torque_findings(torque_found)
     lengths, available = fit(q, m, found)
 
@@ -147,26 +147,26 @@ def stacked(q):
     if available is not None:
         for key, per_mm in shears.items():
             partners[key] = per_mm * available
-            too_much(found, (load, greatest), partners[key], f"{key}-strips", f"{key}-may-strip", ("Stop", "Caution"))
+            too_much(found, (load, maximum), partners[key], f"{key}-strips", f"{key}-may-strip", ("Stop", "Caution"))
         if q["tapped"] and 0 < available < wanted:
             found.add("engagement-by-strength", "Caution", wanted / available)
         if q["tapped"] and 0 < available < trade:
             found.add("engagement-by-trade", "Caution", trade / available)
-    faces = pressures(q, m, load, greatest, found)
+    faces = pressures(q, m, load, maximum, found)
     return lengths, [wanted, trade, equal, outside, inside], partners, faces, found
 
 
-def pressures(q, m, load, greatest, found):
+def pressures(q, m, load, maximum, found):
     faces = []
     ends = [q["layers"]] if q["tapped"] else [q["layers"], q["layers"][::-1]]
     for layers in ends:
         presses = m["bearing"]
         for metal, _, outer in layers:
             ring = math.pi * ((presses / 2) ** 2 - (m["hole"] / 2) ** 2)
-            loads = load / ring, greatest / ring
+            loads = load / ring, maximum / ring
             faces += loads
             allowed = float(METALS[metal]["bearing"])
-            too_much(found, loads, allowed, "bearing-pressure", "bearing-pressure-at-greatest", ("Caution", "Note"))
+            too_much(found, loads, allowed, "bearing-pressure", "bearing-pressure-at-maximum", ("Caution", "Note"))
             # A washer hands the load on over its own width.
             if outer is None or outer <= m["hole"]:
                 break

@@ -35,7 +35,7 @@ INCH_LENGTHS = sorted({n / 8 for n in range(2, 9)} | {n / 4 for n in range(4, 25
 
 
 def threads():
-    hexes = {(row["system"], row["size"]): row for row in table("hex_parts.csv")}
+    hexes = {(row["system"], row["size"]): row for row in table("across_flats.csv")}
     for row in table("threads_unified.csv"):
         d, n = inches(row["size"]), float(row["threads_per_inch"])
         yield thread(

@@ -35,11 +35,11 @@ def shown_by_wrench(at_nut, wrench, adapter, angle):
 
 
 def a_tool(draw, torque):
-    greatest = torque * 10 ** draw.uniform(-0.3, 1.0)
+    maximum = torque * 10 ** draw.uniform(-0.3, 1.0)
     return {
-        "greatest": greatest,
-        "graduation": greatest * draw.uniform(0.002, 0.06),
-        "least": greatest * draw.uniform(0.05, 0.5) if draw.random() < 0.4 else None,
+        "maximum": maximum,
+        "graduation": maximum * draw.uniform(0.002, 0.06),
+        "minimum": maximum * draw.uniform(0.05, 0.5) if draw.random() < 0.4 else None,
         "deviation": draw.uniform(0.003, 0.099) if draw.random() < 0.3 else None,
         "calibration": draw.choice(list(CALIBRATIONS)),
     }
@@ -52,18 +52,18 @@ def told(tool):
 def judged(tool, setting):
     """Numbers and findings; a finding's place in its list is by what is looked at, so they are compared as sets."""
     rounded = math.floor(setting / tool["graduation"] + 0.5) * tool["graduation"]
-    share, found = setting / tool["greatest"], {CALIBRATIONS[tool["calibration"]]} - {None}
-    if max(setting, rounded) > tool["greatest"]:
+    share, found = setting / tool["maximum"], {CALIBRATIONS[tool["calibration"]]} - {None}
+    if max(setting, rounded) > tool["maximum"]:
         found.add("wrench-above-full-scale")
     if share < 0.2:
         found.add("wrench-below-a-fifth")
-    if min(setting, rounded) < (tool["least"] or 0.0):
+    if min(setting, rounded) < (tool["minimum"] or 0.0):
         found.add("wrench-below-lowest-mark")
     if tool["graduation"] > 0.1 * setting:
         found.add("wrench-coarse-graduation")
     if 0.2 <= share < 0.3 or 0.8 < share <= 1.0:
         found.add("wrench-outside-best-range")
-    error = tool["deviation"] or (0.06 if tool["greatest"] <= 10 else 0.04)
+    error = tool["deviation"] or (0.06 if tool["maximum"] <= 10 else 0.04)
     shown = math.nan if found & STOPS else rounded
     return [shown, rounded * (1 - error), rounded * (1 + error), rounded / setting - 1, share], found
 
@@ -77,7 +77,7 @@ def judged_agree(ours, expected):
 
 def set_question(draw):
     torque = 10 ** draw.uniform(-1, 3)
-    run_on = torque * draw.uniform(0, 0.3) + 1e-5 if draw.random() < 0.5 else None
+    prevailing_torque = torque * draw.uniform(0, 0.3) + 1e-5 if draw.random() < 0.5 else None
     wrench = adapter = angle = None
     usable = True
     if draw.random() < 0.7:
@@ -86,10 +86,10 @@ def set_question(draw):
         left = wrench + adapter * math.cos(math.radians(angle))
         usable = adapter <= wrench and 0 <= angle <= 180 and left >= wrench / 2
     tool = a_tool(draw, torque)
-    asked = compare.line("set", torque, run_on, wrench, adapter, angle, told(tool))
+    asked = compare.line("set", torque, prevailing_torque, wrench, adapter, angle, told(tool))
     if not usable:
         return asked, None, judged_agree
-    setting = shown_by_wrench(torque + (run_on or 0.0), wrench, adapter, angle)
+    setting = shown_by_wrench(torque + (prevailing_torque or 0.0), wrench, adapter, angle)
     numbers, found = judged(tool, setting)
     return asked, ([setting, *numbers], found), judged_agree
 
@@ -103,7 +103,7 @@ def choose_question(draw):
         _, found = judged(tool, torque)
         if not found & STOPS:
             worst = 2 if found & CAUTIONS else 1 if found else 0
-            ranks.append((worst, abs(torque / tool["greatest"] - 0.55), tool["graduation"], index))
+            ranks.append((worst, abs(torque / tool["maximum"] - 0.55), tool["graduation"], index))
     return compare.line("choose", torque, *map(told, tools)), str(min(ranks)[3]) if ranks else "none", str.__eq__
 
 

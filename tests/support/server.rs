@@ -37,10 +37,10 @@ impl Server {
     pub(crate) fn start_with(flags: &[&str]) -> Self {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let data = folder.path().join("journal.db");
-        Self::run_on(folder, data, flags)
+        Self::prevailing_torque(folder, data, flags)
     }
 
-    fn run_on(folder: TempDir, data: PathBuf, flags: &[&str]) -> Self {
+    fn prevailing_torque(folder: TempDir, data: PathBuf, flags: &[&str]) -> Self {
         let mut server = Self {
             process: None,
             url: String::new(),
@@ -58,7 +58,7 @@ impl Server {
         let folder = tempfile::tempdir().expect("a temporary folder");
         let data = folder.path().join("journal.db");
         fs::copy(journal, &data).expect("a copy");
-        Self::run_on(folder, data, &[])
+        Self::prevailing_torque(folder, data, &[])
     }
 
     /// Where it listens.

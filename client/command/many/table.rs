@@ -25,7 +25,7 @@ impl Line {
         self.question.as_ref().err()
     }
 
-    /// Number of the line in the file, thread, grade, condition, as they stand there.
+    /// Number of the line in the file, thread, grade, lubrication, as they stand there.
     pub(super) fn said(&self) -> &[String; 4] {
         &self.said
     }
@@ -34,7 +34,7 @@ impl Line {
 const COLUMNS: [&str; 8] = [
     "thread",
     "grade",
-    "condition",
+    "lubrication",
     "proof_share",
     "clamp_load_n",
     "nut_factor",
@@ -73,7 +73,7 @@ pub(super) fn read(text: &str) -> Result<Vec<Line>, Failure> {
 }
 
 fn line(record: &csv::StringRecord, width: usize, place: [Option<usize>; 8]) -> Line {
-    let [thread, grade, condition, share, load, factor, nut, baked] =
+    let [thread, grade, lubrication, share, load, factor, nut, baked] =
         place.map(|at| at.and_then(|at| record.get(at)).unwrap_or_default());
     let number = record.position().map_or(0, csv::Position::line);
     let mut fields = Vec::new();
@@ -107,7 +107,7 @@ fn line(record: &csv::StringRecord, width: usize, place: [Option<usize>; 8]) -> 
     let request = ComputeTorqueRequest {
         thread: thread.to_owned(),
         grade: grade.to_owned(),
-        condition: condition.to_owned(),
+        lubrication: lubrication.to_owned(),
         proof_share: read("proof_share", share),
         clamp_load_n: read("clamp_load_n", load),
         nut_factor: read("nut_factor", factor),
@@ -121,7 +121,7 @@ fn line(record: &csv::StringRecord, width: usize, place: [Option<usize>; 8]) -> 
             number.to_string(),
             thread.to_owned(),
             grade.to_owned(),
-            condition.to_owned(),
+            lubrication.to_owned(),
         ],
         question: match fields.is_empty() {
             true => Ok(request),
@@ -181,7 +181,7 @@ mod tests {
         /// What is no table is refused whole; a line of one either asks or says what is wrong with it.
         #[test]
         fn any_text_is_read_or_refused(
-            head in "(thread|grade|condition|proof_share|nut_factor|baked|lube)(,(thread|grade|condition|nut_grade|baked)){0,3}",
+            head in "(thread|grade|lubrication|proof_share|nut_factor|baked|lube)(,(thread|grade|lubrication|nut_grade|baked)){0,3}",
             body in "([\\PC\n,\"]{0,120}|(M10|7/16-20),(8.8|5)(,[0-9.eE+-]{0,9}){0,4}\n?){0,4}",
         ) {
             for text in [format!("{head}\n{body}"), body] {

@@ -3,7 +3,7 @@
 use clampbook_app::book::entry::Moment;
 use clampbook_app::book::fact::{AssemblyAdded, JobOpened, JointAdded, Layout, Removed, Target};
 use clampbook_app::book::ids::{AssemblyId, JobId, JointId};
-use clampbook_app::book::words::{Condition, Criticality, HoleKind, TorqueUnit};
+use clampbook_app::book::words::{Criticality, HoleKind, Outcome, TorqueUnit};
 use clampbook_app::engine::Ask;
 use clampbook_app::{App, Caller, Change, LONGEST, Operation, SheetForm};
 use std::error::Error;
@@ -32,7 +32,7 @@ async fn main() -> Result<(), Box<dyn Error>> {
         call.add_joint(said).await
     });
     let joint = adding.await?.joint.fact.joint.clone();
-    let said = Change::new(job.clone(), Removed::new(joint, 1, Condition::Seized));
+    let said = Change::new(job.clone(), Removed::new(joint, 1, Outcome::Seized));
     let logging = app.call(ida(), Operation::LogRemoval, LONGEST, async |call| {
         call.log_removal(said).await
     });
@@ -59,7 +59,7 @@ fn ask() -> Ask<'static> {
     Ask {
         thread: THREAD,
         grade: GRADE,
-        condition: "oiled",
+        lubrication: "oiled",
         ..Ask::default()
     }
 }
@@ -93,7 +93,7 @@ fn plate() -> Result<JointAdded, &'static str> {
         target: Some(Target {
             thread: THREAD.into(),
             grade: GRADE.into(),
-            condition: "oiled".into(),
+            lubrication: "oiled".into(),
             proof_share: None,
             clamp_load_n: None,
             nut_factor: None,

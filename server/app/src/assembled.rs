@@ -1,11 +1,11 @@
 //! How a fastener was assembled, as somebody says it: marks before parting, the stack, the small parts.
 
-use super::Check;
+use super::Validator;
 use clampbook_book::bounds;
 use clampbook_book::fact::{Assembled, Mark, PartSeen, Stacked};
-use clampbook_book::words::{MarkKind, Piece, Presence, SmallPart};
+use clampbook_book::words::{MarkKind, Piece, SmallPart, SmallPartCondition};
 
-impl Check {
+impl Validator {
     /// Takes a mark. What is wrong with its kind is noted already.
     pub fn mark(&mut self, item: &str, kind: Option<MarkKind>, said: &str) -> Option<Mark> {
         let field = format!("{item}.text");
@@ -64,7 +64,7 @@ impl Check {
         &mut self,
         item: &str,
         kind: Option<SmallPart>,
-        state: Option<Presence>,
+        state: Option<SmallPartCondition>,
         said: &str,
     ) -> Option<PartSeen> {
         let said = self.text(&format!("{item}.text"), said, bounds::SHORT);

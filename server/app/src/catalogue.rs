@@ -1,7 +1,7 @@
 //! Reading the catalogue.
 
 use super::{Call, Error, names};
-use clampbook_engine::hex::HexPart;
+use clampbook_engine::hex::AcrossFlats;
 use clampbook_engine::metal::Metal;
 use clampbook_engine::published_rows::{PublishedTorque, published_torques};
 use clampbook_engine::published_targets::{PublishedTarget, published_targets};
@@ -18,8 +18,8 @@ impl Call<'_> {
 
     /// Hexagon heads, nuts and holes by size.
     #[must_use]
-    pub fn hex_parts(&self) -> Vec<HexPart> {
-        HexPart::all().collect()
+    pub fn across_flats(&self) -> Vec<AcrossFlats> {
+        AcrossFlats::all().collect()
     }
 
     /// Metals that are clamped or tapped.

@@ -5,17 +5,17 @@ use clampbook_book::bounds;
 use clampbook_book::fact::{SaidLength, SaidTorque};
 use clampbook_book::ids::PositionNumber;
 use clampbook_book::refusal::Violation;
-use clampbook_book::words::{HeatColour, Means};
+use clampbook_book::words::{HeatColour, Method};
 use clampbook_engine::quantity::{Length, Torque};
 use unicode_normalization::UnicodeNormalization;
 
 /// Violations found so far, and the path they are found under.
 #[derive(Debug, Default)]
-pub struct Check {
+pub struct Validator {
     violations: Vec<Violation>,
 }
 
-impl Check {
+impl Validator {
     /// Notes that a field is wrong.
     pub fn wrong(&mut self, field: impl Into<String>, why: impl Into<String>) {
         self.violations.push(Violation::new(field, why));
@@ -125,15 +125,15 @@ impl Check {
     pub fn heat_agrees(
         &mut self,
         field: &str,
-        means: &[Means],
+        methods: &[Method],
         colour: Option<HeatColour>,
         unsaid: bool,
     ) {
-        let heated = means.contains(&Means::Heat);
+        let heated = methods.contains(&Method::Heat);
         if heated && unsaid {
             self.wrong(field, "is required when heat was used: warm, blue or red");
         } else if !heated && colour.is_some() {
-            self.wrong(field, "is given, but the means do not include heat");
+            self.wrong(field, "is given, but the methods do not include heat");
         }
     }
 

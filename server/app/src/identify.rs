@@ -34,9 +34,9 @@ impl Call<'_> {
     ) -> Result<T, Error> {
         let catalogue = self.catalogue();
         let found = catalogue.identify_head(marking);
-        found
-            .map(|matches| show(&matches))
-            .map_err(|reason| Error::invalid(vec![Violation::new("marking", reason.to_string())]))
+        found.map(|matches| show(&matches)).map_err(|reason| {
+            Error::invalid(vec![Violation::new("head_marking", reason.to_string())])
+        })
     }
 
     /// Which threads a spanner of this width turns.

@@ -18,8 +18,8 @@ impl Call<'_> {
     ///
     /// # Errors
     /// Every refusal of the book, and what can go wrong with the journal.
-    pub async fn log_marks(&self, change: Change<Marked>) -> Result<LoggedMarks, Error> {
-        let marks = self.write(change, Command::LogMarks).await?.only()?;
+    pub async fn log_match_marks(&self, change: Change<Marked>) -> Result<LoggedMarks, Error> {
+        let marks = self.write(change, Command::LogMatchMarks).await?.only()?;
         Ok(LoggedMarks {
             etag: Recorded::etag(&marks),
             marks,

@@ -1,8 +1,8 @@
 //! Resource names, such as `jobs/{job}` and `jobs/{job}/joints/{joint}`: made and read here only.
 
-use crate::Check;
+use crate::Validator;
 use clampbook_book::ids::{
-    AssemblyId, ConditionId, EntryNumber, JobId, JointId, SLUG_RULE, SpecificationId, is_slug,
+    AssemblyId, EntryNumber, JobId, JointId, LubricationId, SLUG_RULE, SpecificationId, is_slug,
 };
 use clampbook_book::stream::Stream;
 use std::fmt::Display;
@@ -37,10 +37,10 @@ pub fn entry_of(stream: &Stream, number: EntryNumber) -> String {
     format!("{stream}/entries/{number}")
 }
 
-/// `conditions/{condition}`, of the shop's own or of the catalogue.
+/// `lubrications/{lubrication}`, of the shop's own or of the catalogue.
 #[must_use]
-pub fn condition(id: impl Display) -> String {
-    format!("conditions/{id}")
+pub fn lubrication(id: impl Display) -> String {
+    format!("lubrications/{id}")
 }
 
 /// `specifications/{specification}`.
@@ -61,7 +61,7 @@ pub fn row(collection: &str, id: impl Display) -> String {
     format!("{collection}/{id}")
 }
 
-impl Check {
+impl Validator {
     /// Takes `jobs/{job}`.
     pub fn job_name(&mut self, field: &str, name: &str) -> Option<JobId> {
         let id = name.strip_prefix("jobs/").and_then(JobId::new);
@@ -124,10 +124,12 @@ impl Check {
         self.named(field, name, "jobs/{job}/entries/{entry}", ids)
     }
 
-    /// Takes `conditions/{condition}`.
-    pub fn condition_name(&mut self, field: &str, name: &str) -> Option<ConditionId> {
-        let id = name.strip_prefix("conditions/").and_then(ConditionId::new);
-        self.named(field, name, "conditions/{condition}", id)
+    /// Takes `lubrications/{lubrication}`.
+    pub fn lubrication_name(&mut self, field: &str, name: &str) -> Option<LubricationId> {
+        let id = name
+            .strip_prefix("lubrications/")
+            .and_then(LubricationId::new);
+        self.named(field, name, "lubrications/{lubrication}", id)
     }
 
     /// Takes `rules/{rule}`.

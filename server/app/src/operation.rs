@@ -35,18 +35,18 @@ operations! {
     GetThread reads;
     ListGrades reads;
     ListNutGrades reads;
-    ListConditions reads;
+    ListLubrications reads;
     IdentifyThread reads;
     IdentifyGrade reads;
     IdentifySpanner reads;
     ListLookAlikes reads;
     ListPublishedTorques reads;
-    ListHexParts reads;
+    ListAcrossFlats reads;
     ListParentMetals reads;
     ListPublishedTargets reads;
-    CreateCondition writes;
-    ReviseCondition writes;
-    WithdrawCondition writes;
+    CreateLubrication writes;
+    ReviseLubrication writes;
+    WithdrawLubrication writes;
     CreateSpecification writes;
     ReviseSpecification writes;
     WithdrawSpecification writes;
@@ -74,13 +74,13 @@ operations! {
     CreateJoint writes;
     GetJoint reads;
     ListJoints reads;
-    LogMarks writes;
+    LogMatchMarks writes;
     LogRemoval writes;
     LogAlikeRemovals writes;
     ImportRemovals writes;
     LogDecision writes;
     LogRefit writes;
-    LogPieces writes;
+    LogNotRefitted writes;
     LogFinding writes;
     AnswerCounterpart writes;
     CheckReplacement reads;
@@ -110,13 +110,13 @@ impl Operation {
                 Command::OpenJob(_) => Self::CreateJob,
                 Command::AddAssembly(_) => Self::CreateAssembly,
                 Command::AddJoint(_) => Self::CreateJoint,
-                Command::LogMarks(_) => Self::LogMarks,
+                Command::LogMatchMarks(_) => Self::LogMatchMarks,
                 Command::LogRemoval(_) => Self::LogRemoval,
                 Command::LogAlikeRemovals(_) => Self::LogAlikeRemovals,
                 Command::ImportRemovals(_) => Self::ImportRemovals,
                 Command::LogDecision { .. } => Self::LogDecision,
                 Command::LogRefit(_) => Self::LogRefit,
-                Command::LogPieces(_) => Self::LogPieces,
+                Command::LogNotRefitted(_) => Self::LogNotRefitted,
                 Command::LogFinding(_) => Self::LogFinding,
                 Command::AnswerCounterpart(_) => Self::AnswerCounterpart,
                 Command::LogPartWanted(_) => Self::LogPartWanted,
@@ -125,9 +125,9 @@ impl Operation {
                 Command::Correct(_) => Self::CorrectEntry,
             },
             Work::Shop(command) => match command {
-                ShopCommand::CreateCondition(_) => Self::CreateCondition,
-                ShopCommand::ReviseCondition { .. } => Self::ReviseCondition,
-                ShopCommand::WithdrawCondition { .. } => Self::WithdrawCondition,
+                ShopCommand::CreateLubrication(_) => Self::CreateLubrication,
+                ShopCommand::ReviseLubrication { .. } => Self::ReviseLubrication,
+                ShopCommand::WithdrawLubrication { .. } => Self::WithdrawLubrication,
                 ShopCommand::CreateSpecification(_) => Self::CreateSpecification,
                 ShopCommand::ReviseSpecification { .. } => Self::ReviseSpecification,
                 ShopCommand::WithdrawSpecification { .. } => Self::WithdrawSpecification,

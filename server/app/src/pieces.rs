@@ -3,14 +3,14 @@
 use super::joint::joint_of;
 use super::{Call, Change, Error, Recorded};
 use clampbook_book::command::Command;
-use clampbook_book::fact::PieceAccounted;
+use clampbook_book::fact::NotRefitted;
 use clampbook_book::rules::{self, Flag};
 
 /// An account of pieces that was logged.
 #[derive(Clone, Debug)]
 pub struct LoggedPieces {
     /// What happened to the pieces.
-    pub account: Recorded<PieceAccounted>,
+    pub account: Recorded<NotRefitted>,
     /// Open flags on the assembly as a whole and on its other side.
     pub flags: Vec<Flag>,
     /// Etag of the position.
@@ -22,9 +22,12 @@ impl Call<'_> {
     ///
     /// # Errors
     /// Every refusal of the book, and what can go wrong with the journal.
-    pub async fn log_pieces(&self, change: Change<PieceAccounted>) -> Result<LoggedPieces, Error> {
-        let written = self.write(change, Command::LogPieces).await?;
-        let account = written.only::<PieceAccounted>()?;
+    pub async fn log_not_refitted(
+        &self,
+        change: Change<NotRefitted>,
+    ) -> Result<LoggedPieces, Error> {
+        let written = self.write(change, Command::LogNotRefitted).await?;
+        let account = written.only::<NotRefitted>()?;
         let joint = joint_of(&written.job, &account.fact.joint)?;
         let assembly = &joint.fact.assembly;
         Ok(LoggedPieces {

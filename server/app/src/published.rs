@@ -23,7 +23,7 @@ impl Call<'_> {
     }
 }
 
-const SHORT_FORM: &str = "T2 = T1 K2/K1 at the same clamp load: flat seats, nut or head turned freely, no run-on torque.";
+const SHORT_FORM: &str = "T2 = T1 K2/K1 at the same clamp load: flat seats, nut or head turned freely, no prevailing torque.";
 const UNIT_NOT_CHECKED: &str = "No grade was given, so the unit was not checked.";
 const NOT_PUBLISHED: &str = "Restated, not published: with the lubrication it is published for, the published value takes precedence.";
 const ASK_UNIT: &str = "The published torque would give a clamp load that is not plausible: check which unit it is in, then confirm it.";

@@ -2,7 +2,7 @@
 //!
 //! What is wrong is noted with line and column, all of it at once.
 
-use crate::{Check, words};
+use crate::{Validator, words};
 use clampbook_book::bounds;
 use csv::StringRecord;
 
@@ -18,7 +18,7 @@ pub(crate) struct Columns {
 
 /// What each line holds, as `take` reads it; lines that something is wrong with are left out.
 pub(crate) fn lines<T>(
-    check: &mut Check,
+    check: &mut Validator,
     columns: &Columns,
     text: &str,
     mut take: impl FnMut(Line<'_>) -> Option<T>,
@@ -95,7 +95,7 @@ fn torn(error: &csv::Error) -> String {
     }
 }
 
-fn header_is_right(check: &mut Check, columns: &Columns, header: &StringRecord) -> bool {
+fn header_is_right(check: &mut Validator, columns: &Columns, header: &StringRecord) -> bool {
     let mut right = true;
     for (i, name) in header.iter().enumerate() {
         let twice = header.iter().take(i).any(|earlier| earlier == name);
@@ -129,7 +129,7 @@ fn header_is_right(check: &mut Check, columns: &Columns, header: &StringRecord) 
 
 /// One line of a table.
 pub(crate) struct Line<'a> {
-    check: &'a mut Check,
+    check: &'a mut Validator,
     header: &'a StringRecord,
     record: &'a StringRecord,
     /// Its number in the text, counted from 1 with the header.
@@ -202,8 +202,8 @@ impl Line<'_> {
     }
 
     /// Runs a check of a message that is made from the line; fields under `path` are columns.
-    pub(crate) fn message<T>(&mut self, path: &str, run: impl FnOnce(&mut Check) -> T) -> T {
-        let mut inner = Check::default();
+    pub(crate) fn message<T>(&mut self, path: &str, run: impl FnOnce(&mut Validator) -> T) -> T {
+        let mut inner = Validator::default();
         let value = run(&mut inner);
         let wrong = inner.into_violations();
         self.check.extend(
@@ -215,8 +215,12 @@ impl Line<'_> {
     }
 
     /// Runs a check of a single value and notes what it finds under this line and column.
-    pub(crate) fn within<T>(&mut self, column: &str, run: impl FnOnce(&mut Check, &str) -> T) -> T {
-        let mut inner = Check::default();
+    pub(crate) fn within<T>(
+        &mut self,
+        column: &str,
+        run: impl FnOnce(&mut Validator, &str) -> T,
+    ) -> T {
+        let mut inner = Validator::default();
         let value = run(&mut inner, column);
         for violation in inner.into_violations() {
             self.wrong(column, &violation.wrong);

@@ -15,10 +15,10 @@ use clampbook_engine::wrench::{
 pub struct SettingAsk<'a> {
     /// Torque wanted.
     pub torque: Torque,
-    /// Measured run-on torque.
-    pub run_on: Option<NewtonMetres>,
-    /// Whether the source leaves the run-on torque out, so that it is added.
-    pub run_on_excluded: bool,
+    /// Measured prevailing torque.
+    pub prevailing_torque: Option<NewtonMetres>,
+    /// Whether the source leaves the prevailing torque out, so that it is added.
+    pub prevailing_torque_excluded: bool,
     /// The adapter.
     pub adapter: Option<Adapter>,
     /// Thread and kind of a lock nut that is used again.
@@ -46,7 +46,7 @@ impl AtHand {
 
 /// What to set.
 pub struct Setting {
-    /// Torque at the fastener, run-on torque included where it was added.
+    /// Torque at the fastener, prevailing torque included where it was added.
     pub at_fastener: NewtonMetres,
     /// What the wrench must show.
     pub setting: NewtonMetres,
@@ -82,7 +82,7 @@ impl Setting {
     #[must_use]
     pub fn cautions(&self, ask: &SettingAsk<'_>) -> Vec<&'static str> {
         let mut cautions = Vec::new();
-        if ask.run_on.is_some() && !ask.run_on_excluded {
+        if ask.prevailing_torque.is_some() && !ask.prevailing_torque_excluded {
             cautions.push(RUN_ON_LEFT_OUT);
         }
         if self.chosen.is_none() && !ask.wrenches.is_empty() {
@@ -100,7 +100,7 @@ impl Setting {
             basis,
         };
         let mut list = Vec::new();
-        if ask.run_on.is_some() {
+        if ask.prevailing_torque.is_some() {
             list.push(tool(RUN_ON_SOURCE, Basis::Found));
         }
         if ask.adapter.is_some() {
@@ -110,7 +110,7 @@ impl Setting {
             list.push(tool(RANGE_SOURCE, Basis::Found));
             list.push(tool(DEVIATION_SOURCE, Basis::Memory));
         }
-        for nut in self.used_nut.iter().flat_map(|nut| &nut.least) {
+        for nut in self.used_nut.iter().flat_map(|nut| &nut.minimum) {
             for one in cited(&nut.row.origin, UsedFor::Tool) {
                 if !list.contains(&one) {
                     list.push(one);
@@ -122,7 +122,7 @@ impl Setting {
 }
 
 const RUN_ON_LEFT_OUT: &str =
-    "The run-on torque was not added: the source must say that its torque does not include it.";
+    "The prevailing torque was not added: the source must say that its torque does not include it.";
 const NONE_WILL_DO: &str = "None of these wrenches can be used.";
 
 impl Call<'_> {
@@ -137,7 +137,9 @@ impl Call<'_> {
     ) -> Result<Setting, Error> {
         let mut violations = found;
         let mut wrong = |field: &str, why: String| violations.push(Violation::new(field, why));
-        let added = ask.run_on.filter(|_| ask.run_on_excluded);
+        let added = ask
+            .prevailing_torque
+            .filter(|_| ask.prevailing_torque_excluded);
         let at_fastener = setting(ask.torque.torque, added, None)
             .map_err(|e| wrong("torque", e.to_string()))
             .ok();
@@ -148,7 +150,7 @@ impl Call<'_> {
         let used_nut = ask.used_nut.and_then(|(said, kind)| {
             let thread = catalogue.thread(said);
             let thread = thread.map_err(|e| wrong("used_lock_nut.thread", e.to_string()));
-            Some(UsedNut::judge(thread.ok()?, kind, ask.run_on?))
+            Some(UsedNut::judge(thread.ok()?, kind, ask.prevailing_torque?))
         });
         let wrenches: Vec<Wrench> = ask.wrenches.iter().map(|w| w.wrench).collect();
         match (at_fastener, shown) {

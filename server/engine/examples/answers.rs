@@ -1,6 +1,6 @@
 //! Answers questions from standard input, for comparison with a second implementation.
 //!
-//! Lines are `thread,grade,condition,proof_share,clamp_load_n,nut_factor,nut_grade,baked`, all but the
+//! Lines are `thread,grade,lubrication,proof_share,clamp_load_n,nut_factor,nut_grade,baked`, all but the
 //! first three may be empty, `baked` is empty or `baked`. Each gets one line: the numbers with 17
 //! significant digits, or `error,<field>` for the first thing that is wrong.
 
@@ -13,7 +13,7 @@ fn main() -> io::Result<()> {
     for line in io::stdin().lock().lines() {
         let line = line?;
         let fields: Vec<&str> = line.split(',').collect();
-        let [thread, grade, condition, share, load, factor, nut, baked] = fields[..] else {
+        let [thread, grade, lubrication, share, load, factor, nut, baked] = fields[..] else {
             writeln!(out, "error,line")?;
             continue;
         };
@@ -25,7 +25,7 @@ fn main() -> io::Result<()> {
         let ask = Ask {
             thread,
             grade,
-            condition,
+            lubrication,
             proof_share,
             clamp_load_n,
             nut_factor,
@@ -58,9 +58,9 @@ fn write_answer(out: &mut impl Write, answer: &Answer<'_>) -> io::Result<()> {
         answer.yield_load.map_or(f64::NAN, |f| f.get()),
         answer.tensile_load.get(),
         answer.nut_proof_load.map_or(f64::NAN, |f| f.get()),
-        answer.scatter.least.get(),
-        answer.scatter.greatest.get(),
-        answer.scatter.share_of_error,
+        answer.scatter.minimum.get(),
+        answer.scatter.maximum.get(),
+        answer.scatter.relative_scatter,
         answer.literature.low_nut_factor.get(),
         answer.literature.high_nut_factor.get(),
         answer.literature.low_torque.get(),

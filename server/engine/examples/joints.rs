@@ -65,7 +65,7 @@ impl<'a> Said<'a> {
         Ask {
             thread: self.text("thread"),
             grade: self.text("grade"),
-            condition: self.text("condition"),
+            lubrication: self.text("lubrication"),
             ..Ask::default()
         }
     }
@@ -135,7 +135,7 @@ impl<'a> Said<'a> {
         let partners = joint.partners.iter();
         let partners = partners.map(|p| format!("{}={}", p.id, exact([p.capacity.get()])));
         let faces = joint.bearing.iter();
-        let faces = exact(faces.flat_map(|f| [f.nominal.get(), f.greatest.get()]));
+        let faces = exact(faces.flat_map(|f| [f.nominal.get(), f.maximum.get()]));
         Ok([
             lengths(&joint.lengths),
             engagement,
@@ -168,9 +168,9 @@ impl<'a> Said<'a> {
             stretch: self.stretched(layers)?,
             slots: count("slots")?,
             holes: count("holes")?,
-            minimum_torque_nm: self.number("least")?.unwrap_or(0.0),
-            maximum_torque_nm: self.number("greatest")?,
-            run_on_nm: self.number("run_on")?,
+            minimum_torque_nm: self.number("minimum")?.unwrap_or(0.0),
+            maximum_torque_nm: self.number("maximum")?,
+            prevailing_torque_nm: self.number("prevailing_torque")?,
             to_slot_degrees: self.number("to_slot")?,
         });
         let answer = align(&question.map_err(|_| "refused")?);

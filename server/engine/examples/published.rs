@@ -1,7 +1,7 @@
 //! Published values from standard input: units, what a torque implies, rows in other units, lock nuts; for comparison
 //! with a second implementation.
 //!
-//! Lines are `torque,text`, `length,text`, `show,N·m,unit`, `slip,thread,grade,torque,published condition,condition,confirmed`,
+//! Lines are `torque,text`, `length,text`, `show,N·m,unit`, `slip,thread,grade,torque,published lubrication,lubrication,confirmed`,
 //! `row,id`, `target,id` or `lock,thread,kind,N·m`. Each gets one line of numbers and words, or `error`.
 
 mod lines;
@@ -37,15 +37,15 @@ fn answer(catalogue: &Catalogue, fields: &[&str]) -> Result<String, Wrong> {
             grade,
             torque,
             published,
-            condition,
+            lubrication,
             confirmed,
         ] => {
             let examined = catalogue.examine(&PublishedAsk {
                 thread,
                 grade,
                 torque: Torque::parse(torque)?,
-                published_condition: published,
-                condition,
+                published_lubrication: published,
+                lubrication,
                 flat_seats: true,
                 purpose: Purpose::Clamping,
                 unit_is_confirmed: *confirmed == "confirmed",
@@ -62,12 +62,12 @@ fn answer(catalogue: &Catalogue, fields: &[&str]) -> Result<String, Wrong> {
             match row.ok_or("no row")?.target() {
                 Target::Turn(angle) => exact([angle.get()]),
                 Target::ClampLoad {
-                    least,
+                    minimum,
                     nominal,
-                    greatest,
+                    maximum,
                 } => {
                     let known = |load: Option<Newtons>| load.map_or(f64::NAN, Newtons::get);
-                    exact([least.get(), known(nominal), known(greatest)])
+                    exact([minimum.get(), known(nominal), known(maximum)])
                 }
             }
         }
@@ -79,9 +79,9 @@ fn answer(catalogue: &Catalogue, fields: &[&str]) -> Result<String, Wrong> {
             };
             let thread = catalogue.thread(thread).map_err(|_| "no thread")?;
             let nut = UsedNut::judge(thread, kind, NewtonMetres::new(measured.parse()?)?);
-            let least = exact(nut.least.iter().map(|l| l.torque.get()));
+            let minimum = exact(nut.minimum.iter().map(|l| l.torque.get()));
             let severity = nut.severity().map(|s| format!("{s:?}"));
-            format!("{}|{least}", severity.unwrap_or_default())
+            format!("{}|{minimum}", severity.unwrap_or_default())
         }
         _ => return Err("no such question".into()),
     })
@@ -103,7 +103,7 @@ fn implied(p: &Published<'_>) -> String {
         }
     };
     let restated = p.restated.map_or_else(String::new, |r| {
-        exact([r.torque.get(), r.ratio, r.least.get(), r.greatest.get()])
+        exact([r.torque.get(), r.ratio, r.minimum.get(), r.maximum.get()])
     });
     [first, unit, restated].join("|")
 }

@@ -118,8 +118,8 @@ fn long(catalogue: &Catalogue, fields: &[&str]) -> Numbers {
         numbers.extend([
             spread.low_torque.get(),
             spread.high_torque.get(),
-            spread.least_clamp_load.get(),
-            spread.greatest_clamp_load.get(),
+            spread.minimum_clamp_load.get(),
+            spread.maximum_clamp_load.get(),
         ]);
     }
     Ok(numbers)
@@ -137,7 +137,7 @@ fn limits(catalogue: &Catalogue, thread: &str, fit: &str) -> Numbers {
     let both = [outer.major, outer.pitch, inner.pitch, inner.minor];
     Ok(both
         .iter()
-        .flat_map(|l| [l.least.get(), l.most.get()])
+        .flat_map(|l| [l.minimum.get(), l.most.get()])
         .collect())
 }
 
@@ -183,7 +183,7 @@ fn tighten<'a>(thread: &'a str, grade: &'a str) -> Ask<'a> {
     Ask {
         thread,
         grade,
-        condition: "dry",
+        lubrication: "dry",
         ..Ask::default()
     }
 }

@@ -1,9 +1,9 @@
 //! Wrench settings, the choice of a wrench and restated torques from standard input, for comparison with a second
 //! implementation.
 //!
-//! Lines are `set,torque,run_on,wrench,adapter,angle,tool`, `choose,torque,tool,tool,...`, `read,torque,graduation`,
-//! `restate,torque,k1,k2,diameter` or `turn,pitch,degrees`, in N·m, mm and degrees; run-on, wrench, adapter and angle may
-//! be empty. A tool is `greatest:graduation:least:deviation:calibration`. Each gets one line of numbers with 17
+//! Lines are `set,torque,prevailing_torque,wrench,adapter,angle,tool`, `choose,torque,tool,tool,...`, `read,torque,graduation`,
+//! `restate,torque,k1,k2,diameter` or `turn,pitch,degrees`, in N·m, mm and degrees; prevailing torque, wrench, adapter and angle may
+//! be empty. A tool is `maximum:graduation:minimum:deviation:calibration`. Each gets one line of numbers with 17
 //! significant digits and the ids of what is found, or `error`.
 
 mod lines;
@@ -23,8 +23,18 @@ fn main() -> std::io::Result<()> {
 
 fn answer(fields: &[&str]) -> Result<String, Wrong> {
     match fields {
-        ["set", torque, run_on, wrench, adapter, angle, said] => {
-            let run_on = optional(run_on)?.map(NewtonMetres::new).transpose()?;
+        [
+            "set",
+            torque,
+            prevailing_torque,
+            wrench,
+            adapter,
+            angle,
+            said,
+        ] => {
+            let prevailing_torque = optional(prevailing_torque)?
+                .map(NewtonMetres::new)
+                .transpose()?;
             let adapter = match (optional(wrench)?, optional(adapter)?, optional(angle)?) {
                 (Some(l), Some(e), Some(angle)) => Some(Adapter::new(
                     Millimetres::new(l)?,
@@ -34,14 +44,14 @@ fn answer(fields: &[&str]) -> Result<String, Wrong> {
                 _ => None,
             };
             let torque = NewtonMetres::new(torque.parse()?)?;
-            let setting = setting(torque, run_on, adapter.as_ref())?;
+            let setting = setting(torque, prevailing_torque, adapter.as_ref())?;
             let fit = tool(said)?.judge(setting);
             let found: Vec<_> = fit.findings.iter().map(|f| f.id()).collect();
             let numbers = exact([
                 setting.get(),
                 fit.set.map_or(f64::NAN, NewtonMetres::get),
-                fit.least.get(),
-                fit.greatest.get(),
+                fit.minimum.get(),
+                fit.maximum.get(),
                 fit.rounding,
                 fit.share_of_scale,
             ]);
@@ -73,12 +83,12 @@ fn answer(fields: &[&str]) -> Result<String, Wrong> {
 
 fn tool(said: &str) -> Result<Wrench, Wrong> {
     let parts: Vec<&str> = said.split(':').collect();
-    let [greatest, graduation, least, deviation, calibration] = parts[..] else {
+    let [maximum, graduation, minimum, deviation, calibration] = parts[..] else {
         return Err("no tool".into());
     };
     let wrench = Wrench {
-        least: optional(least)?.map(NewtonMetres::new).transpose()?,
-        greatest: NewtonMetres::new(greatest.parse()?)?,
+        minimum: optional(minimum)?.map(NewtonMetres::new).transpose()?,
+        maximum: NewtonMetres::new(maximum.parse()?)?,
         graduation: NewtonMetres::new(graduation.parse()?)?,
         stated_deviation: optional(deviation)?,
         calibration: match calibration {

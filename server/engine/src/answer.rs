@@ -33,7 +33,7 @@ pub struct Answer<'c> {
     pub nut_proof_load: Option<Newtons>,
     /// How far the clamp load may be off at the set torque, tool included.
     pub scatter: Scatter<'c>,
-    /// How well the nut factor of this condition is known.
+    /// How well the nut factor of this lubrication is known.
     pub literature: Literature<'c>,
     /// What decided the clamp load.
     pub governed_by: GovernedBy,
@@ -50,12 +50,12 @@ pub struct Answer<'c> {
 /// Clamp load that may result from the *set* torque.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Scatter<'c> {
-    /// Least clamp load.
-    pub least: Newtons,
-    /// Greatest clamp load; decides the checks.
-    pub greatest: Newtons,
+    /// Minimum clamp load.
+    pub minimum: Newtons,
+    /// Maximum clamp load; decides the checks.
+    pub maximum: Newtons,
     /// Share by which the clamp load may be off either way, 0.25 or 0.35.
-    pub share_of_error: f64,
+    pub relative_scatter: f64,
     /// Where the share comes from.
     pub source: &'c Source,
 }
@@ -73,7 +73,7 @@ pub struct Literature<'c> {
     pub low_torque: NewtonMetres,
     /// Torque wanted at the highest.
     pub high_torque: NewtonMetres,
-    /// Where the ends come from; absent when the nut factor was given without a condition.
+    /// Where the ends come from; absent when the nut factor was given without a lubrication.
     pub source: Option<&'c Source>,
 }
 

@@ -1,9 +1,9 @@
 //! A question as a mechanic puts it, and the same question with everything looked up.
 
 use crate::{
-    condition::Condition,
     designation::Designation,
     grade::{Grade, Strength},
+    lubrication::Lubrication,
     nut::{Nut, NutProof},
     purpose::Purpose,
     thread::Thread,
@@ -19,12 +19,12 @@ pub struct Ask<'a> {
     /// Grade of the bolt: `SAE J429 5`, `8.8`.
     pub grade: &'a str,
     /// Lubrication or finish: `dry`, `oiled`; may be empty when a nut factor is given.
-    pub condition: &'a str,
+    pub lubrication: &'a str,
     /// Share of proof to aim at, 0.05 to 1; 0.75 when absent.
     pub proof_share: Option<f64>,
     /// Clamp load to aim at instead of a share of proof, in N.
     pub clamp_load_n: Option<f64>,
-    /// Nut factor K instead of the condition's, 0.05 to 0.60.
+    /// Nut factor K instead of the lubrication's, 0.05 to 0.60.
     pub nut_factor: Option<f64>,
     /// Grade of the nut, to be checked too: `SAE J995 5`, `8`.
     pub nut_grade: Option<&'a str>,
@@ -53,9 +53,9 @@ pub struct Question<'c> {
     pub(crate) designation: Designation,
     pub(crate) grade: &'c Grade,
     pub(crate) strength: Strength,
-    pub(crate) condition: Option<&'c Condition>,
+    pub(crate) lubrication: Option<&'c Lubrication>,
     pub(crate) nut_factor: NutFactor,
-    /// Whether the nut factor was given and not the condition's.
+    /// Whether the nut factor was given and not the lubrication's.
     pub(crate) nut_factor_was_given: bool,
     pub(crate) nut: Option<(&'c Nut, NutProof)>,
     pub(crate) target: Target,
@@ -90,10 +90,10 @@ impl<'c> Question<'c> {
         self.strength
     }
 
-    /// The condition, if one was said.
+    /// The lubrication, if one was said.
     #[must_use]
-    pub const fn condition(&self) -> Option<&'c Condition> {
-        self.condition
+    pub const fn lubrication(&self) -> Option<&'c Lubrication> {
+        self.lubrication
     }
 
     /// The nut, if one was said.

@@ -10,9 +10,9 @@ mod sizes;
 mod written;
 
 use crate::{
-    condition::{Condition, OwnCondition, WithdrawnCondition},
     designation::Designation,
     grade::Grade,
+    lubrication::{Lubrication, OwnLubrication, WithdrawnLubrication},
     nut::Nut,
     said::Names,
     thread::Thread,
@@ -22,22 +22,22 @@ use sizes::Sizes;
 use std::sync::Arc;
 use written::Written;
 
-/// Threads, grades, nuts and conditions that can be asked about. What one catalogue has in common with another, made from
-/// it by [`Catalogue::with_own_conditions`], they share.
+/// Threads, grades, nuts and lubrications that can be asked about. What one catalogue has in common with another, made from
+/// it by [`Catalogue::with_own_lubrications`], they share.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Catalogue {
     threads: Arc<[Thread]>,
     sizes: Arc<Sizes>,
     grades: Arc<[Grade]>,
     nuts: Arc<[Nut]>,
-    conditions: Vec<Condition>,
+    lubrications: Vec<Lubrication>,
     written_threads: Arc<Written<(usize, Designation)>>,
     written_grades: Arc<Written<usize>>,
-    written_conditions: Written<usize>,
+    written_lubrications: Written<usize>,
     grade_names: Arc<Names>,
     nut_names: Arc<Names>,
-    condition_names: Names,
-    withdrawn: Vec<WithdrawnCondition>,
+    lubrication_names: Names,
+    withdrawn: Vec<WithdrawnLubrication>,
     withdrawn_names: Names,
 }
 
@@ -54,9 +54,9 @@ impl Catalogue {
         let threads: Arc<[_]> = clampbook_data::THREADS.iter().map(Thread::of).collect();
         let grades: Arc<[_]> = clampbook_data::GRADES.iter().map(Grade::of).collect();
         let nuts: Arc<[_]> = clampbook_data::NUTS.iter().map(Nut::of).collect();
-        let conditions: Vec<_> = clampbook_data::CONDITIONS
+        let lubrications: Vec<_> = clampbook_data::LUBRICATIONS
             .iter()
-            .map(Condition::of)
+            .map(Lubrication::of)
             .collect();
         let grade_names = grades
             .iter()
@@ -67,49 +67,52 @@ impl Catalogue {
         let read = Self {
             written_threads: Arc::default(),
             written_grades: Arc::default(),
-            written_conditions: Written::default(),
+            written_lubrications: Written::default(),
             grade_names: Arc::new(Names::with_standards(grade_names)),
             nut_names: Arc::new(Names::with_standards(nut_names)),
-            condition_names: condition_names(&conditions),
+            lubrication_names: lubrication_names(&lubrications),
             withdrawn: Vec::new(),
             withdrawn_names: Names::default(),
             sizes: Arc::new(Sizes::of(&threads)),
             threads,
             grades,
             nuts,
-            conditions,
+            lubrications,
         };
         Self {
             written_threads: Arc::new(Written::threads(&read)),
             written_grades: Arc::new(Written::grades(&read)),
-            written_conditions: Written::conditions(&read),
+            written_lubrications: Written::lubrications(&read),
             ..read
         }
     }
 
     /// The published tables of this catalogue, and these lubrications of the shop.
     #[must_use]
-    pub fn with_own_conditions(&self, own: impl IntoIterator<Item = Arc<OwnCondition>>) -> Self {
-        let published = self.conditions.iter().filter(|c| !c.is_own()).cloned();
-        let conditions: Vec<_> = published
-            .chain(own.into_iter().map(Condition::own))
+    pub fn with_own_lubrications(
+        &self,
+        own: impl IntoIterator<Item = Arc<OwnLubrication>>,
+    ) -> Self {
+        let published = self.lubrications.iter().filter(|c| !c.is_own()).cloned();
+        let lubrications: Vec<_> = published
+            .chain(own.into_iter().map(Lubrication::own))
             .collect();
         let read = Self {
-            condition_names: condition_names(&conditions),
-            conditions,
+            lubrication_names: lubrication_names(&lubrications),
+            lubrications,
             ..self.clone()
         };
         Self {
-            written_conditions: Written::conditions(&read),
+            written_lubrications: Written::lubrications(&read),
             ..read
         }
     }
 
     /// This catalogue, which tells who asks for one of these that it was withdrawn.
     #[must_use]
-    pub fn with_withdrawn_conditions(
+    pub fn with_withdrawn_lubrications(
         self,
-        withdrawn: impl IntoIterator<Item = WithdrawnCondition>,
+        withdrawn: impl IntoIterator<Item = WithdrawnLubrication>,
     ) -> Self {
         let withdrawn: Vec<_> = withdrawn.into_iter().collect();
         let names = withdrawn.iter().map(|w| std::iter::once(&*w.name));
@@ -138,10 +141,10 @@ impl Catalogue {
         &self.nuts
     }
 
-    /// All conditions.
+    /// All lubrications.
     #[must_use]
-    pub fn conditions(&self) -> &[Condition] {
-        &self.conditions
+    pub fn lubrications(&self) -> &[Lubrication] {
+        &self.lubrications
     }
 
     /// The thread with this id.
@@ -162,15 +165,19 @@ impl Catalogue {
         self.nuts.iter().find(|n| n.id() == id)
     }
 
-    /// The condition with this id.
+    /// The lubrication with this id.
     #[must_use]
-    pub fn condition_by_id(&self, id: &str) -> Option<&Condition> {
-        self.conditions.iter().rfind(|c| c.id() == id)
+    pub fn lubrication_by_id(&self, id: &str) -> Option<&Lubrication> {
+        self.lubrications.iter().rfind(|c| c.id() == id)
     }
 }
 
-fn condition_names(conditions: &[Condition]) -> Names {
-    Names::new(conditions.iter().map(|c| all_names(c.name(), c.aliases())))
+fn lubrication_names(lubrications: &[Lubrication]) -> Names {
+    Names::new(
+        lubrications
+            .iter()
+            .map(|c| all_names(c.name(), c.aliases())),
+    )
 }
 
 fn all_names<'a>(name: &'a str, aliases: &'a [&'static str]) -> impl Iterator<Item = &'a str> {

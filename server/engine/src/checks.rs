@@ -24,8 +24,8 @@ pub(crate) struct Loads {
     pub(crate) nominal: Newtons,
     /// Clamp load aimed at over the working load; exactly the share where a share was asked for.
     pub(crate) share_of_working: f64,
-    /// Greatest clamp load at the set torque.
-    pub(crate) greatest: Newtons,
+    /// Maximum clamp load at the set torque.
+    pub(crate) maximum: Newtons,
     /// Proof load, or what stands for it.
     pub(crate) working: Newtons,
     /// Load at minimum yield.
@@ -62,11 +62,11 @@ pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Finding, 8
     let over = |load: Newtons, limit: Newtons| load.get() / limit.get();
     if let (Some((nut, _)), Some(proof)) = (question.nut, loads.nut) {
         let nominal = over(loads.nominal, proof);
-        let greatest = over(loads.greatest, proof);
+        let maximum = over(loads.maximum, proof);
         if exceeds(nominal, 1.0) {
             found(FindingId::NutAgainstTarget, Severity::Stop, nominal);
-        } else if exceeds(greatest, 1.0) {
-            found(FindingId::NutAgainstGreatest, Severity::Caution, greatest);
+        } else if exceeds(maximum, 1.0) {
+            found(FindingId::NutAgainstMaximum, Severity::Caution, maximum);
         }
         let bolt = over(loads.working, proof);
         if exceeds(bolt, 1.0) {
@@ -80,11 +80,11 @@ pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Finding, 8
 }
 
 impl Question<'_> {
-    /// Least hardness of an electroplated part that is hard enough to need baking, in HRC.
+    /// Minimum hardness of an electroplated part that is hard enough to need baking, in HRC.
     pub(crate) fn plated_hardness(&self) -> Option<f64> {
-        let plated = self.condition.is_some_and(|c| c.is_electroplated());
+        let plated = self.lubrication.is_some_and(|c| c.is_electroplated());
         self.strength
-            .least_hrc()
+            .minimum_hrc()
             .filter(|hrc| plated && *hrc >= BAKED_FROM_HRC)
     }
 }
@@ -102,13 +102,13 @@ pub(crate) fn against_bolt(
         found(FindingId::NominalAgainstProof, Severity::Caution, share);
     }
     let over = |load: Newtons, limit: Newtons| load.get() / limit.get();
-    let greatest = over(loads.greatest, loads.tensile);
-    if exceeds(greatest, 1.0) {
-        found(FindingId::GreatestAgainstTensile, Severity::Stop, greatest);
+    let maximum = over(loads.maximum, loads.tensile);
+    if exceeds(maximum, 1.0) {
+        found(FindingId::MaximumAgainstTensile, Severity::Stop, maximum);
     }
-    let greatest = over(loads.greatest, loads.working);
-    if exceeds(greatest, 1.0) {
-        found(FindingId::GreatestAgainstProof, Severity::Caution, greatest);
+    let maximum = over(loads.maximum, loads.working);
+    if exceeds(maximum, 1.0) {
+        found(FindingId::MaximumAgainstProof, Severity::Caution, maximum);
     }
     if let Some(combined) = combined
         && exceeds(combined, 1.0)

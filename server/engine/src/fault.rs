@@ -70,20 +70,20 @@ pub enum FaultReason {
         /// What to do instead.
         instead: &'static str,
     },
-    /// No such condition in the catalogue.
-    UnknownCondition {
+    /// No such lubrication in the catalogue.
+    UnknownLubrication {
         /// As given.
         given: String,
     },
-    /// A condition of the shop's own that is not used any more.
-    WithdrawnCondition {
+    /// A lubrication of the shop's own that is not used any more.
+    WithdrawnLubrication {
         /// As given.
         given: String,
         /// By whom, when and why.
         how: String,
     },
-    /// A condition nobody should tighten in.
-    ConditionRefused {
+    /// A lubrication nobody should tighten in.
+    LubricationRefused {
         /// As given.
         given: String,
     },
@@ -121,7 +121,7 @@ pub enum FaultReason {
         known: Vec<String>,
     },
     /// The tables have no hexagon head and nut of this size.
-    NoHexPart {
+    NoAcrossFlats {
         /// The thread asked about.
         thread: String,
         /// What to give instead.
@@ -219,15 +219,15 @@ impl FaultReason {
             Self::AmbiguousGrade { .. } => "ambiguous-grade",
             Self::NoGradeAtThisSize { .. } => "no-grade-at-this-size",
             Self::GradeRefused { .. } => "grade-refused",
-            Self::UnknownCondition { .. } => "unknown-condition",
-            Self::WithdrawnCondition { .. } => "withdrawn-condition",
-            Self::ConditionRefused { .. } => "condition-refused",
+            Self::UnknownLubrication { .. } => "unknown-lubrication",
+            Self::WithdrawnLubrication { .. } => "withdrawn-lubrication",
+            Self::LubricationRefused { .. } => "lubrication-refused",
             Self::NameTaken { .. } => "name-taken",
             Self::UnknownNutGrade { .. } => "unknown-nut-grade",
             Self::AmbiguousNutGrade { .. } => "ambiguous-nut-grade",
             Self::NutDoesNotFitSize { .. } => "nut-does-not-fit-size",
             Self::UnknownMetal { .. } => "unknown-metal",
-            Self::NoHexPart { .. } => "no-hex-part",
+            Self::NoAcrossFlats { .. } => "no-hex-part",
             Self::Contradicts { .. } => "contradicts",
             Self::UnknownProcedure { .. } => "unknown-procedure",
             Self::OutsideRange(_) => "outside-range",
@@ -252,10 +252,10 @@ impl FaultReason {
                 vec![("given", given.clone()), ("choices", choices.join(", "))]
             }
             Self::UnknownGrade { given }
-            | Self::UnknownCondition { given }
-            | Self::ConditionRefused { given }
+            | Self::UnknownLubrication { given }
+            | Self::LubricationRefused { given }
             | Self::UnknownNutGrade { given } => vec![("given", given.clone())],
-            Self::WithdrawnCondition { given, how } => {
+            Self::WithdrawnLubrication { given, how } => {
                 vec![("given", given.clone()), ("how", how.clone())]
             }
             Self::NameTaken { given, by } => vec![("given", given.clone()), ("by", by.clone())],
@@ -287,7 +287,7 @@ impl FaultReason {
                 ("high", range.high.to_string()),
                 ("unit", range.unit.to_owned()),
             ],
-            Self::NoHexPart { thread, instead } => vec![
+            Self::NoAcrossFlats { thread, instead } => vec![
                 ("thread", thread.clone()),
                 ("instead", (*instead).to_owned()),
             ],

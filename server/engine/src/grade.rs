@@ -152,10 +152,10 @@ impl Strength {
         self.row.hardness
     }
 
-    /// Least hardness in HRC, where it is printed in that scale.
+    /// Minimum hardness in HRC, where it is printed in that scale.
     #[must_use]
-    pub const fn least_hrc(&self) -> Option<f64> {
-        self.row.least_hrc
+    pub const fn minimum_hrc(&self) -> Option<f64> {
+        self.row.minimum_hrc
     }
 
     /// The stress a share is taken of.

@@ -1,16 +1,16 @@
 //! Hexagon head, nut and clearance hole that go with a thread.
 
 use crate::{thread::Thread, units::Millimetres};
-use clampbook_data::{HEX_PARTS, HexPartRow, Origin, System};
+use clampbook_data::{AcrossFlatsRow, HEX_PARTS, Origin, System};
 use std::fmt;
 
 /// Dimensions of the standard hexagon parts of one size.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct HexPart {
-    row: &'static HexPartRow,
+pub struct AcrossFlats {
+    row: &'static AcrossFlatsRow,
 }
 
-impl HexPart {
+impl AcrossFlats {
     /// All hexagon parts, metric before inch, each by size.
     pub fn all() -> impl Iterator<Item = Self> {
         HEX_PARTS.iter().map(|row| Self { row })
@@ -49,7 +49,7 @@ impl HexPart {
         Millimetres::computed(self.row.across_flats_mm)
     }
 
-    /// Least outer diameter of the bearing face.
+    /// Minimum outer diameter of the bearing face.
     #[must_use]
     pub const fn bearing_diameter(&self) -> Millimetres {
         Millimetres::computed(self.row.bearing_diameter_mm)
@@ -87,7 +87,7 @@ impl HexPart {
 }
 
 /// The size as said: `M10`, `1/2 in`.
-impl fmt::Display for HexPart {
+impl fmt::Display for AcrossFlats {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.row.system {
             System::Metric => write!(f, "M{}", self.row.size),

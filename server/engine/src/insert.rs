@@ -13,11 +13,11 @@ const ADDED_PITCHES: f64 = 1.299_038;
 /// The hole for a helical insert (STI), basic sizes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct InsertHole {
-    /// Least major diameter of the hole's thread.
+    /// Minimum major diameter of the hole's thread.
     pub major: Millimetres,
-    /// Least pitch diameter.
+    /// Minimum pitch diameter.
     pub pitch: Millimetres,
-    /// Least minor diameter, about the drill.
+    /// Minimum minor diameter, about the drill.
     pub minor: Millimetres,
     /// How many times longer the sheared path in the parent metal is than without an insert.
     pub shear_gain: f64,

@@ -8,7 +8,7 @@
 //! use clampbook_engine::{Ask, Catalogue, compute};
 //!
 //! let catalogue = Catalogue::built_in();
-//! let ask = Ask { thread: "7/16-20", grade: "SAE J429 5", condition: "dry", ..Ask::default() };
+//! let ask = Ask { thread: "7/16-20", grade: "SAE J429 5", lubrication: "dry", ..Ask::default() };
 //! let question = catalogue.resolve(&ask).map_err(|faults| faults[0].clone())?;
 //! let answer = compute(&question);
 //! assert!((answer.torque.get() - 74.8).abs() < 0.05); // N.m, 55.2 lbf.ft
@@ -21,7 +21,6 @@
 pub mod answer;
 pub mod ask;
 pub mod catalogue;
-pub mod condition;
 pub mod designation;
 pub mod fault;
 pub mod few;
@@ -34,6 +33,7 @@ pub mod joint;
 pub mod length;
 pub mod lock_nut;
 pub mod long_form;
+pub mod lubrication;
 pub mod metal;
 pub mod nut;
 pub mod order;
@@ -63,11 +63,11 @@ pub use answer::{
 };
 pub use ask::{Ask, Question, Target};
 pub use catalogue::Catalogue;
-pub use condition::{Condition, OwnCondition, OwnConditionAsk, WithdrawnCondition};
 pub use designation::Designation;
 pub use fault::{Fault, FaultReason};
 pub use few::Few;
 pub use grade::Grade;
+pub use lubrication::{Lubrication, OwnLubrication, OwnLubricationAsk, WithdrawnLubrication};
 pub use nut::Nut;
 pub use purpose::{Purpose, Refusal};
 pub use source::{Cited, Source};

@@ -7,49 +7,49 @@ use crate::{
 };
 pub use clampbook_data::{LockNutKind, LockNutRow};
 
-/// One published least run-on torque, and whether a measured one reaches it.
+/// One published minimum prevailing torque, and whether a measured one reaches it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Least {
+pub struct Minimum {
     /// The row.
     pub row: &'static LockNutRow,
-    /// Least run-on torque.
+    /// Minimum prevailing torque.
     pub torque: NewtonMetres,
-    /// Whether the measured run-on torque reaches it.
+    /// Whether the measured prevailing torque reaches it.
     pub is_reached: bool,
 }
 
 /// What is found of a used lock nut.
 #[derive(Clone, Debug, PartialEq)]
 pub struct UsedNut {
-    /// Every published least value for this size and kind.
-    pub least: Vec<Least>,
+    /// Every published minimum value for this size and kind.
+    pub minimum: Vec<Minimum>,
 }
 
 impl UsedNut {
-    /// Judges a measured run-on torque by FAA AC 43.13-1B, table 7-2, and US Army TM 9-6115-604-34, table 1-3.
+    /// Judges a measured prevailing torque by FAA AC 43.13-1B, table 7-2, and US Army TM 9-6115-604-34, table 1-3.
     #[must_use]
     pub fn judge(thread: &Thread, kind: LockNutKind, measured: NewtonMetres) -> Self {
-        let least = clampbook_data::LOCK_NUTS
+        let minimum = clampbook_data::LOCK_NUTS
             .iter()
             .filter(|row| holds_for(row, thread, kind))
             .map(|row| {
                 let torque =
                     NewtonMetres::computed(row.minimum_lbf_in * NEWTON_METRES_PER_POUND_FORCE_INCH);
-                Least {
+                Minimum {
                     row,
                     torque,
                     is_reached: measured >= torque,
                 }
             })
             .collect();
-        Self { least }
+        Self { minimum }
     }
 
     /// Stop below every published value, caution where they do not agree, note where none is published.
     #[must_use]
     pub fn severity(&self) -> Option<Severity> {
-        let reached = self.least.iter().filter(|l| l.is_reached).count();
-        match (self.least.len(), reached) {
+        let reached = self.minimum.iter().filter(|l| l.is_reached).count();
+        match (self.minimum.len(), reached) {
             (0, _) => Some(Severity::Note),
             (all, reached) if reached == all => None,
             (_, 0) => Some(Severity::Stop),
@@ -66,7 +66,7 @@ impl UsedNut {
                 "The published minimum values do not agree on this nut: fit a new one where it matters."
             }
             Severity::Note => {
-                "No minimum run-on torque is published for this size: compare with a new nut, which must be clearly too tight to turn by hand."
+                "No minimum prevailing torque is published for this size: compare with a new nut, which must be clearly too tight to turn by hand."
             }
         })
     }

@@ -1,10 +1,10 @@
 //! Published torques: what they imply, whether their unit is believable, and restating them for another lubricant.
 
 use crate::{
-    condition::Condition,
     fault::{Fault, FaultReason},
     few::Few,
     grade::Grade,
+    lubrication::Lubrication,
     purpose::Purpose,
     quantity::{Torque, TorqueUnit},
     show::number_in,
@@ -90,9 +90,9 @@ pub struct PublishedAsk<'a> {
     /// The torque as published.
     pub torque: Torque,
     /// Lubrication the torque is published for; must be known.
-    pub published_condition: &'a str,
+    pub published_lubrication: &'a str,
     /// Lubrication that is to be used; empty when only the value itself is in question.
-    pub condition: &'a str,
+    pub lubrication: &'a str,
     /// Whether head and nut sit flat.
     pub flat_seats: bool,
     /// What the part does in its joint.
@@ -109,7 +109,7 @@ pub struct Published<'c> {
     /// The grade, if one was said.
     pub grade: Option<&'c Grade>,
     /// Lubrication it is published for.
-    pub published_condition: &'c Condition,
+    pub published_lubrication: &'c Lubrication,
     /// The torque as published.
     pub torque: Torque,
     /// Clamp load it implies.
@@ -128,15 +128,15 @@ pub struct Published<'c> {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Restated<'c> {
     /// The lubrication.
-    pub condition: &'c Condition,
+    pub lubrication: &'c Lubrication,
     /// The torque.
     pub torque: NewtonMetres,
     /// K2/K1.
     pub ratio: f64,
-    /// Least clamp load at this torque.
-    pub least: Newtons,
-    /// Greatest clamp load at this torque.
-    pub greatest: Newtons,
+    /// Minimum clamp load at this torque.
+    pub minimum: Newtons,
+    /// Maximum clamp load at this torque.
+    pub maximum: Newtons,
 }
 
 /// Whether the unit of a published torque is believable.
@@ -214,8 +214,8 @@ fn is_believable(share: f64) -> bool {
 pub(crate) struct Looked<'c> {
     pub(crate) thread: &'c Thread,
     pub(crate) grade: Option<(&'c Grade, crate::grade::Strength)>,
-    pub(crate) published: &'c Condition,
-    pub(crate) wanted: Option<&'c Condition>,
+    pub(crate) published: &'c Lubrication,
+    pub(crate) wanted: Option<&'c Lubrication>,
 }
 
 /// Works out a published torque once everything is looked up.
@@ -234,23 +234,27 @@ pub(crate) fn examine<'c>(
         clamp_load.get() / working.get()
     });
     let unit = UnitCheck::of(&ask.torque, share_of_proof, ask.unit_is_confirmed);
-    let restate = |condition: &'c Condition| {
-        let torque = restated(ask.torque.torque, from.nut_factor(), condition.nut_factor())
-            .map_err(|e| Fault::new("torque", FaultReason::from(e)))?;
-        let error = condition.share_of_error();
+    let restate = |lubrication: &'c Lubrication| {
+        let torque = restated(
+            ask.torque.torque,
+            from.nut_factor(),
+            lubrication.nut_factor(),
+        )
+        .map_err(|e| Fault::new("torque", FaultReason::from(e)))?;
+        let error = lubrication.relative_scatter();
         Ok(Restated {
-            condition,
+            lubrication,
             torque,
-            ratio: condition.nut_factor().get() / from.nut_factor().get(),
-            least: Newtons::computed(clamp_load.get() * (1.0 - error)),
-            greatest: Newtons::computed(clamp_load.get() * (1.0 + error)),
+            ratio: lubrication.nut_factor().get() / from.nut_factor().get(),
+            minimum: Newtons::computed(clamp_load.get() * (1.0 - error)),
+            maximum: Newtons::computed(clamp_load.get() * (1.0 + error)),
         })
     };
     let wanted = looked.wanted.filter(|_| unit.is_settled());
     Ok(Published {
         thread,
         grade: looked.grade.map(|(grade, _)| grade),
-        published_condition: from,
+        published_lubrication: from,
         torque: ask.torque,
         clamp_load,
         share_of_proof,
@@ -281,11 +285,11 @@ fn sources<'c>(looked: &Looked<'c>) -> Few<Cited<'c>, 20> {
             once(one);
         }
     }
-    for condition in [Some(looked.published), looked.wanted]
+    for lubrication in [Some(looked.published), looked.wanted]
         .into_iter()
         .flatten()
     {
-        condition.cited(UsedFor::NutFactor).for_each(&mut once);
+        lubrication.cited(UsedFor::NutFactor).for_each(&mut once);
     }
     list
 }

@@ -6,7 +6,7 @@ use crate::{
 };
 use clampbook_data::{Origin, PUBLISHED_TORQUES, PublishedTorqueRow, PublishedUnit};
 
-/// One printed torque with its conditions.
+/// One printed torque with its lubrications.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PublishedTorque {
     row: &'static PublishedTorqueRow,
@@ -60,11 +60,11 @@ impl PublishedTorque {
 
     /// Lubrication it holds for.
     #[must_use]
-    pub const fn condition(&self) -> &'static str {
-        self.row.condition
+    pub const fn lubrication(&self) -> &'static str {
+        self.row.lubrication
     }
 
-    /// Least and greatest torque.
+    /// Minimum and maximum torque.
     #[must_use]
     pub fn range(&self) -> (NewtonMetres, NewtonMetres) {
         let unit = match self.row.unit {

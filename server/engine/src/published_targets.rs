@@ -3,7 +3,7 @@
 use crate::units::{Degrees, NEWTONS_PER_POUND_FORCE, Newtons};
 use clampbook_data::{Origin, PUBLISHED_TARGETS, PublishedTargetRow, TargetUnit};
 
-/// One printed target with its conditions.
+/// One printed target with its lubrications.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PublishedTarget {
     row: &'static PublishedTargetRow,
@@ -12,14 +12,14 @@ pub struct PublishedTarget {
 /// What is printed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Target {
-    /// A clamp load, with the value aimed at and the greatest where they are printed.
+    /// A clamp load, with the value aimed at and the maximum where they are printed.
     ClampLoad {
-        /// Least clamp load.
-        least: Newtons,
+        /// Minimum clamp load.
+        minimum: Newtons,
         /// Clamp load aimed at.
         nominal: Option<Newtons>,
-        /// Greatest clamp load.
-        greatest: Option<Newtons>,
+        /// Maximum clamp load.
+        maximum: Option<Newtons>,
     },
     /// A turn of the nut from snug.
     Turn(Degrees),
@@ -57,8 +57,8 @@ impl PublishedTarget {
 
     /// What the value holds for.
     #[must_use]
-    pub const fn condition(&self) -> &'static str {
-        self.row.condition
+    pub const fn lubrication(&self) -> &'static str {
+        self.row.lubrication
     }
 
     /// The target itself.
@@ -71,9 +71,9 @@ impl PublishedTarget {
         };
         let load = |value: f64| Newtons::computed(value * newtons);
         Target::ClampLoad {
-            least: load(self.row.low),
+            minimum: load(self.row.low),
             nominal: self.row.nominal.map(load),
-            greatest: self.row.high.map(load),
+            maximum: self.row.high.map(load),
         }
     }
 

@@ -33,7 +33,7 @@ const fn is_filler(word: &[u8]) -> bool {
             | b"class"
             | b"cl"
             | b"property"
-            | b"condition"
+            | b"lubrication"
             | b"bolt"
             | b"screw"
             | b"nut"

@@ -42,16 +42,16 @@ texts! {
     FindingId {
         /// Nominal clamp load against the bolt's proof load.
         NominalAgainstProof = "nominal-against-proof", "The target clamp load is close to or above the bolt's proof load.";
-        /// Greatest clamp load against the bolt's proof load.
-        GreatestAgainstProof = "greatest-against-proof", "With the scatter of tool and friction the clamp load may exceed the bolt's proof load.";
-        /// Greatest clamp load against the bolt's tensile load.
-        GreatestAgainstTensile = "greatest-against-tensile", "With the scatter of tool and friction the bolt may break.";
+        /// Maximum clamp load against the bolt's proof load.
+        MaximumAgainstProof = "maximum-against-proof", "With the scatter of tool and friction the clamp load may exceed the bolt's proof load.";
+        /// Maximum clamp load against the bolt's tensile load.
+        MaximumAgainstTensile = "maximum-against-tensile", "With the scatter of tool and friction the bolt may break.";
         /// Tension and twist while tightening against yield.
         CombinedAgainstYield = "combined-against-yield", "Tension and twist together exceed yield while tightening (von Mises, plastic section modulus pi d0^3/12).";
         /// Nominal clamp load against the nut's proof load.
         NutAgainstTarget = "nut-against-target", "The nut's proof load is below the target clamp load; fit a stronger nut.";
-        /// Greatest clamp load against the nut's proof load.
-        NutAgainstGreatest = "nut-against-greatest", "With the scatter of tool and friction the clamp load may exceed the nut's proof load.";
+        /// Maximum clamp load against the nut's proof load.
+        NutAgainstMaximum = "nut-against-maximum", "With the scatter of tool and friction the clamp load may exceed the nut's proof load.";
         /// Nut weaker than the bolt.
         NutWeakerThanBolt = "nut-weaker-than-bolt", "The nut's proof load is below the bolt's: the thread may strip before the bolt shows distress.";
         /// Electroplated, hard and not baked.
@@ -65,7 +65,7 @@ texts! {
     /// What was taken for granted.
     Assumption {
         /// Short form of the torque formula.
-        ShortForm = "short-form", "T = K D F: flat seats, steel parts, nut or head turned freely, no run-on torque.";
+        ShortForm = "short-form", "T = K D F: flat seats, steel parts, nut or head turned freely, no prevailing torque.";
         /// Nobody said a share, so 0.75 of proof.
         DefaultProofShare = "default-proof-share", "0.75 of proof, for a joint that comes apart again.";
         /// No proof stress in the standard.
@@ -75,7 +75,7 @@ texts! {
         /// Nut factor as given.
         NutFactorGiven = "nut-factor-given", "The nut factor is the one given, not the catalogue's.";
         /// Nothing known of the lubrication.
-        DryScatterAssumed = "dry-scatter-assumed", "No condition was given, so the scatter is that of dry threads.";
+        DryScatterAssumed = "dry-scatter-assumed", "No lubrication was given, so the scatter is that of dry threads.";
         /// How the torque was split to compute the twist.
         EqualFriction = "equal-friction", "Twist: equal friction in thread and face, mean bearing diameter 1.25 D.";
         /// Baked, as was said.

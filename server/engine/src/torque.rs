@@ -56,7 +56,7 @@ pub fn load(stress: Megapascals, area: SquareMillimetres) -> Newtons {
 /// Returns the torque, in N·m.
 ///
 /// # Range
-/// Flat seats, steel threads turned freely at nut or head; run-on torque comes on top.
+/// Flat seats, steel threads turned freely at nut or head; prevailing torque comes on top.
 /// # Sources
 /// Shigley, Mechanical Engineering Design, 9th ed., equation 8-27.
 /// # Example
@@ -97,7 +97,7 @@ pub fn compute<'c>(question: &Question<'c>) -> Answer<'c> {
             Target::ShareOfProof(share) => share.get(),
             Target::ClampLoad(wanted) => wanted.get() / working.get(),
         },
-        greatest: scatter.greatest,
+        maximum: scatter.maximum,
         working,
         yielding: question.strength.yield_stress().map(|s| load(s, area)),
         tensile: load(question.strength.tensile(), area),
@@ -121,7 +121,7 @@ pub fn compute<'c>(question: &Question<'c>) -> Answer<'c> {
             low_torque: torque_at(low),
             high_torque: torque_at(high),
             source: question
-                .condition
+                .lubrication
                 .and_then(|c| Some(c.cited(UsedFor::NutFactor).next()?.source)),
         },
         governed_by,
@@ -133,29 +133,29 @@ pub fn compute<'c>(question: &Question<'c>) -> Answer<'c> {
 }
 
 impl Question<'_> {
-    /// Lowest and highest nut factor: the condition's, or the given one when no condition is said.
+    /// Lowest and highest nut factor: the lubrication's, or the given one when no lubrication is said.
     fn literature(&self) -> (NutFactor, NutFactor) {
-        self.condition
+        self.lubrication
             .map_or((self.nut_factor, self.nut_factor), |c| {
                 (c.low_nut_factor(), c.high_nut_factor())
             })
     }
 
     fn is_lubricated(&self) -> bool {
-        self.condition.is_some_and(|c| c.is_lubricated())
+        self.lubrication.is_some_and(|c| c.is_lubricated())
     }
 }
 
 fn scatter<'c>(question: &Question<'c>, nominal: Newtons) -> Scatter<'c> {
-    let (share_of_error, source) = if question.is_lubricated() {
+    let (relative_scatter, source) = if question.is_lubricated() {
         (LUBRICATED_SCATTER, cite::NASA_TM_106943)
     } else {
         (DRY_SCATTER, cite::NASA_STD_5020)
     };
     Scatter {
-        least: Newtons::computed(nominal.get() * (1.0 - share_of_error)),
-        greatest: Newtons::computed(nominal.get() * (1.0 + share_of_error)),
-        share_of_error,
+        minimum: Newtons::computed(nominal.get() * (1.0 - relative_scatter)),
+        maximum: Newtons::computed(nominal.get() * (1.0 + relative_scatter)),
+        relative_scatter,
         source,
     }
 }
@@ -172,7 +172,7 @@ fn assumptions(question: &Question<'_>) -> Few<Assumption, 8> {
     if question.nut_factor_was_given {
         list.push(Assumption::NutFactorGiven);
     }
-    if question.condition.is_none() {
+    if question.lubrication.is_none() {
         list.push(Assumption::DryScatterAssumed);
     }
     if question.baked && question.plated_hardness().is_some() {
@@ -214,12 +214,12 @@ fn cautions(question: &Question<'_>) -> Few<Caution, 8> {
 impl Question<'_> {
     /// How each row used here came to its values.
     fn bases(&self) -> impl Iterator<Item = Basis> {
-        let condition = self.condition.map(|c| c.basis());
+        let lubrication = self.lubrication.map(|c| c.basis());
         let nut = self.nut.map(|(_, proof)| proof.origin().basis);
         [
             Some(self.thread.origin().basis),
             Some(self.strength.origin().basis),
-            condition,
+            lubrication,
             nut,
         ]
         .into_iter()
@@ -236,8 +236,8 @@ fn sources<'c>(question: &Question<'c>, scatter: &Scatter<'c>) -> Few<Cited<'c>,
     });
     cited(question.thread.origin(), UsedFor::Thread).for_each(|one| list.push(one));
     cited(question.strength.origin(), UsedFor::Strength).for_each(|one| list.push(one));
-    if let Some(condition) = question.condition {
-        condition
+    if let Some(lubrication) = question.lubrication {
+        lubrication
             .cited(UsedFor::NutFactor)
             .for_each(|one| list.push(one));
     }

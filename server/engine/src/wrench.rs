@@ -1,6 +1,6 @@
 //! What a torque wrench is set to, and which wrench will do.
 //!
-//! Order of working: torque, plus run-on torque where the published value leaves it out, then the adapter, then the
+//! Order of working: torque, plus prevailing torque where the published value leaves it out, then the adapter, then the
 //! wrench's range, then its graduation.
 
 mod finding;
@@ -17,7 +17,7 @@ use crate::{
 };
 use clampbook_data::cite;
 
-/// Where it is said that run-on torque is added.
+/// Where it is said that prevailing torque is added.
 pub const RUN_ON_SOURCE: &Source = cite::AC_43_13_1B_7_40;
 /// Where the effective length of an adapter comes from.
 pub const ADAPTER_SOURCE: &Source = cite::ARMY_TM_9_254;
@@ -26,7 +26,7 @@ pub const RANGE_SOURCE: &Source = cite::ARMY_TM_1_1500_204_23_9;
 /// Where the permissible deviation comes from; from memory.
 pub const DEVIATION_SOURCE: &Source = cite::ISO_6789_1;
 
-/// Greatest torque of a tool up to which the wider deviation holds, in N·m. ISO 6789-1.
+/// Maximum torque of a tool up to which the wider deviation holds, in N·m. ISO 6789-1.
 pub const SPLIT_NM: f64 = 10.0;
 /// Permissible deviation of tools up to [`SPLIT_NM`], as a share. ISO 6789-1.
 pub const SMALL_TOOL_DEVIATION: f64 = 0.06;
@@ -102,10 +102,10 @@ impl Adapter {
 
 /// What the wrench must show.
 ///
-/// (T + run-on)·L/(L + E·cos θ)
+/// (T + prevailing torque)·L/(L + E·cos θ)
 ///
-/// * `t`: torque wanted at the fastener, without run-on torque, in N·m
-/// * `run_on`: measured run-on torque, only where the source says that its value leaves it out
+/// * `t`: torque wanted at the fastener, without prevailing torque, in N·m
+/// * `prevailing_torque`: measured prevailing torque, only where the source says that its value leaves it out
 /// * `adapter`: if there is one
 ///
 /// Returns the setting, in N·m, not yet rounded to a graduation.
@@ -113,9 +113,9 @@ impl Adapter {
 /// # Errors
 /// A torque nobody sets.
 /// # Sources
-/// FAA AC 43.13-1B, paragraph 7-40 (run-on torque is added); US Army TM 9-254 (adapter).
+/// FAA AC 43.13-1B, paragraph 7-40 (prevailing torque is added); US Army TM 9-254 (adapter).
 /// # Example
-/// 30 lbf ft, L 12 in, E 3 in in line: 24 lbf ft; with 5 lbf ft of run-on torque 28.
+/// 30 lbf ft, L 12 in, E 3 in in line: 24 lbf ft; with 5 lbf ft of prevailing torque 28.
 /// ```
 /// # use clampbook_engine::{wrench::{Adapter, setting}, units::*};
 /// let lbf_ft = |v: f64| NewtonMetres::new(v * NEWTON_METRES_PER_POUND_FORCE_FOOT);
@@ -128,17 +128,17 @@ impl Adapter {
 /// ```
 pub fn setting(
     t: NewtonMetres,
-    run_on: Option<NewtonMetres>,
+    prevailing_torque: Option<NewtonMetres>,
     adapter: Option<&Adapter>,
 ) -> Result<NewtonMetres, OutOfRange> {
-    let at_fastener = t.get() + run_on.map_or(0.0, NewtonMetres::get);
+    let at_fastener = t.get() + prevailing_torque.map_or(0.0, NewtonMetres::get);
     NewtonMetres::new(at_fastener * adapter.map_or(1.0, Adapter::factor))
 }
 
 /// Permissible deviation of a hand torque tool, as a share of the reading.
 ///
 /// # Sources
-/// ISO 6789-1: 6 % where the tool's *greatest* torque is at most 10 N·m, 4 % above.
+/// ISO 6789-1: 6 % where the tool's *maximum* torque is at most 10 N·m, 4 % above.
 /// ```
 /// # use clampbook_engine::{wrench::permissible_deviation, units::NewtonMetres};
 /// assert_eq!(permissible_deviation(NewtonMetres::new(10.0)?), 0.06);
@@ -146,8 +146,8 @@ pub fn setting(
 /// # Ok::<(), clampbook_engine::units::OutOfRange>(())
 /// ```
 #[must_use]
-pub fn permissible_deviation(greatest: NewtonMetres) -> f64 {
-    if greatest.get() <= SPLIT_NM {
+pub fn permissible_deviation(maximum: NewtonMetres) -> f64 {
+    if maximum.get() <= SPLIT_NM {
         SMALL_TOOL_DEVIATION
     } else {
         LARGE_TOOL_DEVIATION
@@ -171,9 +171,9 @@ pub enum Calibration {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Wrench {
     /// Lowest marked torque, if it has one.
-    pub least: Option<NewtonMetres>,
+    pub minimum: Option<NewtonMetres>,
     /// Full scale.
-    pub greatest: NewtonMetres,
+    pub maximum: NewtonMetres,
     /// Step of the scale.
     pub graduation: NewtonMetres,
     /// Deviation its maker or certificate states, as a share; ISO 6789-1 otherwise.
@@ -191,13 +191,13 @@ impl Wrench {
     /// # Errors
     /// A lowest marked torque or a graduation above full scale, a deviation nobody states.
     pub fn checked(self) -> Result<Self, (&'static str, OutOfRange)> {
-        let top = self.greatest.get();
+        let top = self.maximum.get();
         let below = |field, quantity, value: NewtonMetres| {
             let range = (NewtonMetres::LOW, top);
             within(quantity, value.get(), range, "N.m").map_err(|e| (field, e))
         };
-        if let Some(least) = self.least {
-            below("least_torque", "lowest marked torque", least)?;
+        if let Some(minimum) = self.minimum {
+            below("minimum_torque", "lowest marked torque", minimum)?;
         }
         below("graduation", "graduation", self.graduation)?;
         if let Some(stated) = self.stated_deviation {
@@ -211,7 +211,7 @@ impl Wrench {
     #[must_use]
     pub fn deviation(&self) -> f64 {
         self.stated_deviation
-            .unwrap_or_else(|| permissible_deviation(self.greatest))
+            .unwrap_or_else(|| permissible_deviation(self.maximum))
     }
 
     /// What it is set to for a setting, and whether it will do.
@@ -225,23 +225,23 @@ impl Wrench {
         Fit {
             set: (!stopped).then(|| NewtonMetres::computed(rounded)),
             rounding: rounded / setting.get() - 1.0,
-            share_of_scale: setting.get() / self.greatest.get(),
-            least: NewtonMetres::computed(rounded * (1.0 - deviation)),
-            greatest: NewtonMetres::computed(rounded * (1.0 + deviation)),
+            share_of_scale: setting.get() / self.maximum.get(),
+            minimum: NewtonMetres::computed(rounded * (1.0 - deviation)),
+            maximum: NewtonMetres::computed(rounded * (1.0 + deviation)),
             findings,
         }
     }
 
     fn findings(&self, setting: NewtonMetres, rounded: f64) -> Few<WrenchFinding, 6> {
         let mut list = Few::new();
-        let share = setting.get() / self.greatest.get();
+        let share = setting.get() / self.maximum.get();
         match self.calibration {
             Calibration::KnownBad => list.push(WrenchFinding::KnownBad),
             Calibration::Overdue => list.push(WrenchFinding::Overdue),
             Calibration::Unknown => list.push(WrenchFinding::NotKnownWhetherCalibrated),
             Calibration::InDate => {}
         }
-        let full = self.greatest.get();
+        let full = self.maximum.get();
         if exceeds(share, 1.0) || exceeds(rounded, full) {
             list.push(WrenchFinding::AboveFullScale);
         }
@@ -249,8 +249,8 @@ impl Wrench {
         if below_a_fifth {
             list.push(WrenchFinding::BelowAFifth);
         }
-        if self.least.is_some_and(|least| {
-            exceeds(least.get(), setting.get()) || exceeds(least.get(), rounded)
+        if self.minimum.is_some_and(|minimum| {
+            exceeds(minimum.get(), setting.get()) || exceeds(minimum.get(), rounded)
         }) {
             list.push(WrenchFinding::BelowLowestMark);
         }
@@ -276,10 +276,10 @@ pub struct Fit {
     pub rounding: f64,
     /// The setting over full scale.
     pub share_of_scale: f64,
-    /// Least torque the tool may really give at what is set.
-    pub least: NewtonMetres,
-    /// Greatest torque the tool may really give at what is set.
-    pub greatest: NewtonMetres,
+    /// Minimum torque the tool may really give at what is set.
+    pub minimum: NewtonMetres,
+    /// Maximum torque the tool may really give at what is set.
+    pub maximum: NewtonMetres,
     /// What speaks against it.
     pub findings: Few<WrenchFinding, 6>,
 }

@@ -34,7 +34,7 @@ fn torque(index: usize) -> Ask<'static> {
     Ask {
         thread,
         grade,
-        condition: "oiled",
+        lubrication: "oiled",
         ..Ask::default()
     }
 }
@@ -136,7 +136,7 @@ proptest! {
         let layers = [layer(0, grip)];
         let torque = torque(bolt);
         let full = compute(&CATALOGUE.resolve(&torque).unwrap()).torque.get();
-        let (least, most) = (share * full, share * window * full);
+        let (minimum, most) = (share * full, share * window * full);
         let ask = CastleAsk {
             stretch: StretchAsk {
                 torque,
@@ -147,7 +147,7 @@ proptest! {
                 },
                 ..StretchAsk::default()
             },
-            minimum_torque_nm: least,
+            minimum_torque_nm: minimum,
             maximum_torque_nm: Some(most),
             to_slot_degrees: Some(to_slot),
             ..CastleAsk::default()
@@ -156,7 +156,7 @@ proptest! {
         if let Ok(question) = question
             && let SlotVerdict::Advance { torque_nm: Some(torque) } = align(&question).verdict
         {
-            prop_assert!((least..=most * (1.0 + 1e-9)).contains(&torque), "{least} {torque} {most}");
+            prop_assert!((minimum..=most * (1.0 + 1e-9)).contains(&torque), "{minimum} {torque} {most}");
         }
     }
 
@@ -172,9 +172,9 @@ proptest! {
         };
         let checked = check_joint(&CATALOGUE.resolve_joint(&ask).unwrap());
         let warned = checked.remarks.findings.iter().any(|f| {
-            f.id == FindingId::GreatestAgainstProof.id() && f.severity >= Severity::Caution
+            f.id == FindingId::MaximumAgainstProof.id() && f.severity >= Severity::Caution
         });
-        prop_assert_eq!(checked.answer.scatter.greatest > checked.answer.working_load, warned);
+        prop_assert_eq!(checked.answer.scatter.maximum > checked.answer.working_load, warned);
     }
 
     #[test]
@@ -205,10 +205,10 @@ proptest! {
             external_limits(thread, Fit::Medium).map(|l| l.major)
         };
         let Some(limits) = limits else { return Ok(()) };
-        let (least, most) = (limits.least.get(), limits.most.get());
+        let (minimum, most) = (limits.minimum.get(), limits.most.get());
         let ask = MeasuredAsk {
             internal,
-            diameter_mm: least + part * (most - least),
+            diameter_mm: minimum + part * (most - minimum),
             pitch_mm: Some(thread.pitch().get()),
             flank_angle_deg: Some(60.0),
             ..MeasuredAsk::default()

@@ -2,13 +2,13 @@
 
 #![allow(clippy::unwrap_used)] // a test may panic
 
-use clampbook_engine::{Ask, Catalogue, OwnCondition, OwnConditionAsk, compute};
+use clampbook_engine::{Ask, Catalogue, OwnLubrication, OwnLubricationAsk, compute};
 use std::hint::black_box;
 use std::sync::Arc;
 
 #[test]
 fn an_answer_allocates_nothing() {
-    let own = OwnConditionAsk {
+    let own = OwnLubricationAsk {
         id: "bench-paste",
         name: "bench paste",
         nut_factor: 0.15,
@@ -18,19 +18,19 @@ fn an_answer_allocates_nothing() {
         citation: "own tests",
         note: "",
     };
-    let own = OwnCondition::new(&own).unwrap();
-    let catalogue = Catalogue::built_in().with_own_conditions([Arc::new(own)]);
+    let own = OwnLubrication::new(&own).unwrap();
+    let catalogue = Catalogue::built_in().with_own_lubrications([Arc::new(own)]);
     let asks = [
         Ask {
             thread: "7/16-20",
             grade: "SAE J429 5",
-            condition: "dry",
+            lubrication: "dry",
             ..Ask::default()
         },
         Ask {
             thread: "M10x1,5-6g-LH",
             grade: "8.8",
-            condition: "zinc plated",
+            lubrication: "zinc plated",
             nut_grade: Some("8"),
             proof_share: Some(1.0),
             ..Ask::default()
@@ -38,7 +38,7 @@ fn an_answer_allocates_nothing() {
         Ask {
             thread: "7/16-20",
             grade: "SAE J429 5",
-            condition: "bench paste",
+            lubrication: "bench paste",
             ..Ask::default()
         },
         Ask {

@@ -10,12 +10,12 @@ use std::sync::LazyLock;
 
 static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(Catalogue::built_in);
 
-/// A thread, a grade it exists in, and a condition.
+/// A thread, a grade it exists in, and a lubrication.
 fn joints() -> impl Strategy<Value = (String, String, &'static str)> {
     let threads = 0..CATALOGUE.threads().len();
     let grades = 0..CATALOGUE.grades().len();
-    let conditions = 0..CATALOGUE.conditions().len();
-    (threads, grades, conditions).prop_filter_map("no grade at this size", |(t, g, c)| {
+    let lubrications = 0..CATALOGUE.lubrications().len();
+    (threads, grades, lubrications).prop_filter_map("no grade at this size", |(t, g, c)| {
         let (thread, grade) = (&CATALOGUE.threads()[t], &CATALOGUE.grades()[g]);
         if grade.restriction().is_some() {
             return None;
@@ -24,7 +24,7 @@ fn joints() -> impl Strategy<Value = (String, String, &'static str)> {
         Some((
             thread.to_string(),
             grade.to_string(),
-            CATALOGUE.conditions()[c].name(),
+            CATALOGUE.lubrications()[c].name(),
         ))
     })
 }
@@ -37,26 +37,26 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(400))]
 
     #[test]
-    fn more_clamp_load_takes_more_torque((thread, grade, condition) in joints(), low in 0.05..0.9_f64, more in 0.001..0.1_f64) {
-        let at = |share| answer(&Ask { thread: &thread, grade: &grade, condition, proof_share: Some(share), ..Ask::default() });
+    fn more_clamp_load_takes_more_torque((thread, grade, lubrication) in joints(), low in 0.05..0.9_f64, more in 0.001..0.1_f64) {
+        let at = |share| answer(&Ask { thread: &thread, grade: &grade, lubrication, proof_share: Some(share), ..Ask::default() });
         let (less, more) = (at(low), at(low + more));
         prop_assert!(less.torque < more.torque);
-        prop_assert!(less.scatter.greatest < more.scatter.greatest);
+        prop_assert!(less.scatter.maximum < more.scatter.maximum);
     }
 
     #[test]
-    fn the_bands_enclose_the_answer((thread, grade, condition) in joints(), share in 0.05..=1.0_f64) {
-        let a = answer(&Ask { thread: &thread, grade: &grade, condition, proof_share: Some(share), ..Ask::default() });
-        prop_assert!(a.scatter.least < a.clamp_load && a.clamp_load < a.scatter.greatest);
+    fn the_bands_enclose_the_answer((thread, grade, lubrication) in joints(), share in 0.05..=1.0_f64) {
+        let a = answer(&Ask { thread: &thread, grade: &grade, lubrication, proof_share: Some(share), ..Ask::default() });
+        prop_assert!(a.scatter.minimum < a.clamp_load && a.clamp_load < a.scatter.maximum);
         prop_assert!(a.literature.low_torque <= a.torque && a.torque <= a.literature.high_torque);
     }
 
     #[test]
-    fn a_clamp_load_that_may_exceed_proof_is_never_passed_over((thread, grade, condition) in joints(), share in 0.05..=1.0_f64) {
-        let a = answer(&Ask { thread: &thread, grade: &grade, condition, proof_share: Some(share), ..Ask::default() });
+    fn a_clamp_load_that_may_exceed_proof_is_never_passed_over((thread, grade, lubrication) in joints(), share in 0.05..=1.0_f64) {
+        let a = answer(&Ask { thread: &thread, grade: &grade, lubrication, proof_share: Some(share), ..Ask::default() });
         if let Some(proof) = a.proof_load {
-            let warned = a.findings.iter().any(|f| f.id == FindingId::GreatestAgainstProof && f.severity >= Severity::Caution);
-            prop_assert_eq!(a.scatter.greatest > proof, warned);
+            let warned = a.findings.iter().any(|f| f.id == FindingId::MaximumAgainstProof && f.severity >= Severity::Caution);
+            prop_assert_eq!(a.scatter.maximum > proof, warned);
         }
         for finding in a.findings.iter() {
             prop_assert!(finding.share.is_finite() && finding.share >= 0.9);
@@ -64,17 +64,17 @@ proptest! {
     }
 
     #[test]
-    fn a_wanted_clamp_load_is_the_answer_s((thread, grade, condition) in joints(), share in 0.05..=1.0_f64) {
-        let by_share = answer(&Ask { thread: &thread, grade: &grade, condition, proof_share: Some(share), ..Ask::default() });
+    fn a_wanted_clamp_load_is_the_answer_s((thread, grade, lubrication) in joints(), share in 0.05..=1.0_f64) {
+        let by_share = answer(&Ask { thread: &thread, grade: &grade, lubrication, proof_share: Some(share), ..Ask::default() });
         let wanted = Some(by_share.clamp_load.get());
-        let by_load = answer(&Ask { thread: &thread, grade: &grade, condition, clamp_load_n: wanted, ..Ask::default() });
+        let by_load = answer(&Ask { thread: &thread, grade: &grade, lubrication, clamp_load_n: wanted, ..Ask::default() });
         prop_assert_eq!(by_share.torque, by_load.torque);
         prop_assert_eq!(by_share.scatter, by_load.scatter);
     }
 
     #[test]
-    fn numbers_outside_never_get_an_answer((thread, grade, condition) in joints(), wrong in any::<f64>()) {
-        let ask = Ask { thread: &thread, grade: &grade, condition, ..Ask::default() };
+    fn numbers_outside_never_get_an_answer((thread, grade, lubrication) in joints(), wrong in any::<f64>()) {
+        let ask = Ask { thread: &thread, grade: &grade, lubrication, ..Ask::default() };
         let share = CATALOGUE.resolve(&Ask { proof_share: Some(wrong), ..ask });
         prop_assert_eq!(share.is_ok(), (0.05..=1.0).contains(&wrong));
         let k = CATALOGUE.resolve(&Ask { nut_factor: Some(wrong), ..ask });
@@ -85,9 +85,9 @@ proptest! {
     }
 
     #[test]
-    fn a_refused_purpose_gets_no_number((thread, grade, condition) in joints(), purpose in 1..Purpose::ALL.len()) {
+    fn a_refused_purpose_gets_no_number((thread, grade, lubrication) in joints(), purpose in 1..Purpose::ALL.len()) {
         let purpose = Purpose::ALL[purpose];
-        let ask = Ask { thread: &thread, grade: &grade, condition, purpose, ..Ask::default() };
+        let ask = Ask { thread: &thread, grade: &grade, lubrication, purpose, ..Ask::default() };
         prop_assert!(CATALOGUE.resolve(&ask).is_err());
     }
 
@@ -104,7 +104,7 @@ proptest! {
         let _ = Designation::parse(&text);
         let _ = CATALOGUE.thread(&text);
         let _ = CATALOGUE.grade(&text);
-        let _ = CATALOGUE.condition(&text);
+        let _ = CATALOGUE.lubrication(&text);
         let _ = CATALOGUE.nut(&text, &CATALOGUE.threads()[10]);
         let _ = clampbook_engine::quantity::Length::parse(&text);
         let _ = clampbook_engine::quantity::Torque::parse(&text);
@@ -125,7 +125,7 @@ fn torque_does_not_always_grow_with_size() {
         let ask = Ask {
             thread,
             grade: "J429 2",
-            condition: "dry",
+            lubrication: "dry",
             ..Ask::default()
         };
         answer(&ask).torque

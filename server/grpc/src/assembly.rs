@@ -1,6 +1,6 @@
 //! Assemblies.
 
-use crate::{Check, finding};
+use crate::{Validator, finding};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::bounds;
@@ -13,7 +13,7 @@ pub(crate) async fn create(
     call: Call<'_>,
     request: wire::CreateAssemblyRequest,
 ) -> Result<wire::Assembly, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let job = check.job_name("parent", &request.parent);
     let id = check.new_id("assembly_id", &request.assembly_id, AssemblyId::new);
     let added = check

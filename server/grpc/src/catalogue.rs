@@ -4,12 +4,12 @@ mod parts;
 mod rows;
 
 use crate::page::{Sizes, of_list};
-use crate::{Check, condition, identify};
+use crate::{Validator, identify, lubrication};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
 use clampbook_book::{CATALOGUE_EDITION, bounds};
 use clampbook_engine::Purpose;
-pub(crate) use rows::{basis, cited, condition, grade as on_wire, sources, thread as row};
+pub(crate) use rows::{basis, cited, grade as on_wire, lubrication, sources, thread as row};
 
 const SIZES: Sizes = Sizes {
     default: 100,
@@ -51,8 +51,8 @@ lists! {
         look_alikes: |call| call.catalogue().look_alikes(), |pair| identify::look_alike(&pair)
     }
     /// Hexagon heads, nuts and holes by size.
-    hex_parts(ListHexPartsRequest) -> ListHexPartsResponse {
-        hex_parts: |call| call.hex_parts(), |part| parts::hex_part(&part)
+    across_flats(ListAcrossFlatsRequest) -> ListAcrossFlatsResponse {
+        across_flats: |call| call.across_flats(), |part| parts::across_flats(&part)
     }
     /// Metals that are clamped or tapped.
     parent_metals(ListParentMetalsRequest) -> ListParentMetalsResponse {
@@ -65,17 +65,17 @@ lists! {
 }
 
 /// Lubrications, and the shop's own with all that it keeps about each.
-pub(crate) fn conditions(
+pub(crate) fn lubrications(
     call: Call<'_>,
-    request: wire::ListConditionsRequest,
-) -> Result<wire::ListConditionsResponse, Error> {
+    request: wire::ListLubricationsRequest,
+) -> Result<wire::ListLubricationsResponse, Error> {
     let shop = call.shop();
-    let rows = shop.catalogue().conditions();
+    let rows = shop.catalogue().lubrications();
     let wanted = (request.page_size, request.page_token.as_str());
-    let show = |row| condition::condition(&shop, row);
-    let (conditions, next_page_token) = page(call.operation().name(), wanted, rows, show)?;
-    Ok(wire::ListConditionsResponse {
-        conditions,
+    let show = |row| lubrication::lubrication(&shop, row);
+    let (lubrications, next_page_token) = page(call.operation().name(), wanted, rows, show)?;
+    Ok(wire::ListLubricationsResponse {
+        lubrications,
         next_page_token,
         edition: CATALOGUE_EDITION.into(),
     })
@@ -86,7 +86,7 @@ pub(crate) fn published_torques(
     call: Call<'_>,
     request: wire::ListPublishedTorquesRequest,
 ) -> Result<wire::ListPublishedTorquesResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
     // A token belongs to the list of one purpose.
     let list = format!("{}:{}", call.operation().name(), request.purpose);
@@ -106,7 +106,7 @@ pub(crate) fn thread(
     call: Call<'_>,
     request: wire::GetThreadRequest,
 ) -> Result<wire::Thread, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let name = check.required_text("name", &request.name, bounds::DESIGNATION);
     let name = check.finish(Some(name))?;
     call.thread(&name, rows::thread)
@@ -119,7 +119,7 @@ fn page<T, W>(
     items: impl IntoIterator<Item = T>,
     show: impl Fn(T) -> W,
 ) -> Result<(Vec<W>, String), Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let wanted = check.numbered_page(list, size, token, SIZES);
     let (size, after) = check.finish(wanted)?;
     let (page, next) = of_list(list, items, size, after);

@@ -6,23 +6,23 @@ use std::ops::{Deref, DerefMut};
 
 /// Violations found so far.
 #[derive(Default)]
-pub(crate) struct Check(clampbook_app::Check);
+pub(crate) struct Validator(clampbook_app::Validator);
 
-impl Deref for Check {
-    type Target = clampbook_app::Check;
+impl Deref for Validator {
+    type Target = clampbook_app::Validator;
 
     fn deref(&self) -> &Self::Target {
         &self.0
     }
 }
 
-impl DerefMut for Check {
+impl DerefMut for Validator {
     fn deref_mut(&mut self) -> &mut Self::Target {
         &mut self.0
     }
 }
 
-impl Check {
+impl Validator {
     /// The violations found.
     pub(crate) fn into_violations(self) -> Vec<Violation> {
         self.0.into_violations()

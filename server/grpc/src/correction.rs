@@ -8,7 +8,7 @@ use crate::photo::described;
 use crate::pieces::accounted;
 use crate::refit::refitted;
 use crate::removal::removed;
-use crate::{Check, entry, flag};
+use crate::{Validator, entry, flag};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::bounds;
@@ -23,7 +23,7 @@ pub(crate) async fn correct(
     call: Call<'_>,
     request: wire::CorrectEntryRequest,
 ) -> Result<wire::CorrectEntryResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let parts = correction(&mut check, &request, &call.shop());
     let corrected = call.correct_entry(check.change(&request, parts)?).await?;
     Ok(wire::CorrectEntryResponse {
@@ -34,7 +34,7 @@ pub(crate) async fn correct(
 }
 
 fn correction(
-    check: &mut Check,
+    check: &mut Validator,
     request: &wire::CorrectEntryRequest,
     shop: &Shop,
 ) -> Option<(JobId, Correction)> {
@@ -67,7 +67,11 @@ fn correction(
 /// What a correction is about, if it says so, and what should have been said; nothing to withdraw it.
 type Again = (Option<JobId>, Option<Restated>);
 
-fn restated(check: &mut Check, request: &wire::CorrectEntryRequest, shop: &Shop) -> Option<Again> {
+fn restated(
+    check: &mut Validator,
+    request: &wire::CorrectEntryRequest,
+    shop: &Shop,
+) -> Option<Again> {
     match &request.correction {
         None => {
             check.wrong("correction", "is required: say what should have been said");
@@ -84,8 +88,8 @@ fn restated(check: &mut Check, request: &wire::CorrectEntryRequest, shop: &Shop)
         Some(Wanted::Removal(said)) => again(removed(check, said), Fact::Removed),
         Some(Wanted::Decision(said)) => again(decided(check, said), Fact::Decided),
         Some(Wanted::Refit(said)) => again(refitted(check, said), Fact::Refitted),
-        Some(Wanted::Marking(said)) => again(marked(check, said), Fact::Marked),
-        Some(Wanted::Account(said)) => again(accounted(check, said), Fact::PieceAccounted),
+        Some(Wanted::MatchMarks(said)) => again(marked(check, said), Fact::Marked),
+        Some(Wanted::NotRefitted(said)) => again(accounted(check, said), Fact::NotRefitted),
         Some(Wanted::Finding(said)) => again(found(check, "finding", said), Fact::PartFound),
         Some(Wanted::CounterpartAnswer(said)) => {
             let answered = answered(check, "counterpart_answer", said);

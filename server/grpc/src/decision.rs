@@ -2,21 +2,21 @@
 
 use crate::replacement::{made_spec, new_part, spec};
 use crate::words::Word;
-use crate::{Check, flag, replacement, request};
+use crate::{Validator, flag, replacement, request};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::bounds;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{Decided, FastenerSpec};
 use clampbook_book::ids::{EntryNumber, JobId};
-use clampbook_book::words::{Disposition, HoleCheck};
+use clampbook_book::words::{DecisionKind, HoleCheck};
 
 /// Logs a decision.
 pub(crate) async fn log(
     call: Call<'_>,
     request: wire::LogDecisionRequest,
 ) -> Result<wire::LogDecisionResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let etag = check.etag(&request.etag);
     let parts = check
         .required("decision", request.decision.as_ref())
@@ -33,12 +33,15 @@ pub(crate) async fn log(
 }
 
 /// The decision a message describes: which of its fields go with what is decided.
-pub(crate) fn decided(check: &mut Check, decision: &wire::Decision) -> Option<(JobId, Decided)> {
+pub(crate) fn decided(
+    check: &mut Validator,
+    decision: &wire::Decision,
+) -> Option<(JobId, Decided)> {
     let joint = check.joint_name("decision.joint", &decision.joint);
     let position = check.position("decision.position", decision.position);
-    let disposition = check.required_word("decision.disposition", decision.disposition);
-    let is = |wanted| disposition == Some(wanted);
-    let replacement = wanted_part(check, decision, disposition);
+    let kind = check.required_word("decision.kind", decision.kind);
+    let is = |wanted| kind == Some(wanted);
+    let replacement = wanted_part(check, decision, kind);
     let hole_check = check.word("decision.hole_check", decision.hole_check);
     let grade_shown = check.text(
         "decision.grade_shown",
@@ -50,7 +53,7 @@ pub(crate) fn decided(check: &mut Check, decision: &wire::Decision) -> Option<(J
     let shown = [
         (!grade_shown.is_empty(), "a grade shown"),
         (
-            is(Disposition::Make) && !made_of.is_empty(),
+            is(DecisionKind::Make) && !made_of.is_empty(),
             "the grade of a fastener that is made",
         ),
         (decision.baking_shown, "baking shown"),
@@ -65,14 +68,14 @@ pub(crate) fn decided(check: &mut Check, decision: &wire::Decision) -> Option<(J
         );
     }
     let reason = check.required_text("decision.reason", &decision.reason, bounds::NOTE);
-    let waits_for = check.word("decision.waits_for", decision.waits_for);
-    if is(Disposition::Hold) && decision.waits_for == 0 {
+    let hold_reason = check.word("decision.hold_reason", decision.hold_reason);
+    if is(DecisionKind::Hold) && decision.hold_reason == 0 {
         check.wrong(
-            "decision.waits_for",
+            "decision.hold_reason",
             "is required on hold: measuring, hardness, a crack test or a part",
         );
-    } else if !is(Disposition::Hold) && waits_for.is_some() {
-        check.wrong("decision.waits_for", "is for hold only; leave it out");
+    } else if !is(DecisionKind::Hold) && hold_reason.is_some() {
+        check.wrong("decision.hold_reason", "is for hold only; leave it out");
     }
     let hole_repair = check.text(
         "decision.hole_repair",
@@ -85,26 +88,26 @@ pub(crate) fn decided(check: &mut Check, decision: &wire::Decision) -> Option<(J
             "is for a hole that was repaired only; say so in decision.hole_check",
         );
     }
-    if decision.baking_shown && !is(Disposition::PlateAndBake) {
+    if decision.baking_shown && !is(DecisionKind::PlateAndBake) {
         check.wrong(
             "decision.baking_shown",
             "is for plate and bake only; leave it out",
         );
     }
-    let left_out_by = left_out_by(check, decision, is(Disposition::LeaveOut));
+    let left_out_by = left_out_by(check, decision, is(DecisionKind::LeaveOut));
     let (job, joint) = joint?;
     Some((
         job,
         Decided {
             joint,
             position: position?,
-            disposition: disposition?,
+            kind: kind?,
             replacement,
             hole_check,
             grade_shown,
             citation,
             reason,
-            waits_for,
+            hold_reason,
             hole_repair,
             baking_shown: decision.baking_shown,
             left_out_by,
@@ -114,22 +117,22 @@ pub(crate) fn decided(check: &mut Check, decision: &wire::Decision) -> Option<(J
 
 /// The new fastener: bought, or made, whose grade may be unknown.
 fn wanted_part(
-    check: &mut Check,
+    check: &mut Validator,
     decision: &wire::Decision,
-    disposition: Option<Disposition>,
+    kind: Option<DecisionKind>,
 ) -> Option<FastenerSpec> {
     const FIELD: &str = "decision.replacement";
-    match (disposition, &decision.replacement) {
-        (Some(Disposition::Make), Some(part)) => made_spec(check, FIELD, part),
-        (disposition, part) => {
-            let wanted = matches!(disposition, Some(Disposition::Replace | Disposition::Make));
+    match (kind, &decision.replacement) {
+        (Some(DecisionKind::Make), Some(part)) => made_spec(check, FIELD, part),
+        (kind, part) => {
+            let wanted = matches!(kind, Some(DecisionKind::Replace | DecisionKind::Make));
             new_part(check, FIELD, part.as_ref(), wanted)
         }
     }
 }
 
 /// Who decided that nothing goes back.
-fn left_out_by(check: &mut Check, decision: &wire::Decision, is_left_out: bool) -> String {
+fn left_out_by(check: &mut Validator, decision: &wire::Decision, is_left_out: bool) -> String {
     const FIELD: &str = "decision.left_out_by";
     if is_left_out {
         return check.required_text(FIELD, &decision.left_out_by, bounds::SHORT);
@@ -152,14 +155,14 @@ pub(crate) fn decision(
         entry: names::entry(job, number),
         joint: names::joint(job, &decided.joint),
         position: decided.position.into(),
-        disposition: decided.disposition.number(),
+        kind: decided.kind.number(),
         replacement: decided.replacement.as_ref().map(spec),
         hole_check: decided.hole_check.map(Word::number).unwrap_or_default(),
         grade_shown: decided.grade_shown.clone(),
         citation: decided.citation.clone(),
         reason: decided.reason.clone(),
         said: Some(request::said(said)),
-        waits_for: decided.waits_for.map(Word::number).unwrap_or_default(),
+        hold_reason: decided.hold_reason.map(Word::number).unwrap_or_default(),
         hole_repair: decided.hole_repair.clone(),
         baking_shown: decided.baking_shown,
         left_out_by: decided.left_out_by.clone(),

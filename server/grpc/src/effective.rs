@@ -5,7 +5,7 @@ use crate::job::JOBS;
 use crate::page::jobs_token;
 use crate::request::int;
 use crate::specification::newest;
-use crate::{Check, catalogue, published, torque};
+use crate::{Validator, catalogue, published, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::effective::{self as book, OnFastener, Value};
@@ -21,7 +21,7 @@ pub(crate) async fn get(
     call: Call<'_>,
     request: wire::GetEffectiveValueRequest,
 ) -> Result<wire::GetEffectiveValueResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let joint = check.joint_name("joint", &request.joint);
     let unit = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let (job, joint) = check.finish(joint)?;
@@ -34,7 +34,7 @@ pub(crate) async fn uses(
     call: Call<'_>,
     request: wire::ListSpecificationUsesRequest,
 ) -> Result<wire::ListSpecificationUsesResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = check.specification_name("name", &request.name);
     // A token goes on with the specification that it was given for.
     let list = format!("ListSpecificationUses {}", request.name);
@@ -69,7 +69,7 @@ fn value(job: &JobId, effective: &Effective<'_>) -> wire::GetEffectiveValueRespo
             .unwrap_or_default(),
         named_revision: followed.map_or(0, |followed| int(followed.revision)),
         reason: effective.reason(),
-        condition: effective.condition.clone(),
+        lubrication: effective.lubrication.clone(),
         fasteners: (effective.fasteners.iter())
             .map(|on| on_fastener(on, unit))
             .collect(),

@@ -1,6 +1,6 @@
 //! Entries of the journal, and the watch.
 
-use crate::Check;
+use crate::Validator;
 use crate::page::{Sizes, token};
 use crate::request::{self, hex};
 use crate::status::status;
@@ -27,7 +27,7 @@ pub(crate) async fn list(
     call: Call<'_>,
     request: wire::ListEntriesRequest,
 ) -> Result<wire::ListEntriesResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let stream = check.stream_name("parent", &request.parent);
     let list = format!("ListEntries {}", request.parent);
     let page =
@@ -51,7 +51,7 @@ pub(crate) async fn watch(
     call: Call<'_>,
     request: wire::WatchEntriesRequest,
 ) -> Result<Watched, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let stream = if request.parent.is_empty() {
         None
     } else {

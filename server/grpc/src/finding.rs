@@ -1,7 +1,7 @@
 //! Findings on parts other than fasteners, and what was seen on the other side.
 
 use crate::words::Word;
-use crate::{Check, flag, request};
+use crate::{Validator, flag, request};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::bounds;
@@ -16,7 +16,7 @@ pub(crate) async fn log(
     call: Call<'_>,
     request: wire::LogFindingRequest,
 ) -> Result<wire::LogFindingResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let parts = check
         .required("finding", request.finding.as_ref())
         .and_then(|finding| found(&mut check, "finding", finding));
@@ -33,7 +33,7 @@ pub(crate) async fn answer(
     call: Call<'_>,
     request: wire::AnswerCounterpartRequest,
 ) -> Result<wire::AnswerCounterpartResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let parts = check
         .required("answer", request.answer.as_ref())
         .and_then(|answer| answered(&mut check, "answer", answer));
@@ -48,7 +48,7 @@ pub(crate) async fn answer(
 
 /// The finding a message describes, under the path of its field.
 pub(crate) fn found(
-    check: &mut Check,
+    check: &mut Validator,
     path: &str,
     finding: &wire::Finding,
 ) -> Option<(JobId, PartFound)> {
@@ -60,8 +60,8 @@ pub(crate) fn found(
         assembly.as_ref().map(|(job, _)| job),
     );
     let part = check.required_text(&field("part"), &finding.part, bounds::SHORT);
-    let fault = check.required_word(&field("kind"), finding.kind);
-    let verdict = check.required_word(&field("severity"), finding.severity);
+    let kind = check.required_word(&field("kind"), finding.kind);
+    let severity = check.required_word(&field("severity"), finding.severity);
     let criticality = check.word(&field("criticality"), finding.criticality);
     if finding.joint.is_empty() && finding.criticality == 0 {
         check.wrong(
@@ -79,8 +79,8 @@ pub(crate) fn found(
             assembly,
             joint,
             part,
-            fault: fault?,
-            verdict: verdict?,
+            kind: kind?,
+            severity: severity?,
             criticality,
             cause,
             reading,
@@ -91,7 +91,7 @@ pub(crate) fn found(
 
 /// The answer a message describes, under the path of its field.
 pub(crate) fn answered(
-    check: &mut Check,
+    check: &mut Validator,
     path: &str,
     answer: &wire::CounterpartAnswer,
 ) -> Option<(JobId, CounterpartAnswered)> {
@@ -138,7 +138,7 @@ pub(crate) fn answered(
 
 /// A photo of the job that the finding belongs to.
 fn own_photo(
-    check: &mut Check,
+    check: &mut Validator,
     field: &str,
     (owner, photo): (JobId, EntryNumber),
     finding: Option<&(JobId, EntryNumber)>,
@@ -169,8 +169,8 @@ fn finding(job: &JobId, number: EntryNumber, said: &Said, found: &PartFound) -> 
             .map(|joint| names::joint(job, joint))
             .unwrap_or_default(),
         part: found.part.clone(),
-        kind: found.fault.number(),
-        severity: found.verdict.number(),
+        kind: found.kind.number(),
+        severity: found.severity.number(),
         criticality: found.criticality.map(Word::number).unwrap_or_default(),
         cause: found.cause.clone(),
         reading: found.reading.clone(),

@@ -2,7 +2,7 @@
 
 use crate::page::{Sizes, of_list};
 use crate::words::Word;
-use crate::{Check, job};
+use crate::{Validator, job};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::ids::JobId;
@@ -18,7 +18,7 @@ pub(crate) async fn list(
     call: Call<'_>,
     request: wire::ListFlagsRequest,
 ) -> Result<wire::ListFlagsResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = check.job_name("parent", &request.parent);
     let list = format!("ListFlags {}", request.parent);
     let page = check.numbered_page(&list, request.page_size, &request.page_token, FLAGS);
@@ -35,7 +35,7 @@ pub(crate) async fn rules(
     call: Call<'_>,
     request: wire::ListRulesRequest,
 ) -> Result<wire::ListRulesResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let list = call.operation().name();
     let page = check.numbered_page(list, request.page_size, &request.page_token, job::JOBS);
     let (size, after) = check.finish(page)?;
@@ -51,7 +51,7 @@ pub(crate) async fn rule(
     call: Call<'_>,
     request: wire::GetRuleRequest,
 ) -> Result<wire::Rule, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = check.rule_name("name", &request.name);
     Ok(on_wire(call.rule(check.finish(id)?)?))
 }

@@ -1,6 +1,6 @@
 //! Everything about one position.
 
-use crate::Check;
+use crate::Validator;
 use crate::entry::{ENTRIES, entry};
 use crate::page::token;
 use clampbook_api::v1 as wire;
@@ -13,7 +13,7 @@ pub(crate) async fn list(
     call: Call<'_>,
     request: wire::ListPositionHistoryRequest,
 ) -> Result<wire::ListPositionHistoryResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let joint = check.joint_name("joint", &request.joint);
     let position = check.position("position", request.position);
     let list = format!("ListPositionHistory {} {}", request.joint, request.position);

@@ -1,6 +1,6 @@
 //! Naming threads, grades and spanners from what is seen and measured.
 
-use crate::{Check, catalogue};
+use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::identify::{assumptions, cautions};
 use clampbook_app::{Call, Error, names};
@@ -24,8 +24,8 @@ pub(crate) fn grade(
     call: Call<'_>,
     request: wire::IdentifyGradeRequest,
 ) -> Result<wire::IdentifyGradeResponse, Error> {
-    let mut check = Check::default();
-    let said = check.required_text("marking", &request.marking, bounds::DESIGNATION);
+    let mut check = Validator::default();
+    let said = check.required_text("head_marking", &request.head_marking, bounds::DESIGNATION);
     let said = check.finish(Some(said))?;
     call.identify_grade(&said, grades)
 }
@@ -49,7 +49,7 @@ pub(crate) fn spanner(
 /// # Errors
 /// Lengths that are none, a pitch said twice. What lies outside its bounds, the engine says.
 fn measured(request: &wire::IdentifyThreadRequest) -> Result<MeasuredAsk, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let diameter = check.length("diameter", &request.diameter);
     let pitch = pitch(&mut check, request);
     let ask = diameter.map(|diameter| MeasuredAsk {
@@ -65,7 +65,7 @@ fn measured(request: &wire::IdentifyThreadRequest) -> Result<MeasuredAsk, Error>
 }
 
 /// The pitch in mm, said as a length or as threads per inch.
-fn pitch(check: &mut Check, request: &wire::IdentifyThreadRequest) -> Option<f64> {
+fn pitch(check: &mut Validator, request: &wire::IdentifyThreadRequest) -> Option<f64> {
     let by_length = match request.pitch.trim() {
         "" => None,
         said => check.length("pitch", said).map(|pitch| pitch.mm),
@@ -162,7 +162,7 @@ enum SpannerAsk {
 /// # Errors
 /// Both or neither said, or a width that is none.
 fn spanner_ask(request: &wire::IdentifySpannerRequest) -> Result<SpannerAsk, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let width = match request.width.trim() {
         "" => None,
         said => check.length("width", said),

@@ -3,7 +3,7 @@
 use crate::page::{Sizes, jobs_token};
 use crate::request::{self, int};
 use crate::words::Word;
-use crate::{Check, assembly, photo};
+use crate::{Validator, assembly, photo};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, JobSummary, names};
 use clampbook_book::bounds;
@@ -23,7 +23,7 @@ pub(crate) async fn create(
     call: Call<'_>,
     request: wire::CreateJobRequest,
 ) -> Result<wire::Job, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = check.new_id("job_id", &request.job_id, JobId::new);
     let opened = check
         .required("job", request.job.as_ref())
@@ -44,7 +44,7 @@ pub(crate) async fn create(
 
 /// A job as it stands.
 pub(crate) async fn get(call: Call<'_>, request: wire::GetJobRequest) -> Result<wire::Job, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = check.job_name("name", &request.name);
     let id = check.finish(id)?;
     Ok(job(&*call.job(&id).await?))
@@ -55,7 +55,7 @@ pub(crate) async fn list(
     call: Call<'_>,
     request: wire::ListJobsRequest,
 ) -> Result<wire::ListJobsResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let list = call.operation().name();
     let page = check.jobs_page(list, request.page_size, &request.page_token, JOBS);
     let (limit, after) = check.finish(page)?;

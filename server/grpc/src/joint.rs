@@ -6,7 +6,7 @@ mod described;
 use crate::page::of_list;
 use crate::request::int;
 use crate::words::Word;
-use crate::{Check, decision, job, mark, refit, removal};
+use crate::{Validator, decision, job, mark, refit, removal};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, JointOf, names};
 use clampbook_book::fact::{Layout, Target};
@@ -20,7 +20,7 @@ pub(crate) async fn create(
     call: Call<'_>,
     request: wire::CreateJointRequest,
 ) -> Result<wire::Joint, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let job = check.job_name("parent", &request.parent);
     let id = check.new_id("joint_id", &request.joint_id, JointId::new);
     let added = check
@@ -36,7 +36,7 @@ pub(crate) async fn get(
     call: Call<'_>,
     request: wire::GetJointRequest,
 ) -> Result<wire::Joint, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let ids = check.joint_name("name", &request.name);
     let (job, id) = check.finish(ids)?;
     Ok(joint(&job, &call.joint(&job, &id).await?.joint))
@@ -47,7 +47,7 @@ pub(crate) async fn list(
     call: Call<'_>,
     request: wire::ListJointsRequest,
 ) -> Result<wire::ListJointsResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = check.job_name("parent", &request.parent);
     let list = format!("ListJoints {}", request.parent);
     let page = check.numbered_page(&list, request.page_size, &request.page_token, job::JOBS);
@@ -97,7 +97,7 @@ fn joint(job: &JobId, joint: &Joint) -> wire::Joint {
             .map(|followed| names::specification(&followed.specification))
             .unwrap_or_default(),
         specification_revision: fact.specification.as_ref().map_or(0, |s| int(s.revision)),
-        markings: mark::standing(job, joint.marked()),
+        match_marks: mark::standing(job, joint.marked()),
     }
 }
 
@@ -105,7 +105,7 @@ fn target(target: &Target) -> wire::JointTarget {
     wire::JointTarget {
         thread: target.thread.clone(),
         grade: target.grade.clone(),
-        condition: target.condition.clone(),
+        lubrication: target.lubrication.clone(),
         proof_share: target.proof_share,
         clamp_load_n: target.clamp_load_n,
         nut_factor: target.nut_factor,
@@ -129,7 +129,7 @@ fn position(job: &JobId, joint: &Joint, position: &Position) -> wire::Position {
             .refit()
             .map(|(r, refitted)| refit::refit(job, r.entry, &r.said, refitted)),
         etag: position.etag(),
-        markings: mark::standing(job, position.marked()),
+        match_marks: mark::standing(job, position.marked()),
     }
 }
 

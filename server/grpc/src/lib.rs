@@ -6,7 +6,6 @@ mod assembly;
 mod catalogue;
 mod chart;
 mod check;
-mod condition;
 #[cfg(test)]
 mod contract;
 mod correction;
@@ -20,6 +19,7 @@ mod history;
 mod identify;
 mod job;
 mod joint;
+mod lubrication;
 mod many;
 mod mark;
 mod order;
@@ -45,6 +45,6 @@ mod torque;
 mod words;
 mod wrench;
 
-use check::Check;
+use check::Validator;
 pub use oversize::OversizeLayer;
 pub use services::{NAMES, add};

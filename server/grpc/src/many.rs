@@ -4,7 +4,7 @@
 use crate::guard::Guard;
 use crate::status::status;
 use crate::words::{Word, severity};
-use crate::{Check, catalogue, torque};
+use crate::{Validator, catalogue, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::many::{CHUNK, one_of_many};
 use clampbook_app::{App, Error, Operation, contain};
@@ -66,7 +66,7 @@ fn answers(
     chunk: &wire::ComputeTorquesRequest,
 ) -> Result<wire::ComputeTorquesResponse, Error> {
     let count = chunk.asks.len();
-    let mut check = Check::default();
+    let mut check = Validator::default();
     if count == 0 || count > CHUNK {
         let why = format!("has {count} items, allowed are 1 to {CHUNK}");
         check.wrong("asks", why);
@@ -115,8 +115,8 @@ impl<'c> Shared<'c> {
             clamp_load_n: answer.clamp_load.get(),
             nut_factor: answer.nut_factor.get(),
             proof_load_n: answer.working_load.get(),
-            least_clamp_load_n: answer.scatter.least.get(),
-            greatest_clamp_load_n: answer.scatter.greatest.get(),
+            minimum_clamp_load_n: answer.scatter.minimum.get(),
+            maximum_clamp_load_n: answer.scatter.maximum.get(),
             governed_by: self.text(answer.governed_by.text()),
             assumptions: answer
                 .assumptions

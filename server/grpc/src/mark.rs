@@ -1,7 +1,7 @@
 //! Marks made before parting.
 
 use crate::words::Word;
-use crate::{Check, request};
+use crate::{Validator, request};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::bounds;
@@ -13,21 +13,21 @@ use clampbook_book::job::Record;
 /// Logs marks.
 pub(crate) async fn log(
     call: Call<'_>,
-    request: wire::LogMarksRequest,
-) -> Result<wire::LogMarksResponse, Error> {
-    let mut check = Check::default();
+    request: wire::LogMatchMarksRequest,
+) -> Result<wire::LogMatchMarksResponse, Error> {
+    let mut check = Validator::default();
     let parts = check
-        .required("marking", request.marking.as_ref())
-        .and_then(|marking| marked(&mut check, marking));
-    let logged = call.log_marks(check.change(&request, parts)?).await?;
+        .required("match_marks", request.match_marks.as_ref())
+        .and_then(|match_marks| marked(&mut check, match_marks));
+    let logged = call.log_match_marks(check.change(&request, parts)?).await?;
     let one = &logged.marks;
-    Ok(wire::LogMarksResponse {
-        marking: Some(marking(&one.job, one.entry, &one.said, &one.fact)),
+    Ok(wire::LogMatchMarksResponse {
+        match_marks: Some(match_marks(&one.job, one.entry, &one.said, &one.fact)),
         etag: logged.etag,
     })
 }
 
-impl Check {
+impl Validator {
     /// Takes marks.
     pub(crate) fn marks(&mut self, field: &str, marks: &[wire::Mark]) -> Vec<Mark> {
         self.each(field, marks, |check, item, mark| {
@@ -38,17 +38,20 @@ impl Check {
 }
 
 /// The marks a message describes.
-pub(crate) fn marked(check: &mut Check, marking: &wire::Marking) -> Option<(JobId, Marked)> {
-    let joint = check.joint_name("marking.joint", &marking.joint);
-    let position = match marking.position {
+pub(crate) fn marked(
+    check: &mut Validator,
+    match_marks: &wire::MatchMarks,
+) -> Option<(JobId, Marked)> {
+    let joint = check.joint_name("match_marks.joint", &match_marks.joint);
+    let position = match match_marks.position {
         0 => Some(0),
-        number => check.position("marking.position", number),
+        number => check.position("match_marks.position", number),
     };
-    if marking.marks.is_empty() {
-        check.wrong("marking.marks", "is required: say what was marked");
+    if match_marks.marks.is_empty() {
+        check.wrong("match_marks.marks", "is required: say what was marked");
     }
-    let marks = check.marks("marking.marks", &marking.marks);
-    let note = check.text("marking.note", &marking.note, bounds::NOTE);
+    let marks = check.marks("match_marks.marks", &match_marks.marks);
+    let note = check.text("match_marks.note", &match_marks.note, bounds::NOTE);
     let (job, joint) = joint?;
     Some((
         job,
@@ -65,15 +68,15 @@ pub(crate) fn marked(check: &mut Check, marking: &wire::Marking) -> Option<(JobI
 pub(crate) fn standing<'r>(
     job: &JobId,
     marked: impl Iterator<Item = (&'r Record, &'r Marked)>,
-) -> Vec<wire::Marking> {
+) -> Vec<wire::MatchMarks> {
     marked
-        .map(|(record, marked)| marking(job, record.entry, &record.said, marked))
+        .map(|(record, marked)| match_marks(job, record.entry, &record.said, marked))
         .collect()
 }
 
 /// Marks as recorded.
-fn marking(job: &JobId, number: EntryNumber, said: &Said, marked: &Marked) -> wire::Marking {
-    wire::Marking {
+fn match_marks(job: &JobId, number: EntryNumber, said: &Said, marked: &Marked) -> wire::MatchMarks {
+    wire::MatchMarks {
         entry: names::entry(job, number),
         joint: names::joint(job, &marked.joint),
         position: marked.position.into(),

@@ -3,7 +3,7 @@
 use crate::page::{Sizes, of_list};
 use crate::request::int;
 use crate::words::Word;
-use crate::{Check, flag, request};
+use crate::{Validator, flag, request};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::bounds;
@@ -12,7 +12,7 @@ use clampbook_book::fact::{PartArrived, PartWanted};
 use clampbook_book::ids::{EntryNumber, JobId, JointId};
 use clampbook_book::orders::{Demand, Line, Wait};
 
-/// Greatest number of one part.
+/// Maximum number of one part.
 const MOST: i32 = 1_000;
 
 const LINES: Sizes = Sizes {
@@ -25,7 +25,7 @@ pub(crate) async fn list(
     call: Call<'_>,
     request: wire::ListPartsToOrderRequest,
 ) -> Result<wire::ListPartsToOrderResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let scope = check.job_or_assembly_name("parent", &request.parent);
     let list = format!("ListPartsToOrder {}", request.parent);
     let page = check.numbered_page(&list, request.page_size, &request.page_token, LINES);
@@ -43,7 +43,7 @@ pub(crate) async fn waits(
     call: Call<'_>,
     request: wire::ListWaitsRequest,
 ) -> Result<wire::ListWaitsResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let scope = check.job_or_assembly_name("parent", &request.parent);
     let list = format!("ListWaits {}", request.parent);
     let page = check.numbered_page(&list, request.page_size, &request.page_token, LINES);
@@ -61,7 +61,7 @@ pub(crate) async fn log_wanted(
     call: Call<'_>,
     request: wire::LogPartWantedRequest,
 ) -> Result<wire::LogPartWantedResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let parts = check
         .required("wanted", request.wanted.as_ref())
         .and_then(|said| wanted(&mut check, said));
@@ -78,7 +78,7 @@ pub(crate) async fn log_arrival(
     call: Call<'_>,
     request: wire::LogPartArrivalRequest,
 ) -> Result<wire::LogPartArrivalResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let parts = check
         .required("arrival", request.arrival.as_ref())
         .and_then(|said| arrived(&mut check, said));
@@ -93,7 +93,10 @@ pub(crate) async fn log_arrival(
 }
 
 /// The wanted part a message describes.
-pub(crate) fn wanted(check: &mut Check, said: &wire::WantedPart) -> Option<(JobId, PartWanted)> {
+pub(crate) fn wanted(
+    check: &mut Validator,
+    said: &wire::WantedPart,
+) -> Option<(JobId, PartWanted)> {
     let ids = check.assembly_name("wanted.assembly", &said.assembly);
     let job = ids.as_ref().map(|(job, _)| job);
     let joint = check.own_joint("wanted.joint", &said.joint, job);
@@ -116,7 +119,10 @@ pub(crate) fn wanted(check: &mut Check, said: &wire::WantedPart) -> Option<(JobI
 }
 
 /// The arrival a message describes.
-pub(crate) fn arrived(check: &mut Check, said: &wire::PartArrival) -> Option<(JobId, PartArrived)> {
+pub(crate) fn arrived(
+    check: &mut Validator,
+    said: &wire::PartArrival,
+) -> Option<(JobId, PartArrived)> {
     let ids = check.assembly_name("arrival.assembly", &said.assembly);
     let what = check.required_text("arrival.what", &said.what, bounds::SENTENCE);
     let quantity = check.quantity("arrival.quantity", said.quantity);
@@ -133,7 +139,7 @@ pub(crate) fn arrived(check: &mut Check, said: &wire::PartArrival) -> Option<(Jo
     Some((job, arrived))
 }
 
-impl Check {
+impl Validator {
     /// Takes how many of a part.
     fn quantity(&mut self, field: &str, number: i32) -> Option<u16> {
         let quantity = u16::try_from(number)
@@ -219,7 +225,7 @@ fn wait(job: &JobId, wait: &Wait) -> wire::Wait {
         assembly: names::assembly(job, &wait.assembly),
         joint: joint_name(job, wait.joint.as_ref()),
         position: wait.position.into(),
-        waits_for: wait.waits_for.clone(),
+        hold_reason: wait.hold_reason.clone(),
         why: wait.why.clone(),
         entry: names::entry(job, wait.entry),
         on_hold: wait.on_hold,

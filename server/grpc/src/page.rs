@@ -1,6 +1,6 @@
 //! Paging: sizes, and tokens that are opaque, URL-safe and bound to the list they came from.
 
-use super::Check;
+use super::Validator;
 use clampbook_app::JobsAfter;
 
 /// A page that is wanted.
@@ -12,16 +12,16 @@ pub(crate) struct Page {
     pub(crate) after: Option<String>,
 }
 
-/// Default and greatest size of a list's pages.
+/// Default and maximum size of a list's pages.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Sizes {
     /// Size when none is asked for.
     pub(crate) default: usize,
-    /// Greatest size given.
+    /// Maximum size given.
     pub(crate) most: usize,
 }
 
-impl Check {
+impl Validator {
     /// Takes the paging fields of a list that follows the list of jobs.
     pub(crate) fn jobs_page(
         &mut self,

@@ -4,7 +4,7 @@ mod stream;
 
 pub(crate) use stream::{Sent, UNDER_WAY, add, get};
 
-use crate::{Check, request};
+use crate::{Validator, request};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Change, Error, Sending, names};
 use clampbook_book::bounds;
@@ -32,7 +32,7 @@ pub(crate) struct Announced {
 /// # Errors
 /// All violations.
 pub(crate) fn announced(first: &wire::AddPhotoRequest) -> Result<Announced, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let sending = check.sending(first);
     let parts = check
         .required("photo", first.photo.as_ref())
@@ -60,7 +60,7 @@ pub(crate) fn announced(first: &wire::AddPhotoRequest) -> Result<Announced, Erro
 /// # Errors
 /// It says more than content.
 pub(crate) fn only_content(later: &wire::AddPhotoRequest) -> Result<(), Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     for (field, is_said) in [
         ("photo", later.photo.is_some()),
         ("request_id", !later.request_id.is_empty()),
@@ -78,7 +78,7 @@ pub(crate) fn only_content(later: &wire::AddPhotoRequest) -> Result<(), Error> {
 
 /// The stream was not as long as it said.
 pub(crate) fn not_as_announced(sent: usize, announced: usize) -> Error {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let more = if sent > announced { " or more" } else { "" };
     check.wrong(
         "photo.size_bytes",
@@ -96,7 +96,7 @@ pub(crate) fn add_photo(
     content: &[u8],
     hash: ContentHash,
 ) -> Result<Change<PhotoAdded>, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let found = MediaType::of(content);
     match (found, announced.media_type) {
         (None, _) => check.wrong(
@@ -137,7 +137,7 @@ fn with_content(said: &[u8; 32], hash: ContentHash) -> [u8; 32] {
 
 /// What a message says about a photo that is kept already; the job only if it says what the photo is of.
 pub(crate) fn described(
-    check: &mut Check,
+    check: &mut Validator,
     said: &wire::PhotoDescription,
 ) -> Option<(Option<JobId>, PhotoDescribed)> {
     let caption = caption(check, &said.caption);
@@ -156,11 +156,11 @@ pub(crate) fn described(
     None
 }
 
-fn caption(check: &mut Check, said: &str) -> String {
+fn caption(check: &mut Validator, said: &str) -> String {
     check.text("photo.caption", said, bounds::SENTENCE)
 }
 
-fn subject(check: &mut Check, name: &str, position: i32) -> Option<(JobId, PhotoOf)> {
+fn subject(check: &mut Validator, name: &str, position: i32) -> Option<(JobId, PhotoOf)> {
     const FIELD: &str = "photo.subject";
     let kind = name
         .strip_prefix("jobs/")
@@ -190,7 +190,7 @@ fn subject(check: &mut Check, name: &str, position: i32) -> Option<(JobId, Photo
     }
 }
 
-fn media_type(check: &mut Check, said: &str) -> Option<MediaType> {
+fn media_type(check: &mut Validator, said: &str) -> Option<MediaType> {
     let known = MediaType::from_id(said);
     if known.is_none() && !said.is_empty() {
         let all: Vec<&str> = MediaType::ALL.iter().map(|one| one.id()).collect();
@@ -200,7 +200,7 @@ fn media_type(check: &mut Check, said: &str) -> Option<MediaType> {
     known
 }
 
-fn size(check: &mut Check, said: i64) -> Option<usize> {
+fn size(check: &mut Validator, said: i64) -> Option<usize> {
     let size = usize::try_from(said)
         .ok()
         .filter(|size| (1..=bounds::PHOTO_BYTES).contains(size));

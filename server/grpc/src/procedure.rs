@@ -1,6 +1,6 @@
 //! How a joint is tightened or loosened, step by step.
 
-use crate::{Check, catalogue};
+use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::procedure::cautions;
 use clampbook_app::{Call, Error};
@@ -24,7 +24,7 @@ pub(crate) fn plan(
 
 /// The question of a request, and what was found wrong with it so far; what is wrong with the rest, the engine says.
 fn ask(request: &wire::PlanTighteningRequest) -> (PlanAsk<'_>, Vec<Violation>) {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     check.text("procedure", &request.procedure, bounds::SHORT);
     let purpose = check.word::<Purpose>("purpose", request.purpose);
     let torque = check
@@ -47,7 +47,7 @@ fn ask(request: &wire::PlanTighteningRequest) -> (PlanAsk<'_>, Vec<Violation>) {
     (ask, check.into_violations())
 }
 
-impl Check {
+impl Validator {
     fn any_layout(&mut self, request: &wire::PlanTighteningRequest) -> Option<Layout> {
         let Ok(layout) = wire::Layout::try_from(request.layout) else {
             let number = request.layout;
@@ -55,7 +55,7 @@ impl Check {
             return None;
         };
         let is_single = matches!(layout, wire::Layout::Unspecified | wire::Layout::Single);
-        let least = match layout {
+        let minimum = match layout {
             wire::Layout::Unspecified | wire::Layout::Single => 0,
             wire::Layout::Ring => 2,
             wire::Layout::Grid => 4,
@@ -64,11 +64,11 @@ impl Check {
         let most = if is_single { 1 } else { MOST_POSITIONS };
         let given = request.position_count;
         let count = u16::try_from(given).ok();
-        let positions = count.filter(|n| (least..=most).contains(n));
+        let positions = count.filter(|n| (minimum..=most).contains(n));
         if positions.is_none() {
             self.wrong(
                 "position_count",
-                format!("is {given}, allowed here are {least} to {most}"),
+                format!("is {given}, allowed here are {minimum} to {most}"),
             );
         }
         if layout != wire::Layout::Grid && request.row_count != 0 {

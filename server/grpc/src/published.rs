@@ -1,7 +1,7 @@
 //! What a published torque implies, and the same for another lubricant.
 
 use crate::words::Word;
-use crate::{Check, catalogue};
+use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::published::{assumptions, cautions};
 use clampbook_app::{Call, Error};
@@ -25,7 +25,7 @@ pub(crate) fn restate(
 /// # Errors
 /// Never, as long as the stand-in for an unreadable torque can be read.
 fn ask(request: &wire::RestateTorqueRequest) -> Result<(PublishedAsk<'_>, Vec<Violation>), Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
     let _ = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let torque = check.torque_or_stand_in("torque", &request.torque)?;
@@ -33,8 +33,8 @@ fn ask(request: &wire::RestateTorqueRequest) -> Result<(PublishedAsk<'_>, Vec<Vi
         thread: &request.thread,
         grade: &request.grade,
         torque,
-        published_condition: &request.published_condition,
-        condition: &request.condition,
+        published_lubrication: &request.published_lubrication,
+        lubrication: &request.lubrication,
         flat_seats: request.flat_seats,
         purpose: purpose.unwrap_or_default(),
         unit_is_confirmed: request.unit_confirmed,
@@ -50,7 +50,7 @@ pub(crate) fn unit_of(request: &wire::RestateTorqueRequest, ask: &PublishedAsk<'
 /// Stands in for a torque that cannot be read, which is found wrong, so that the rest is judged too.
 const UNREAD: &str = "1 N·m";
 
-impl Check {
+impl Validator {
     /// Takes a torque that must be said; what stands in for one that is found wrong lets the rest be judged too.
     ///
     /// # Errors
@@ -96,7 +96,7 @@ fn answer(found: &Published<'_>, unit: TorqueUnit) -> wire::RestateTorqueRespons
         assumptions: assumptions(found).into_iter().map(Into::into).collect(),
         cautions: cautions(found).into_iter().map(Into::into).collect(),
         thread: found.thread.to_string(),
-        published_condition: found.published_condition.name().into(),
+        published_lubrication: found.published_lubrication.name().into(),
         torque_text: show::entered(&found.torque),
         clamp_load_text: show::load(found.clamp_load, unit),
     }
@@ -106,12 +106,12 @@ fn answer(found: &Published<'_>, unit: TorqueUnit) -> wire::RestateTorqueRespons
 pub(crate) fn restated(restated: &Restated<'_>, unit: TorqueUnit) -> wire::RestatedTorque {
     wire::RestatedTorque {
         torque_nm: restated.torque.get(),
-        condition: restated.condition.name().into(),
+        lubrication: restated.lubrication.name().into(),
         ratio: restated.ratio,
-        least_clamp_load_n: restated.least.get(),
-        greatest_clamp_load_n: restated.greatest.get(),
+        minimum_clamp_load_n: restated.minimum.get(),
+        maximum_clamp_load_n: restated.maximum.get(),
         torque_text: show::torque(restated.torque, unit),
-        clamp_load_text: show::load_range(restated.least, restated.greatest, unit),
+        clamp_load_text: show::load_range(restated.minimum, restated.maximum, unit),
     }
 }
 
@@ -130,7 +130,7 @@ fn reading(reading: Reading, entered: f64) -> wire::UnitReading {
 }
 
 /// The engine's unit for a request's; newton metres when none is said.
-pub(crate) fn unit(check: &mut Check, field: &str, number: i32) -> TorqueUnit {
+pub(crate) fn unit(check: &mut Validator, field: &str, number: i32) -> TorqueUnit {
     check
         .word::<TorqueUnit>(field, number)
         .unwrap_or(TorqueUnit::NewtonMetre)

@@ -3,7 +3,7 @@
 use crate::replacement::{new_part, spec};
 use crate::request::int;
 use crate::words::Word;
-use crate::{Check, flag, request};
+use crate::{Validator, flag, request};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::bounds;
@@ -20,7 +20,7 @@ pub(crate) async fn log(
     call: Call<'_>,
     request: wire::LogRefitRequest,
 ) -> Result<wire::LogRefitResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let parts = check
         .required("refit", request.refit.as_ref())
         .and_then(|refit| refitted(&mut check, refit));
@@ -34,7 +34,7 @@ pub(crate) async fn log(
 }
 
 /// The refit a message describes.
-pub(crate) fn refitted(check: &mut Check, refit: &wire::Refit) -> Option<(JobId, Refitted)> {
+pub(crate) fn refitted(check: &mut Validator, refit: &wire::Refit) -> Option<(JobId, Refitted)> {
     let joint = check.joint_name("refit.joint", &refit.joint);
     let position = check.position("refit.position", refit.position);
     let is_new = match wire::FittedPart::try_from(refit.fitted_part) {
@@ -79,7 +79,7 @@ pub(crate) fn refitted(check: &mut Check, refit: &wire::Refit) -> Option<(JobId,
 }
 
 /// What else a refit says; nothing when it says nothing.
-fn fitted_with(check: &mut Check, refit: &wire::Refit) -> Option<Box<FittedWith>> {
+fn fitted_with(check: &mut Validator, refit: &wire::Refit) -> Option<Box<FittedWith>> {
     let pieces = check.each(
         "refit.fitted_pieces",
         &refit.fitted_pieces,
@@ -109,7 +109,7 @@ fn fitted_with(check: &mut Check, refit: &wire::Refit) -> Option<Box<FittedWith>
     let with = FittedWith {
         as_it_came_out: refit.as_it_came_out,
         pieces,
-        run_on: check.torque("refit.run_on_torque", &refit.run_on_torque),
+        prevailing_torque: check.torque("refit.prevailing_torque", &refit.prevailing_torque),
     };
     (with != FittedWith::default()).then(|| Box::new(with))
 }
@@ -122,12 +122,12 @@ fn tell(refit: wire::Refit, with: Option<&FittedWith>) -> wire::Refit {
     wire::Refit {
         fitted_pieces: with.pieces.iter().map(fitted).collect(),
         as_it_came_out: with.as_it_came_out,
-        run_on_torque: with
-            .run_on
+        prevailing_torque: with
+            .prevailing_torque
             .as_ref()
             .map(|torque| torque.said.clone())
             .unwrap_or_default(),
-        run_on_torque_nm: with.run_on.as_ref().map(|torque| torque.nm),
+        prevailing_torque_nm: with.prevailing_torque.as_ref().map(|torque| torque.nm),
         ..refit
     }
 }

@@ -4,7 +4,7 @@ mod assembled;
 
 use crate::request::{self, int};
 use crate::words::Word;
-use crate::{Check, flag};
+use crate::{Validator, flag};
 use clampbook_api::v1 as wire;
 use clampbook_app::removal::read_table;
 use clampbook_app::{Call, Error, names};
@@ -13,7 +13,7 @@ use clampbook_book::command::AlikeRemovals;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{LengthSeen, Removed};
 use clampbook_book::ids::{EntryNumber, JobId, PositionNumber};
-use clampbook_book::words::{HeatColour, Means};
+use clampbook_book::words::{HeatColour, Method};
 use wire::removal::LengthSeen as WireLength;
 
 /// Logs a removal.
@@ -21,7 +21,7 @@ pub(crate) async fn log(
     call: Call<'_>,
     request: wire::LogRemovalRequest,
 ) -> Result<wire::LogRemovalResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let parts = check
         .required("removal", request.removal.as_ref())
         .and_then(|removal| removed(&mut check, removal));
@@ -39,7 +39,7 @@ pub(crate) async fn log_alike(
     call: Call<'_>,
     request: wire::LogAlikeRemovalsRequest,
 ) -> Result<wire::LogAlikeRemovalsResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let joint = check.joint_name("joint", &request.joint);
     check.distinct("positions", &request.positions);
     let positions: Vec<PositionNumber> = request
@@ -48,15 +48,15 @@ pub(crate) async fn log_alike(
         .enumerate()
         .filter_map(|(i, number)| check.position(&format!("positions[{i}]"), *number))
         .collect();
-    let condition = check.required_word("condition", request.condition);
-    let (means, heat_colour) = check.means("", &request.means, request.heat_colour);
+    let outcome = check.required_word("outcome", request.outcome);
+    let (methods, heat_colour) = check.methods("", &request.methods, request.heat_colour);
     let kept_in = check.text("kept_in", &request.kept_in, bounds::SHORT);
-    let parts = joint.zip(condition).map(|((job, joint), condition)| {
+    let parts = joint.zip(outcome).map(|((job, joint), outcome)| {
         let alike = AlikeRemovals {
             joint,
             positions,
-            condition,
-            means,
+            outcome,
+            methods,
             heat_colour,
             kept_in,
         };
@@ -80,7 +80,7 @@ pub(crate) async fn import(
     call: Call<'_>,
     request: wire::ImportRemovalsRequest,
 ) -> Result<wire::ImportRemovalsResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let job = check.job_name("parent", &request.parent);
     let lines = read_table(&mut check, job.as_ref(), &request.csv);
     let change = check.change(&request, job.zip(lines))?;
@@ -92,29 +92,29 @@ pub(crate) async fn import(
     })
 }
 
-impl Check {
+impl Validator {
     /// Takes what it took, and how hot it got.
-    fn means(
+    fn methods(
         &mut self,
         path: &str,
-        means: &[i32],
+        methods: &[i32],
         heat_colour: i32,
-    ) -> (Vec<Means>, Option<HeatColour>) {
-        let means = self.word_list(&format!("{path}means"), means);
+    ) -> (Vec<Method>, Option<HeatColour>) {
+        let methods = self.word_list(&format!("{path}methods"), methods);
         let field = format!("{path}heat_colour");
         let colour = self.word(&field, heat_colour);
-        self.heat_agrees(&field, &means, colour, heat_colour == 0);
-        (means, colour)
+        self.heat_agrees(&field, &methods, colour, heat_colour == 0);
+        (methods, colour)
     }
 }
 
 /// The removal a message describes.
-pub(crate) fn removed(check: &mut Check, removal: &wire::Removal) -> Option<(JobId, Removed)> {
+pub(crate) fn removed(check: &mut Validator, removal: &wire::Removal) -> Option<(JobId, Removed)> {
     let joint = check.joint_name("removal.joint", &removal.joint);
     let position = check.position("removal.position", removal.position);
-    let condition = check.required_word("removal.condition", removal.condition);
+    let outcome = check.required_word("removal.outcome", removal.outcome);
     let ticks = check.word_list("removal.ticks", &removal.ticks);
-    let (means, heat_colour) = check.means("removal.", &removal.means, removal.heat_colour);
+    let (methods, heat_colour) = check.methods("removal.", &removal.methods, removal.heat_colour);
     let length = match &removal.length_seen {
         None => None,
         Some(WireLength::Length(said)) => check
@@ -126,7 +126,7 @@ pub(crate) fn removed(check: &mut Check, removal: &wire::Removal) -> Option<(Job
     };
     let heated_place = check.text("removal.heated_place", &removal.heated_place, bounds::PLACE);
     let thread = check.text("removal.thread", &removal.thread, bounds::DESIGNATION);
-    let marking = check.text("removal.marking", &removal.marking, bounds::SHORT);
+    let head_marking = check.text("removal.head_marking", &removal.head_marking, bounds::SHORT);
     let grade = check.text("removal.grade", &removal.grade, bounds::DESIGNATION);
     let breakaway = check.torque("removal.breakaway_torque", &removal.breakaway_torque);
     let kept_in = check.text("removal.kept_in", &removal.kept_in, bounds::SHORT);
@@ -138,14 +138,14 @@ pub(crate) fn removed(check: &mut Check, removal: &wire::Removal) -> Option<(Job
         Removed {
             joint,
             position: position?,
-            condition: condition?,
+            outcome: outcome?,
             ticks,
-            means,
+            methods,
             heat_colour,
             heated_place,
             thread,
             length,
-            marking,
+            head_marking,
             grade,
             breakaway,
             kept_in,
@@ -174,14 +174,18 @@ pub(crate) fn removal(
         entry: names::entry(job, number),
         joint: names::joint(job, &removed.joint),
         position: removed.position.into(),
-        condition: removed.condition.number(),
+        outcome: removed.outcome.number(),
         ticks: removed.ticks.iter().map(|tick| tick.number()).collect(),
-        means: removed.means.iter().map(|means| means.number()).collect(),
+        methods: removed
+            .methods
+            .iter()
+            .map(|methods| methods.number())
+            .collect(),
         heat_colour: removed.heat_colour.map(Word::number).unwrap_or_default(),
         heated_place: removed.heated_place.clone(),
         thread: removed.thread.clone(),
         length_mm,
-        marking: removed.marking.clone(),
+        head_marking: removed.head_marking.clone(),
         grade: removed.grade.clone(),
         breakaway_torque: removed
             .breakaway

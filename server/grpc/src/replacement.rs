@@ -1,6 +1,6 @@
 //! Fasteners as they are named, and whether one fits.
 
-use crate::Check;
+use crate::Validator;
 use crate::words::Word;
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
@@ -14,7 +14,7 @@ pub(crate) async fn check(
     call: Call<'_>,
     request: wire::CheckReplacementRequest,
 ) -> Result<wire::CheckReplacementResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let ids = check.joint_name("joint", &request.joint);
     let position = check.position("position", request.position);
     let part = check
@@ -34,27 +34,27 @@ pub(crate) async fn check(
 
 /// The fastener a message describes, under the path of its field.
 fn fastener_spec(
-    check: &mut Check,
+    check: &mut Validator,
     field: &str,
     part: &wire::FastenerSpec,
 ) -> Option<FastenerSpec> {
-    described(check, field, part, clampbook_app::Check::required_text)
+    described(check, field, part, clampbook_app::Validator::required_text)
 }
 
 /// The fastener that is to be made: its grade may be unknown.
 pub(crate) fn made_spec(
-    check: &mut Check,
+    check: &mut Validator,
     field: &str,
     part: &wire::FastenerSpec,
 ) -> Option<FastenerSpec> {
-    described(check, field, part, clampbook_app::Check::text)
+    described(check, field, part, clampbook_app::Validator::text)
 }
 
 fn described(
-    check: &mut Check,
+    check: &mut Validator,
     field: &str,
     part: &wire::FastenerSpec,
-    text: fn(&mut clampbook_app::Check, &str, &str, usize) -> String,
+    text: fn(&mut clampbook_app::Validator, &str, &str, usize) -> String,
 ) -> Option<FastenerSpec> {
     let under = |name: &str| format!("{field}.{name}");
     let thread = check.required_text(&under("thread"), &part.thread, bounds::DESIGNATION);
@@ -78,7 +78,7 @@ fn described(
     })
 }
 
-impl Check {
+impl Validator {
     /// Takes a size in millimetres that may be left unsaid.
     fn size_mm(&mut self, field: &str, said: Option<f64>) -> Option<f64> {
         let mm = said?;
@@ -131,7 +131,7 @@ fn fit_check(check: &FitCheck) -> wire::FitCheck {
 
 /// The fastener a message describes, for a part that is new.
 pub(crate) fn new_part(
-    check: &mut Check,
+    check: &mut Validator,
     field: &str,
     part: Option<&wire::FastenerSpec>,
     wanted: bool,

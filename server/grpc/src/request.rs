@@ -1,6 +1,6 @@
 //! What every changing request and many answers share: request ids, fingerprints, times, who said what, numbers.
 
-use super::Check;
+use super::Validator;
 use clampbook_api::v1 as wire;
 use clampbook_app::{Change, Error, Sending, ShopChange};
 use clampbook_book::entry::{Moment, Said};
@@ -12,7 +12,7 @@ use uuid::Uuid;
 /// Earliest time something can have been said: 2000-01-01, long before any journal. Common practice.
 const EARLIEST: Moment = Moment(946_684_800_000_000);
 
-impl Check {
+impl Validator {
     /// Takes when something was said; nothing when it is now.
     pub(crate) fn said_time(&mut self, time: Option<&Timestamp>) -> Option<Moment> {
         let time = time?;
@@ -152,23 +152,23 @@ changing! {
     CreateJobRequest = "CreateJob";
     CreateAssemblyRequest = "CreateAssembly";
     CreateJointRequest = "CreateJoint";
-    LogMarksRequest = "LogMarks";
+    LogMatchMarksRequest = "LogMarks";
     LogRemovalRequest = "LogRemoval";
     LogAlikeRemovalsRequest = "LogAlikeRemovals";
     ImportRemovalsRequest = "ImportRemovals";
     ImportSpecificationsRequest = "ImportSpecifications";
     LogDecisionRequest = "LogDecision" etag;
     LogRefitRequest = "LogRefit";
-    LogPiecesRequest = "LogPieces";
+    LogNotRefittedRequest = "LogPieces";
     LogFindingRequest = "LogFinding";
     AnswerCounterpartRequest = "AnswerCounterpart";
     LogPartWantedRequest = "LogPartWanted";
     LogPartArrivalRequest = "LogPartArrival";
     AddPhotoRequest = "AddPhoto";
     CorrectEntryRequest = "CorrectEntry" etag;
-    CreateConditionRequest = "CreateCondition";
-    ReviseConditionRequest = "ReviseCondition" etag;
-    WithdrawConditionRequest = "WithdrawCondition" etag;
+    CreateLubricationRequest = "CreateCondition";
+    ReviseLubricationRequest = "ReviseCondition" etag;
+    WithdrawLubricationRequest = "WithdrawCondition" etag;
     CreateSpecificationRequest = "CreateSpecification";
     ReviseSpecificationRequest = "ReviseSpecification" etag;
     WithdrawSpecificationRequest = "WithdrawSpecification" etag;

@@ -1,6 +1,6 @@
 //! Searching across jobs.
 
-use crate::Check;
+use crate::Validator;
 use crate::page::{Sizes, token};
 use clampbook_api::v1 as wire;
 use clampbook_app::search::{Found, From};
@@ -44,7 +44,7 @@ struct Search {
 /// # Errors
 /// All violations.
 fn search(request: &wire::SearchJobsRequest, catalogue: &Catalogue) -> Result<Search, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let wanted = Wanted {
         machine: check.text("machine", &request.machine, bounds::SENTENCE),
         thread: check.text("thread", &request.thread, bounds::DESIGNATION),

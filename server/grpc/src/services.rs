@@ -2,9 +2,9 @@
 
 use crate::guard::Guard;
 use crate::{
-    assembly, catalogue, chart, condition, correction, decision, effective, entry, finding, flag,
-    history, identify, job, joint, many, mark, order, photo, pieces, procedure, published, refit,
-    removal, replacement, search, sheet, specification, strength, stretch, torque, wrench,
+    assembly, catalogue, chart, correction, decision, effective, entry, finding, flag, history,
+    identify, job, joint, lubrication, many, mark, order, photo, pieces, procedure, published,
+    refit, removal, replacement, search, sheet, specification, strength, stretch, torque, wrench,
 };
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::catalog_service_server::{CatalogService, CatalogServiceServer};
@@ -91,19 +91,19 @@ macro_rules! service {
 service! {
     CatalogService:
     waits {
-        create_condition: CreateCondition(CreateConditionRequest) -> Condition = condition::create;
-        revise_condition: ReviseCondition(ReviseConditionRequest) -> Condition = condition::revise;
-        withdraw_condition: WithdrawCondition(WithdrawConditionRequest) -> Condition = condition::withdraw;
+        create_lubrication: CreateLubrication(CreateLubricationRequest) -> Lubrication = lubrication::create;
+        revise_lubrication: ReviseLubrication(ReviseLubricationRequest) -> Lubrication = lubrication::revise;
+        withdraw_lubrication: WithdrawLubrication(WithdrawLubricationRequest) -> Lubrication = lubrication::withdraw;
     }
     calculates {
         list_threads: ListThreads(ListThreadsRequest) -> ListThreadsResponse = catalogue::threads;
         get_thread: GetThread(GetThreadRequest) -> Thread = catalogue::thread;
         list_grades: ListGrades(ListGradesRequest) -> ListGradesResponse = catalogue::grades;
         list_nut_grades: ListNutGrades(ListNutGradesRequest) -> ListNutGradesResponse = catalogue::nut_grades;
-        list_conditions: ListConditions(ListConditionsRequest) -> ListConditionsResponse = catalogue::conditions;
+        list_lubrications: ListLubrications(ListLubricationsRequest) -> ListLubricationsResponse = catalogue::lubrications;
         list_look_alikes: ListLookAlikes(ListLookAlikesRequest) -> ListLookAlikesResponse = catalogue::look_alikes;
         list_published_torques: ListPublishedTorques(ListPublishedTorquesRequest) -> ListPublishedTorquesResponse = catalogue::published_torques;
-        list_hex_parts: ListHexParts(ListHexPartsRequest) -> ListHexPartsResponse = catalogue::hex_parts;
+        list_across_flats: ListAcrossFlats(ListAcrossFlatsRequest) -> ListAcrossFlatsResponse = catalogue::across_flats;
         list_parent_metals: ListParentMetals(ListParentMetalsRequest) -> ListParentMetalsResponse = catalogue::parent_metals;
         list_published_targets: ListPublishedTargets(ListPublishedTargetsRequest) -> ListPublishedTargetsResponse = catalogue::published_targets;
         identify_thread: IdentifyThread(IdentifyThreadRequest) -> IdentifyThreadResponse = identify::thread;
@@ -148,13 +148,13 @@ service! {
         create_joint: CreateJoint(CreateJointRequest) -> Joint = joint::create;
         get_joint: GetJoint(GetJointRequest) -> Joint = joint::get;
         list_joints: ListJoints(ListJointsRequest) -> ListJointsResponse = joint::list;
-        log_marks: LogMarks(LogMarksRequest) -> LogMarksResponse = mark::log;
+        log_match_marks: LogMatchMarks(LogMatchMarksRequest) -> LogMatchMarksResponse = mark::log;
         log_removal: LogRemoval(LogRemovalRequest) -> LogRemovalResponse = removal::log;
         log_alike_removals: LogAlikeRemovals(LogAlikeRemovalsRequest) -> LogAlikeRemovalsResponse = removal::log_alike;
         import_removals: ImportRemovals(ImportRemovalsRequest) -> ImportRemovalsResponse = removal::import;
         log_decision: LogDecision(LogDecisionRequest) -> LogDecisionResponse = decision::log;
         log_refit: LogRefit(LogRefitRequest) -> LogRefitResponse = refit::log;
-        log_pieces: LogPieces(LogPiecesRequest) -> LogPiecesResponse = pieces::log;
+        log_not_refitted: LogNotRefitted(LogNotRefittedRequest) -> LogNotRefittedResponse = pieces::log;
         log_finding: LogFinding(LogFindingRequest) -> LogFindingResponse = finding::log;
         answer_counterpart: AnswerCounterpart(AnswerCounterpartRequest) -> AnswerCounterpartResponse = finding::answer;
         check_replacement: CheckReplacement(CheckReplacementRequest) -> CheckReplacementResponse = replacement::check;

@@ -4,7 +4,7 @@ use crate::flag::flag;
 use crate::joint::state;
 use crate::request::{hex, int, timestamp};
 use crate::words::Word;
-use crate::{Check, job, strength};
+use crate::{Validator, job, strength};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, SheetForm, names};
 use clampbook_book::ids::{AssemblyId, JobId};
@@ -27,7 +27,7 @@ pub(crate) async fn get(
     call: Call<'_>,
     request: wire::GetSheetRequest,
 ) -> Result<wire::Sheet, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let wanted = scope(&mut check, &request.name, request.torque_unit);
     let Wanted {
         job,
@@ -42,7 +42,7 @@ pub(crate) async fn render(
     call: Call<'_>,
     request: wire::RenderSheetRequest,
 ) -> Result<wire::RenderSheetResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let wanted = scope(&mut check, &request.name, request.torque_unit);
     let form = form(&mut check, request.format);
     let (wanted, form) = check.finish(wanted.zip(form))?;
@@ -57,7 +57,7 @@ pub(crate) async fn render(
     })
 }
 
-fn form(check: &mut Check, number: i32) -> Option<SheetForm> {
+fn form(check: &mut Validator, number: i32) -> Option<SheetForm> {
     match wire::SheetFormat::try_from(number) {
         Ok(wire::SheetFormat::Text) => Some(SheetForm::Text),
         Ok(wire::SheetFormat::Csv) => Some(SheetForm::Csv),
@@ -72,7 +72,7 @@ fn form(check: &mut Check, number: i32) -> Option<SheetForm> {
     }
 }
 
-fn scope(check: &mut Check, name: &str, unit: i32) -> Option<Wanted> {
+fn scope(check: &mut Validator, name: &str, unit: i32) -> Option<Wanted> {
     let unit = check.word("torque_unit", unit);
     let (job, assembly) = check.job_or_assembly_name("name", name)?;
     Some(Wanted {

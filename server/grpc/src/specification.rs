@@ -1,6 +1,6 @@
 //! Published specifications that the shop keeps.
 
-use crate::Check;
+use crate::Validator;
 use crate::page::{Sizes, of_list};
 use crate::request::{self, int};
 use crate::words::Word;
@@ -26,7 +26,7 @@ pub(crate) async fn create(
     call: Call<'_>,
     request: wire::CreateSpecificationRequest,
 ) -> Result<wire::Specification, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = &request.specification_id;
     let id = check.new_id("specification_id", id, SpecificationId::new);
     let stated = stated(&mut check, id, request.specification.as_ref());
@@ -39,7 +39,7 @@ pub(crate) async fn revise(
     call: Call<'_>,
     request: wire::ReviseSpecificationRequest,
 ) -> Result<wire::Specification, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = check.specification_name("name", &request.name);
     let etag = check.etag(&request.etag);
     let stated = stated(&mut check, id, request.specification.as_ref());
@@ -52,7 +52,7 @@ pub(crate) async fn withdraw(
     call: Call<'_>,
     request: wire::WithdrawSpecificationRequest,
 ) -> Result<wire::Specification, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = check.specification_name("name", &request.name);
     let reason = check.required_text("reason", &request.reason, bounds::NOTE);
     let etag = check.etag(&request.etag);
@@ -69,7 +69,7 @@ pub(crate) async fn import(
     call: Call<'_>,
     request: wire::ImportSpecificationsRequest,
 ) -> Result<wire::ImportSpecificationsResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let lines = read_table(&mut check, &request.csv, &call.shop());
     let change = check.shop_change(&request, Some(lines))?;
     let imported = call.import_specifications(change, request.validate_only);
@@ -86,7 +86,7 @@ pub(crate) fn export(
     call: Call<'_>,
     request: wire::ExportSpecificationsRequest,
 ) -> Result<wire::ExportSpecificationsResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let list = call.operation().name();
     let page = check.numbered_page(list, request.page_size, &request.page_token, SIZES);
     let (size, after) = check.finish(page)?;
@@ -105,7 +105,7 @@ pub(crate) fn get(
     call: Call<'_>,
     request: wire::GetSpecificationRequest,
 ) -> Result<wire::Specification, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let id = check.specification_name("name", &request.name);
     let revision = Revision::try_from(request.revision);
     if revision.is_err() {
@@ -121,7 +121,7 @@ pub(crate) fn list(
     call: Call<'_>,
     request: wire::ListSpecificationsRequest,
 ) -> Result<wire::ListSpecificationsResponse, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let list = call.operation().name();
     let page = check.numbered_page(list, request.page_size, &request.page_token, SIZES);
     let (size, after) = check.finish(page)?;
@@ -135,7 +135,7 @@ pub(crate) fn list(
 
 /// The specification a message describes.
 fn stated(
-    check: &mut Check,
+    check: &mut Validator,
     id: Option<SpecificationId>,
     said: Option<&wire::Specification>,
 ) -> Option<SpecificationStated> {
@@ -149,11 +149,11 @@ fn stated(
         display_name: &said.display_name,
         thread: &said.thread,
         grade: &said.grade,
-        condition: &said.condition,
+        lubrication: &said.lubrication,
         purpose: check.word::<Purpose>("specification.purpose", said.purpose),
         steps: steps.collect(),
-        least_torque: &said.least_torque,
-        greatest_torque: &said.greatest_torque,
+        minimum_torque: &said.minimum_torque,
+        maximum_torque: &said.maximum_torque,
         citation: &said.citation,
         unit_confirmed: said.unit_confirmed,
         note: &said.note,
@@ -178,11 +178,11 @@ fn specification(
         display_name: fact.display_name.clone(),
         thread: fact.thread.clone(),
         grade: fact.grade.clone(),
-        condition: fact.condition.clone(),
+        lubrication: fact.lubrication.clone(),
         purpose: Purpose::from_id(&fact.purpose).unwrap_or_default().number(),
         steps: fact.steps.iter().map(step).collect(),
-        least_torque: torque(fact.least.as_ref()),
-        greatest_torque: torque(fact.greatest.as_ref()),
+        minimum_torque: torque(fact.minimum.as_ref()),
+        maximum_torque: torque(fact.maximum.as_ref()),
         citation: fact.citation.clone(),
         unit_confirmed: fact.unit_confirmed,
         note: fact.note.clone(),

@@ -1,7 +1,7 @@
 //! What is clamped, and what every answer about a joint carries beside its numbers.
 
 use crate::words::{Word, severity};
-use crate::{Check, catalogue, torque};
+use crate::{Validator, catalogue, torque};
 use clampbook_api::v1 as wire;
 use clampbook_engine::Ask;
 use clampbook_engine::joint::{LayerAsk, StackAsk, TappedAsk};
@@ -20,7 +20,7 @@ pub(crate) fn layers(stack: Option<&wire::GripStack>) -> Vec<LayerAsk<'_>> {
         .collect()
 }
 
-impl Check {
+impl Validator {
     /// Takes a stack that must be there, with its layers as taken before; an empty one when it is not.
     pub(crate) fn stack<'a>(
         &mut self,

@@ -2,7 +2,7 @@
 
 use crate::stack::{Beside, beside, layers};
 use crate::words::Word;
-use crate::{Check, torque};
+use crate::{Validator, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
 use clampbook_book::refusal::Violation;
@@ -72,7 +72,7 @@ pub(crate) fn fit_length(
 
 /// The question of a long form request, and what was found wrong with it so far.
 fn long_form(request: &wire::ComputeLongFormTorqueRequest) -> (LongAsk<'_>, Vec<Violation>) {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
     let _ = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let ask = LongAsk {
@@ -118,16 +118,16 @@ fn long_form_answer(
         combined_elastic_mpa: answer.combined_elastic.get(),
         yield_mpa: answer.yield_stress.map(|stress| stress.get()),
         scatter: Some(wire::Scatter {
-            least_clamp_load_n: answer.scatter.0.get(),
-            greatest_clamp_load_n: answer.scatter.1.get(),
-            share_of_error: answer.share_of_error,
+            minimum_clamp_load_n: answer.scatter.0.get(),
+            maximum_clamp_load_n: answer.scatter.1.get(),
+            relative_scatter: answer.relative_scatter,
             text: show::load_range(answer.scatter.0, answer.scatter.1, unit),
         }),
         friction: answer.friction.map(|spread| wire::FrictionSpread {
             low_torque_nm: spread.low_torque.get(),
             high_torque_nm: spread.high_torque.get(),
-            least_clamp_load_n: spread.least_clamp_load.get(),
-            greatest_clamp_load_n: spread.greatest_clamp_load.get(),
+            minimum_clamp_load_n: spread.minimum_clamp_load.get(),
+            maximum_clamp_load_n: spread.maximum_clamp_load.get(),
         }),
         governed_by: answer.governed_by.id().into(),
         torque_text: show::torque(answer.torque, unit),
@@ -151,7 +151,7 @@ fn joint<'a>(
     request: &'a wire::CheckJointRequest,
     layers: &'a [LayerAsk<'a>],
 ) -> (JointAsk<'a>, Vec<Violation>) {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let torque = check.torque_ask("torque", request.torque.as_ref());
     let stack = check.stack("stack", request.stack.as_ref(), layers);
     let fit = check.word::<Fit>("fit", request.fit);
@@ -188,7 +188,7 @@ fn joint_answer(
             .map(|face| wire::BearingFace {
                 face: face.face.clone(),
                 nominal_mpa: face.nominal.get(),
-                greatest_mpa: face.greatest.get(),
+                maximum_mpa: face.maximum.get(),
                 allowed_mpa: face.allowed.get(),
             })
             .collect(),
@@ -234,7 +234,7 @@ fn length<'a>(
     request: &'a wire::FitLengthRequest,
     layers: &'a [LayerAsk<'a>],
 ) -> (LengthAsk<'a>, Vec<Violation>) {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let stack = check.stack("stack", request.stack.as_ref(), layers);
     let ask = LengthAsk {
         thread: &request.thread,

@@ -1,6 +1,6 @@
 //! Stretch of a bolt, and where a castellated nut lines up.
 
-use crate::Check;
+use crate::Validator;
 use crate::stack::{Beside, beside, layers};
 use crate::words::Word;
 use clampbook_api::v1 as wire;
@@ -63,7 +63,7 @@ fn stretch<'a>(
     request: &'a wire::ComputeStretchRequest,
     layers: &'a [LayerAsk<'a>],
 ) -> (StretchAsk<'a>, Vec<Violation>) {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let torque = check.torque_ask("torque", request.torque.as_ref());
     let stack = check.stack("stack", request.stack.as_ref(), layers);
     let roughness = check.word::<Roughness>("roughness", request.roughness);
@@ -121,7 +121,7 @@ fn castle<'a>(
     request: &'a wire::AlignCastellatedNutRequest,
     layers: &'a [LayerAsk<'a>],
 ) -> (CastleAsk<'a>, Vec<Violation>) {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let joint = check.required("joint", request.joint.as_ref());
     let stretch = joint.map_or_else(StretchAsk::default, |joint| {
         let (ask, found) = stretch(joint, layers);
@@ -136,7 +136,7 @@ fn castle<'a>(
         holes: count(request.holes),
         minimum_torque_nm: request.minimum_torque_nm,
         maximum_torque_nm: request.maximum_torque_nm,
-        run_on_nm: request.run_on_nm,
+        prevailing_torque_nm: request.prevailing_torque_nm,
         to_slot_degrees: request.to_slot_degrees,
     };
     (ask, check.into_violations())

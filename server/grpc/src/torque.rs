@@ -1,7 +1,7 @@
 //! How tight.
 
 use crate::words::{Word, severity};
-use crate::{Check, catalogue};
+use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
 use clampbook_book::refusal::Violation;
@@ -20,13 +20,13 @@ pub(crate) fn compute(
 
 /// The question of a request, and what was found wrong with it so far; what is wrong with the rest, the engine says.
 pub(crate) fn ask(request: &wire::ComputeTorqueRequest) -> (Ask<'_>, Vec<Violation>) {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
     let _ = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let ask = Ask {
         thread: &request.thread,
         grade: &request.grade,
-        condition: &request.condition,
+        lubrication: &request.lubrication,
         proof_share: request.proof_share,
         clamp_load_n: request.clamp_load_n,
         nut_factor: request.nut_factor,
@@ -84,8 +84,8 @@ fn answer(
         checks: checks(answer),
         thread: question.thread().designation().into(),
         grade: question.grade().full_name().into(),
-        condition: question
-            .condition()
+        lubrication: question
+            .lubrication()
             .map(|c| c.name().into())
             .unwrap_or_default(),
         torque_text: show::torque(answer.torque, unit),
@@ -98,10 +98,10 @@ fn answer(
 /// What the clamp load may really be.
 pub(crate) fn scatter(answer: &Answer<'_>, unit: TorqueUnit) -> wire::Scatter {
     wire::Scatter {
-        least_clamp_load_n: answer.scatter.least.get(),
-        greatest_clamp_load_n: answer.scatter.greatest.get(),
-        share_of_error: answer.scatter.share_of_error,
-        text: show::load_range(answer.scatter.least, answer.scatter.greatest, unit),
+        minimum_clamp_load_n: answer.scatter.minimum.get(),
+        maximum_clamp_load_n: answer.scatter.maximum.get(),
+        relative_scatter: answer.scatter.relative_scatter,
+        text: show::load_range(answer.scatter.minimum, answer.scatter.maximum, unit),
     }
 }
 

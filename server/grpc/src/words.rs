@@ -1,6 +1,6 @@
 //! The closed vocabularies of the wire and of the book, paired one to one.
 
-use super::Check;
+use super::Validator;
 use clampbook_api::v1 as wire;
 use clampbook_book::words;
 use clampbook_engine::Purpose;
@@ -42,7 +42,7 @@ pub(crate) trait Word: Copy + Sized {
     }
 }
 
-impl Check {
+impl Validator {
     /// Takes a word that may be left unsaid.
     pub(crate) fn word<W: Word>(&mut self, field: &str, number: i32) -> Option<W> {
         match W::Wire::try_from(number) {
@@ -96,28 +96,28 @@ impl Check {
 }
 
 pairs! {
-    RemovalCondition = words::Condition:
+    RemovalOutcome = words::Outcome:
         Normal LooseOnArrival Stiff Seized Spun Rounded PulledThreads CrossThreaded BrokeNow BrokenBefore
         MissingBefore CutOnPurpose;
     RemovalTick = words::Tick: Bent Necked Fretted Pitted WrongBolt LockMissing LeftHand;
-    RemovalMeans = words::Means:
+    RemovalMethod = words::Method:
         Hand LongBar ImpactDriver AirImpact PenetrantSoak Heat Hammer PullerOrPress SplitOrCut ExtractorOrWeldedNut
         Drilled;
     HeatColour = words::HeatColour: Warm Blue Red;
     LengthCompared = words::Compared: Same Longer Shorter;
     Criticality = words::Criticality: A B C;
     HoleKind = words::HoleKind: Through TappedThrough TappedBlind Stud;
-    Disposition = words::Disposition: Reuse CleanAndReuse Replace Hold Chase PlateAndBake Make LeaveOut;
-    HoldFor = words::WaitsFor: Measuring Hardness CrackTest Part;
+    DecisionKind = words::DecisionKind: Reuse CleanAndReuse Replace Hold Chase PlateAndBake Make LeaveOut;
+    HoldReason = words::HoldReason: Measuring Hardness CrackTest Part;
     MarkKind = words::MarkKind: MatchMarks CapNumber TieRodTurns ExposedThread Eccentric LeftHand;
     PieceKind = words::Piece: Washer SpringWasher Shim Spacer Bracket Clip Strap Other;
     SmallPartKind = words::SmallPart: Nut Lock Washer Pin;
-    SmallPartState = words::Presence: Present Missing Unfit;
+    SmallPartCondition = words::SmallPartCondition: Present Missing Unfit;
     HoleCheck = words::HoleCheck: RunsInByHand Chased Repaired Measured;
-    FindingKind = words::Fault: Wear Heat Crack Corrosion Bent Stripped Leak Other;
-    FindingSeverity = words::Verdict: Usable Doubtful Ruined Repaired Replaced;
+    FindingKind = words::FindingKind: Wear Heat Crack Corrosion Bent Stripped Leak Other;
+    FindingSeverity = words::FindingSeverity: Usable Doubtful Ruined Repaired Replaced;
     DemandKind = clampbook_book::orders::By: Decision Removal SmallPart UsedOnce Finding Hand Making Plating;
-    PieceFate = words::WhatBecame: Found WrittenOff Explained;
+    PieceFate = words::PieceFate: Found WrittenOff Explained;
     Tightness = words::Tightness: Started Snug Final;
     TorqueUnit = clampbook_engine::quantity::TorqueUnit: NewtonMetre PoundForceFoot PoundForceInch KilogramForceMetre;
     TorqueUnit = words::TorqueUnit: NewtonMetre PoundForceFoot PoundForceInch KilogramForceMetre;

@@ -1,7 +1,7 @@
 //! What to set a torque wrench to.
 
 use crate::words::{Word, severity};
-use crate::{Check, catalogue};
+use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::wrench::{AtHand, Setting, SettingAsk};
 use clampbook_app::{Call, Error};
@@ -72,9 +72,9 @@ pub(crate) fn set(
 /// # Errors
 /// Never, as long as the stand-in for an unreadable torque can be read.
 fn ask(request: &wire::SetWrenchRequest) -> Result<(SettingAsk<'_>, Vec<Violation>), Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let torque = check.torque_or_stand_in("torque", &request.torque)?;
-    let run_on = check.torque_if_said("run_on_torque", &request.run_on_torque);
+    let prevailing_torque = check.torque_if_said("prevailing_torque", &request.prevailing_torque);
     let adapter = request
         .adapter
         .as_ref()
@@ -83,23 +83,23 @@ fn ask(request: &wire::SetWrenchRequest) -> Result<(SettingAsk<'_>, Vec<Violatio
         .used_lock_nut
         .as_ref()
         .map(|nut| (nut.thread.as_str(), check.lock_nut_kind(nut.kind)));
-    if used_nut.is_some() && request.run_on_torque.trim().is_empty() {
+    if used_nut.is_some() && request.prevailing_torque.trim().is_empty() {
         check.wrong(
-            "run_on_torque",
+            "prevailing_torque",
             "is required to judge a lock nut that is used again: measure it with the nut on its thread and nothing clamped",
         );
     }
-    if request.run_on_excluded && request.run_on_torque.trim().is_empty() {
+    if request.prevailing_torque_excluded && request.prevailing_torque.trim().is_empty() {
         check.wrong(
-            "run_on_torque",
+            "prevailing_torque",
             "is required, because the torque does not include it",
         );
     }
     let wrenches = check.wrenches(&request.wrenches);
     let ask = SettingAsk {
         torque,
-        run_on,
-        run_on_excluded: request.run_on_excluded,
+        prevailing_torque,
+        prevailing_torque_excluded: request.prevailing_torque_excluded,
         adapter,
         used_nut,
         wrenches,
@@ -107,7 +107,7 @@ fn ask(request: &wire::SetWrenchRequest) -> Result<(SettingAsk<'_>, Vec<Violatio
     Ok((ask, check.into_violations()))
 }
 
-impl Check {
+impl Validator {
     fn torque_if_said(&mut self, field: &str, said: &str) -> Option<NewtonMetres> {
         let said = self.torque(field, said)?;
         // Inside the book's bounds, which are narrower.
@@ -171,17 +171,16 @@ impl Check {
 
     fn wrench(&mut self, at: &str, wrench: &wire::Wrench) -> Option<AtHand> {
         self.required_text(&format!("{at}.label"), &wrench.label, bounds::SHORT);
-        let least = self.torque_if_said(&format!("{at}.least_torque"), &wrench.least_torque);
-        let greatest =
-            self.torque_as_said(&format!("{at}.greatest_torque"), &wrench.greatest_torque);
+        let minimum = self.torque_if_said(&format!("{at}.minimum_torque"), &wrench.minimum_torque);
+        let maximum = self.torque_as_said(&format!("{at}.maximum_torque"), &wrench.maximum_torque);
         let graduation = self.torque_as_said(&format!("{at}.graduation"), &wrench.graduation);
         let calibration = self
             .word::<Calibration>(&format!("{at}.calibration"), wrench.calibration)
             .unwrap_or(Calibration::Unknown);
-        let (greatest, graduation) = (greatest?.torque, graduation?);
+        let (maximum, graduation) = (maximum?.torque, graduation?);
         let made = Wrench {
-            least,
-            greatest,
+            minimum,
+            maximum,
             graduation: graduation.torque,
             stated_deviation: wrench.stated_deviation_share,
             calibration,
@@ -227,10 +226,10 @@ fn answer(
                 text: nut.text()?.into(),
             })
         }),
-        least_run_on_nm: set
+        minimum_prevailing_torque_nm: set
             .used_nut
             .iter()
-            .flat_map(|nut| nut.least.iter().map(|least| least.torque.get()))
+            .flat_map(|nut| nut.minimum.iter().map(|minimum| minimum.torque.get()))
             .collect(),
         sources: set.sources(ask).iter().map(catalogue::cited).collect(),
         cautions: set.cautions(ask).into_iter().map(Into::into).collect(),
@@ -256,8 +255,8 @@ fn of_wrench(label: String, fit: &Fit, read: Option<&Reading>, wrench: &Wrench) 
         rounding_share: fit.rounding,
         share_of_scale: fit.share_of_scale,
         deviation_share: wrench.deviation(),
-        least_torque_nm: fit.least.get(),
-        greatest_torque_nm: fit.greatest.get(),
+        minimum_torque_nm: fit.minimum.get(),
+        maximum_torque_nm: fit.maximum.get(),
         objections: findings
             .into_iter()
             .map(|finding| wire::Objection {

@@ -23,7 +23,7 @@ const HEIGHT: f64 = 555.0;
 const PLOT: (f64, f64, f64, f64) = (84.0, 570.0, 99.0, 453.0);
 /// Letters that a line over the plot holds, in a wide font.
 const LETTERS: usize = 84;
-/// Least distance between the names of two lines.
+/// Minimum distance between the names of two lines.
 const LINE_OF_TEXT: f64 = 17.0;
 
 /// The picture of one answer, and the same in words.
@@ -57,13 +57,13 @@ struct Picture<'a> {
 impl<'a> Picture<'a> {
     fn of(question: &Question<'_>, answer: &'a Answer<'a>, unit: TorqueUnit) -> Self {
         let load = LoadUnit::beside(unit);
-        let condition = question
-            .condition()
+        let lubrication = question
+            .lubrication()
             .map_or("nut factor as given", |c| c.name());
         let loads = [
             Some(answer.working_load),
             answer.yield_load,
-            Some(answer.scatter.greatest),
+            Some(answer.scatter.maximum),
         ];
         let highest = loads
             .into_iter()
@@ -75,7 +75,7 @@ impl<'a> Picture<'a> {
         let per_load = show::number_in(answer.torque, unit) / load.number(answer.clamp_load);
         Self {
             title: format!(
-                "{}, {}, {condition}, K {}",
+                "{}, {}, {lubrication}, K {}",
                 question.thread(),
                 question.grade(),
                 show::nut_factor(answer.nut_factor)
@@ -130,11 +130,11 @@ impl<'a> Picture<'a> {
         self.joint(&mut out);
         let key = format!(
             "Hatched: the clamp load that a set torque may really make, {} either way.",
-            percent(self.answer.scatter.share_of_error)
+            percent(self.answer.scatter.relative_scatter)
         );
         text(&mut out, (PLOT.0, HEIGHT - 36.0), "start", &key);
         let key =
-            "Solid line: what is aimed at. Dot and thick bar: this joint, from least to greatest.";
+            "Solid line: what is aimed at. Dot and thick bar: this joint, from minimum to maximum.";
         text(&mut out, (PLOT.0, HEIGHT - 16.0), "start", key);
         out.push_str("</svg>\n");
         out
@@ -168,7 +168,7 @@ impl<'a> Picture<'a> {
 
     fn band(&self, out: &mut String) {
         let scatter = &self.answer.scatter;
-        let (low, high) = (self.end_of(scatter.least), self.end_of(scatter.greatest));
+        let (low, high) = (self.end_of(scatter.minimum), self.end_of(scatter.maximum));
         let (x0, y0) = (self.x.at(0.0), self.y.at(0.0));
         // The corner belongs to the band where its upper edge leaves through the top.
         let corner = (self.x.at(self.x.top), self.y.at(self.y.top));
@@ -210,7 +210,7 @@ impl<'a> Picture<'a> {
     fn joint(&self, out: &mut String) {
         let scatter = &self.answer.scatter;
         let x = self.torque(self.answer.torque);
-        let (least, greatest) = (self.load_at(scatter.least), self.load_at(scatter.greatest));
+        let (minimum, maximum) = (self.load_at(scatter.minimum), self.load_at(scatter.maximum));
         let y = self.load_at(self.answer.clamp_load);
         path(
             out,
@@ -219,7 +219,7 @@ impl<'a> Picture<'a> {
             "2 4",
         );
         let bar = format!(
-            "M{x:.1} {least:.1}V{greatest:.1}M{:.1} {least:.1}h14M{:.1} {greatest:.1}h14",
+            "M{x:.1} {minimum:.1}V{maximum:.1}M{:.1} {minimum:.1}h14M{:.1} {maximum:.1}h14",
             x - 7.0,
             x - 7.0
         );
@@ -231,11 +231,14 @@ impl<'a> Picture<'a> {
             show::torque(self.answer.torque, self.unit)
         );
         let names = [
-            (least, format!("least {}", self.shown_load(scatter.least))),
+            (
+                minimum,
+                format!("minimum {}", self.shown_load(scatter.minimum)),
+            ),
             (y, aimed),
             (
-                greatest,
-                format!("greatest {}", self.shown_load(scatter.greatest)),
+                maximum,
+                format!("maximum {}", self.shown_load(scatter.maximum)),
             ),
         ];
         let mut named = PLOT.3 - 4.0 + LINE_OF_TEXT;

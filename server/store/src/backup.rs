@@ -1,7 +1,7 @@
 //! Backup: a sound copy of the journal while it is written to.
 
 use crate::chain::Head;
-use crate::error::{BackupError, Fault, ReadError};
+use crate::error::{BackupError, ReadError, RowError};
 use crate::{open, verify};
 use rusqlite::Connection;
 use std::fs::{self, File};
@@ -116,5 +116,5 @@ fn exists(path: &Path) -> BackupError {
 }
 
 fn read(error: rusqlite::Error) -> BackupError {
-    BackupError::Read(Fault::Sqlite(error).into())
+    BackupError::Read(RowError::Sqlite(error).into())
 }

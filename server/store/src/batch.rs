@@ -6,7 +6,7 @@ use crate::barrier::BarrierPoint;
 use crate::blob;
 use crate::cache::Shared;
 use crate::chain::Link;
-use crate::error::{CommitError, Fault};
+use crate::error::{CommitError, RowError};
 use crate::judge::{Draft, Judge};
 use crate::load::{Known, load};
 use crate::open::At;
@@ -61,7 +61,7 @@ impl<'w> Batch<'w> {
         shared: &'w Shared,
         at: At,
         no_shop: &'w Arc<Shop>,
-    ) -> Result<Self, Fault> {
+    ) -> Result<Self, RowError> {
         Ok(Self {
             conn,
             judge,
@@ -75,7 +75,7 @@ impl<'w> Batch<'w> {
     }
 
     /// Takes one order. A fault ends the whole batch; a refusal is the order's own affair.
-    pub(crate) fn take(&mut self, given: &Given) -> Result<Answer, Fault> {
+    pub(crate) fn take(&mut self, given: &Given) -> Result<Answer, RowError> {
         let Given { order, ahead } = given;
         let now = (self.judge.clock)();
         let shop = self.at.shop(self.no_shop);
@@ -132,7 +132,7 @@ impl<'w> Batch<'w> {
         order: &Order,
         before: Option<Known<S>>,
         judged: Result<&Draft<S>, &CommitError>,
-    ) -> Result<Result<Done<S>, CommitError>, Fault> {
+    ) -> Result<Result<Done<S>, CommitError>, RowError> {
         // A request that was written before gets its first answer, whatever would be said of it now. One that is not
         // refused need not be looked up: its id is unique, and writing it again fails.
         let (draft, before) = match (judged, before) {
@@ -155,14 +155,14 @@ impl<'w> Batch<'w> {
             Some(request) => self.write(order, request, &before, draft).map(Ok),
             None => {
                 let seen = Seen::find(self.conn, &order.request)?.ok_or_else(|| {
-                    Fault::Damaged(format!("request {} is there and is not", order.request))
+                    RowError::Damaged(format!("request {} is there and is not", order.request))
                 })?;
                 self.again(order, Some(before), &seen)
             }
         }
     }
 
-    fn new_stream<S>(&self, draft: &Draft<S>) -> Result<Known<S>, Fault> {
+    fn new_stream<S>(&self, draft: &Draft<S>) -> Result<Known<S>, RowError> {
         let stream = self
             .conn
             .prepare_cached("INSERT INTO streams (name) VALUES (?1)")?
@@ -175,7 +175,7 @@ impl<'w> Batch<'w> {
     }
 
     /// Writes the list that follows from the entries.
-    pub(crate) fn finish(self) -> Result<Written, Fault> {
+    pub(crate) fn finish(self) -> Result<Written, RowError> {
         let mut line = self.conn.prepare_cached(summary::WRITE)?;
         for known in self.touched.values().filter(|known| known.state.last > 0) {
             summary::write(&mut line, known)?;
@@ -192,12 +192,12 @@ impl<'w> Batch<'w> {
         order: &Order,
         known: Option<Known<S>>,
         seen: &Seen,
-    ) -> Result<Result<Done<S>, CommitError>, Fault> {
+    ) -> Result<Result<Done<S>, CommitError>, RowError> {
         if seen.fingerprint != order.fingerprint || seen.stream != order.work.stream().to_string() {
             return Ok(Err(CommitError::RequestReused));
         }
         let known = known
-            .ok_or_else(|| Fault::Damaged(format!("request {} has no stream", order.request)))?;
+            .ok_or_else(|| RowError::Damaged(format!("request {} has no stream", order.request)))?;
         Ok(Ok(Done {
             replayed: true,
             entries: seen.entries(self.conn)?,
@@ -206,7 +206,7 @@ impl<'w> Batch<'w> {
     }
 
     /// The job as it is after the orders before.
-    fn known(&self, id: &JobId) -> Result<Option<Known<Job>>, Fault> {
+    fn known(&self, id: &JobId) -> Result<Option<Known<Job>>, RowError> {
         match self
             .touched
             .get(id)
@@ -224,7 +224,7 @@ impl<'w> Batch<'w> {
         request: i64,
         before: &Known<S>,
         draft: &Draft<S>,
-    ) -> Result<Done<S>, Fault> {
+    ) -> Result<Done<S>, RowError> {
         let mut entries = Vec::with_capacity(draft.entries.len());
         for (entry, body) in &draft.entries {
             let said = &entry.said;

@@ -1,6 +1,6 @@
 //! Contents that entries name by their hash: written with the entry that names them, each kept once.
 
-use crate::error::Fault;
+use crate::error::RowError;
 use clampbook_book::fact::{ContentHash, Fact};
 use rusqlite::{Connection, OptionalExtension, params};
 use std::fmt;
@@ -58,7 +58,7 @@ pub(crate) const fn named(fact: &Fact) -> Option<Content> {
 }
 
 /// Keeps a content, unless it is kept already.
-pub(crate) fn keep(conn: &Connection, blob: &Blob) -> Result<(), Fault> {
+pub(crate) fn keep(conn: &Connection, blob: &Blob) -> Result<(), RowError> {
     conn.prepare_cached(
         "INSERT INTO blobs (hash, bytes) VALUES (?1, ?2) ON CONFLICT (hash) DO NOTHING",
     )?
@@ -67,19 +67,22 @@ pub(crate) fn keep(conn: &Connection, blob: &Blob) -> Result<(), Fault> {
 }
 
 /// The content with this hash, if it is kept and still is what was written.
-pub(crate) fn read(conn: &Connection, wanted: ContentHash) -> Result<Option<Arc<[u8]>>, Fault> {
+pub(crate) fn read(conn: &Connection, wanted: ContentHash) -> Result<Option<Arc<[u8]>>, RowError> {
     let found: Option<Vec<u8>> = conn
         .prepare_cached("SELECT bytes FROM blobs WHERE hash = ?1")?
         .query_row([wanted.0], |row| row.get(0))
         .optional()?;
     match found {
-        Some(bytes) if hash(&bytes) != wanted => Err(Fault::Damaged(changed(wanted))),
+        Some(bytes) if hash(&bytes) != wanted => Err(RowError::Damaged(changed(wanted))),
         found => Ok(found.map(Into::into)),
     }
 }
 
 /// What is wrong with the content that an entry names; nothing when it is there, whole, and as long as the entry says.
-pub(crate) fn wrong(conn: &Connection, (wanted, size): Content) -> Result<Option<String>, Fault> {
+pub(crate) fn wrong(
+    conn: &Connection,
+    (wanted, size): Content,
+) -> Result<Option<String>, RowError> {
     match read(conn, wanted) {
         Ok(Some(bytes)) if bytes.len() as u64 == size => Ok(None),
         Ok(Some(bytes)) => Ok(Some(format!(
@@ -87,7 +90,7 @@ pub(crate) fn wrong(conn: &Connection, (wanted, size): Content) -> Result<Option
             bytes.len()
         ))),
         Ok(None) => Ok(Some(format!("names content {wanted}, which is missing"))),
-        Err(Fault::Damaged(what)) => Ok(Some(format!("names content that was changed: {what}"))),
+        Err(RowError::Damaged(what)) => Ok(Some(format!("names content that was changed: {what}"))),
         Err(fault) => Err(fault),
     }
 }

@@ -1,7 +1,7 @@
 //! What the writer shares with the readers: the states of jobs and of the shop as committed, and how far the journal
 //! reaches.
 
-use crate::error::Fault;
+use crate::error::RowError;
 use crate::load::Known;
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
@@ -67,8 +67,8 @@ impl Shared {
     pub(crate) fn offer(
         &self,
         known: Known<Job>,
-        is_newest: impl FnOnce(&Known<Job>) -> Result<bool, Fault>,
-    ) -> Result<Known<Job>, Fault> {
+        is_newest: impl FnOnce(&Known<Job>) -> Result<bool, RowError>,
+    ) -> Result<Known<Job>, RowError> {
         let mut cache = self.lock();
         if let Some(there) = cache.get(&known.state.id) {
             return Ok(there.clone());

@@ -33,13 +33,13 @@ pub enum OpenError {
     },
     /// The library is known to lose data.
     #[error(
-        "SQLite {linked} is linked in; at least {least} is required, because older versions can lose committed writes"
+        "SQLite {linked} is linked in; at least {minimum} is required, because older versions can lose committed writes"
     )]
     SqliteTooOld {
         /// The version linked in.
         linked: &'static str,
         /// The oldest that is allowed.
-        least: &'static str,
+        minimum: &'static str,
     },
     /// A setting did not take.
     #[error("setting {name} is {found}, it must be {wanted}")]
@@ -162,43 +162,43 @@ pub enum BackupError {
 
 /// What can go wrong with the file, before it is known who asked.
 #[derive(Debug)]
-pub(crate) enum Fault {
+pub(crate) enum RowError {
     /// SQLite says so.
     Sqlite(rusqlite::Error),
     /// A stored value makes no sense.
     Damaged(String),
 }
 
-impl From<rusqlite::Error> for Fault {
+impl From<rusqlite::Error> for RowError {
     fn from(error: rusqlite::Error) -> Self {
         Self::Sqlite(error)
     }
 }
 
-impl From<Fault> for ReadError {
-    fn from(fault: Fault) -> Self {
+impl From<RowError> for ReadError {
+    fn from(fault: RowError) -> Self {
         match fault {
-            Fault::Sqlite(error) => Self::Broken {
+            RowError::Sqlite(error) => Self::Broken {
                 detail: error.to_string(),
             },
-            Fault::Damaged(detail) => Self::Damaged { detail },
+            RowError::Damaged(detail) => Self::Damaged { detail },
         }
     }
 }
 
 /// A fault before the commit: the transaction is rolled back, so nothing was written.
-impl From<Fault> for CommitError {
-    fn from(fault: Fault) -> Self {
+impl From<RowError> for CommitError {
+    fn from(fault: RowError) -> Self {
         match fault {
-            Fault::Sqlite(error)
+            RowError::Sqlite(error)
                 if error.sqlite_error_code() == Some(rusqlite::ErrorCode::DiskFull) =>
             {
                 Self::NoSpace
             }
-            Fault::Sqlite(error) => Self::Broken {
+            RowError::Sqlite(error) => Self::Broken {
                 detail: error.to_string(),
             },
-            Fault::Damaged(detail) => Self::Broken { detail },
+            RowError::Damaged(detail) => Self::Broken { detail },
         }
     }
 }

@@ -1,7 +1,7 @@
 //! From entries to the state of a job or of the shop.
 
 use crate::body;
-use crate::error::Fault;
+use crate::error::RowError;
 use crate::row::damaged;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::ids::EntryNumber;
@@ -66,7 +66,7 @@ pub(crate) fn load<S: State>(
     conn: &Connection,
     stream: &Stream,
     empty: impl FnOnce() -> S,
-) -> Result<Option<Known<S>>, Fault> {
+) -> Result<Option<Known<S>>, RowError> {
     let key = conn
         .prepare_cached("SELECT key FROM streams WHERE name = ?1")?
         .query_row([stream.to_string()], |row| row.get(0))
@@ -80,7 +80,7 @@ pub(crate) fn fold<S: State>(
     key: i64,
     stream: &Stream,
     mut state: S,
-) -> Result<Known<S>, Fault> {
+) -> Result<Known<S>, RowError> {
     let mut statement = conn.prepare_cached(
         "SELECT seq, n, said, written, person, device, body FROM entries WHERE stream = ?1 ORDER BY n",
     )?;
@@ -111,7 +111,7 @@ pub(crate) fn fold<S: State>(
 }
 
 /// Number of the stream's last entry.
-pub(crate) fn last_number(conn: &Connection, stream: i64) -> Result<EntryNumber, Fault> {
+pub(crate) fn last_number(conn: &Connection, stream: i64) -> Result<EntryNumber, RowError> {
     Ok(conn
         .prepare_cached("SELECT coalesce(max(n), 0) FROM entries WHERE stream = ?1")?
         .query_row([stream], |row| row.get(0))?)

@@ -4,7 +4,7 @@ use crate::backup::backup_file;
 use crate::barrier::Barrier;
 use crate::cache::Shared;
 use crate::chain::Head;
-use crate::error::{Fault, OpenError, ReadError};
+use crate::error::{OpenError, ReadError, RowError};
 use crate::load::{Known, load};
 use crate::migrate::{self, Identity};
 use crate::settings::{self, SettingError};
@@ -87,7 +87,7 @@ pub(crate) struct At {
 
 impl At {
     /// As the file has it.
-    pub(crate) fn read(conn: &Connection, head: Head, no_shop: &Shop) -> Result<Self, Fault> {
+    pub(crate) fn read(conn: &Connection, head: Head, no_shop: &Shop) -> Result<Self, RowError> {
         let shop = load(conn, &Stream::Shop, || no_shop.clone())?;
         Ok(Self { head, shop })
     }
@@ -145,8 +145,8 @@ pub(crate) fn opened(options: &Options) -> Result<Opened, OpenError> {
     }
 
     let unreadable = |fault| match fault {
-        Fault::Sqlite(error) => file(error),
-        Fault::Damaged(detail) => OpenError::File {
+        RowError::Sqlite(error) => file(error),
+        RowError::Damaged(detail) => OpenError::File {
             path: path.clone(),
             detail,
         },

@@ -1,6 +1,6 @@
 //! Reading: a few read-only connections, used outside the async threads.
 
-use crate::error::{Fault, ReadError};
+use crate::error::{ReadError, RowError};
 use crate::open;
 use crate::row::{StoredEntry, entries, select_entries};
 use clampbook_book::ids::EntryNumber;
@@ -38,7 +38,7 @@ impl Readers {
     /// Runs `read` with a connection. It is finished even when the caller hangs up.
     pub(crate) async fn read<T: Send + 'static>(
         &self,
-        read: impl FnOnce(&Connection) -> Result<T, Fault> + Send + 'static,
+        read: impl FnOnce(&Connection) -> Result<T, RowError> + Send + 'static,
     ) -> Result<T, ReadError> {
         let permit = self
             .free
@@ -81,7 +81,7 @@ pub(crate) fn entries_of(
     stream: &Stream,
     after: EntryNumber,
     limit: u32,
-) -> Result<Vec<StoredEntry>, Fault> {
+) -> Result<Vec<StoredEntry>, RowError> {
     entries(
         conn,
         select_entries!("WHERE s.name = ?1 AND e.n > ?2 ORDER BY e.n LIMIT ?3"),
@@ -95,7 +95,7 @@ pub(crate) fn entries_after(
     seq: i64,
     stream: Option<&Stream>,
     limit: u32,
-) -> Result<Vec<StoredEntry>, Fault> {
+) -> Result<Vec<StoredEntry>, RowError> {
     match stream {
         // The stream's own index is walked; the plus keeps the whole file from being walked instead.
         Some(stream) => entries(

@@ -1,7 +1,7 @@
 //! Orders and receipts, and what is remembered of every order that was written.
 
 use crate::blob::Blob;
-use crate::error::Fault;
+use crate::error::RowError;
 use crate::judge::Draft;
 use crate::row::{StoredEntry, entries, select_entries};
 use clampbook_book::command::{Command, ShopCommand};
@@ -87,7 +87,7 @@ pub(crate) struct Seen {
 
 impl Seen {
     /// The order with this request id, if there was one.
-    pub(crate) fn find(conn: &Connection, request: &Uuid) -> Result<Option<Self>, Fault> {
+    pub(crate) fn find(conn: &Connection, request: &Uuid) -> Result<Option<Self>, RowError> {
         Ok(conn
             .prepare_cached(
                 "SELECT s.name, r.fingerprint, r.first_seq, r.entry_count \
@@ -105,7 +105,7 @@ impl Seen {
     }
 
     /// The entries it made.
-    pub(crate) fn entries(&self, conn: &Connection) -> Result<Vec<StoredEntry>, Fault> {
+    pub(crate) fn entries(&self, conn: &Connection) -> Result<Vec<StoredEntry>, RowError> {
         entries(
             conn,
             select_entries!("WHERE e.seq >= ?1 AND e.seq < ?2 ORDER BY e.seq"),
@@ -126,7 +126,7 @@ pub(crate) fn remember(
     stream: i64,
     first_seq: i64,
     entry_count: usize,
-) -> Result<Option<i64>, Fault> {
+) -> Result<Option<i64>, RowError> {
     let written = statement.execute(params![
         order.request.as_bytes(),
         order.fingerprint,

@@ -2,7 +2,7 @@
 
 use crate::body;
 use crate::chain::Link;
-use crate::error::Fault;
+use crate::error::RowError;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::ids::JobId;
 use clampbook_book::stream::Stream;
@@ -27,14 +27,14 @@ pub struct StoredEntry {
     pub body: Arc<str>,
 }
 
-/// `SELECT` of whole entries, to be followed by the condition given.
+/// `SELECT` of whole entries, to be followed by the lubrication given.
 macro_rules! select_entries {
-    ($condition:literal) => {
+    ($lubrication:literal) => {
         concat!(
             "SELECT e.seq, s.name, e.n, e.said, e.written, e.person, e.device, e.kind, e.body, e.hash, r.id, r.fingerprint, ",
             "r.stream = e.stream AND e.seq BETWEEN r.first_seq AND r.first_seq + r.entry_count - 1 ",
             "FROM entries e JOIN streams s ON s.key = e.stream JOIN requests r ON r.key = e.request ",
-            $condition
+            $lubrication
         )
     };
 }
@@ -94,7 +94,7 @@ impl Raw {
         }
     }
 
-    fn stored(self) -> Result<StoredEntry, Fault> {
+    fn stored(self) -> Result<StoredEntry, RowError> {
         let fact = body::decode(&self.body).map_err(|error| damaged(self.seq, &error))?;
         Ok(StoredEntry {
             seq: self.seq,
@@ -123,7 +123,7 @@ pub(crate) fn entries(
     conn: &Connection,
     sql: &str,
     params: impl Params,
-) -> Result<Vec<StoredEntry>, Fault> {
+) -> Result<Vec<StoredEntry>, RowError> {
     let mut statement = conn.prepare_cached(sql)?;
     let mut rows = statement.query(params)?;
     let mut found = Vec::new();
@@ -134,17 +134,19 @@ pub(crate) fn entries(
 }
 
 /// A body that cannot be understood.
-pub(crate) fn damaged(seq: i64, error: &str) -> Fault {
-    Fault::Damaged(format!("the body of entry {seq} of the file: {error}"))
+pub(crate) fn damaged(seq: i64, error: &str) -> RowError {
+    RowError::Damaged(format!("the body of entry {seq} of the file: {error}"))
 }
 
 /// The stream with this name. Takes whatever was written, should the rule for new identifiers ever get narrower.
-pub(crate) fn stream(name: &str) -> Result<Stream, Fault> {
+pub(crate) fn stream(name: &str) -> Result<Stream, RowError> {
     if name == "shop" {
         return Ok(Stream::Shop);
     }
     name.strip_prefix("jobs/")
         .and_then(|id| JobId::deserialize(StrDeserializer::<ValueError>::new(id)).ok())
         .map(Stream::Job)
-        .ok_or_else(|| Fault::Damaged(format!("stream {name:?} is neither a job's nor the shop's")))
+        .ok_or_else(|| {
+            RowError::Damaged(format!("stream {name:?} is neither a job's nor the shop's"))
+        })
 }

@@ -58,7 +58,7 @@ pub(crate) fn check_version() -> Result<(), OpenError> {
     if rusqlite::version_number() < LEAST_SQLITE.0 {
         return Err(OpenError::SqliteTooOld {
             linked: rusqlite::version(),
-            least: LEAST_SQLITE.1,
+            minimum: LEAST_SQLITE.1,
         });
     }
     Ok(())

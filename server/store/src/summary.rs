@@ -1,6 +1,6 @@
 //! The job list: a read model, written in the same transaction as the entries it follows from.
 
-use crate::error::Fault;
+use crate::error::RowError;
 use crate::load::{Known, fold};
 use crate::row;
 use clampbook_book::entry::Moment;
@@ -61,7 +61,7 @@ last_n = excluded.last_n, last_seq = excluded.last_seq, in_place = excluded.in_p
 empty = excluded.empty, loose = excluded.loose, tight = excluded.tight, left_out = excluded.left_out";
 
 /// Writes the job's line of the list with a statement made of [`WRITE`].
-pub(crate) fn write(statement: &mut Statement<'_>, known: &Known<Job>) -> Result<(), Fault> {
+pub(crate) fn write(statement: &mut Statement<'_>, known: &Known<Job>) -> Result<(), RowError> {
     let Known {
         stream,
         seq,
@@ -94,7 +94,7 @@ pub(crate) fn write(statement: &mut Statement<'_>, known: &Known<Job>) -> Result
 }
 
 /// Writes the whole list again from the entries.
-pub(crate) fn rebuild(conn: &Connection) -> Result<(), Fault> {
+pub(crate) fn rebuild(conn: &Connection) -> Result<(), RowError> {
     conn.execute("DELETE FROM jobs", [])?;
     let streams = conn
         .prepare("SELECT key, name FROM streams ORDER BY key")?
@@ -129,7 +129,7 @@ pub(crate) fn page(
     conn: &Connection,
     after: Option<JobsAfter>,
     limit: u32,
-) -> Result<JobPage, Fault> {
+) -> Result<JobPage, RowError> {
     let tx = conn.unchecked_transaction()?;
     let JobsAfter { as_of, place } = match after {
         Some(after) => after,
@@ -158,18 +158,20 @@ pub(crate) fn page(
     Ok(JobPage { jobs, next: None })
 }
 
-fn summary(row: &Row<'_>) -> Result<JobSummary, Fault> {
+fn summary(row: &Row<'_>) -> Result<JobSummary, RowError> {
     let unit: String = row.get(3)?;
     let name = row.get_ref(0)?.as_str().map_err(rusqlite::Error::from)?;
     let Stream::Job(id) = row::stream(name)? else {
-        return Err(Fault::Damaged(format!("the job list has stream {name:?}")));
+        return Err(RowError::Damaged(format!(
+            "the job list has stream {name:?}"
+        )));
     };
     Ok(JobSummary {
         id,
         display_name: row.get(1)?,
         machine: row.get(2)?,
         torque_unit: TorqueUnit::from_id(&unit)
-            .ok_or_else(|| Fault::Damaged(format!("the job list has torque unit {unit:?}")))?,
+            .ok_or_else(|| RowError::Damaged(format!("the job list has torque unit {unit:?}")))?,
         opened: Moment(row.get(4)?),
         updated: Moment(row.get(5)?),
         last: row.get(6)?,

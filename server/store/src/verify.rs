@@ -2,7 +2,7 @@
 
 use crate::blob::{self, Content};
 use crate::chain::Head;
-use crate::error::{Fault, ReadError};
+use crate::error::{ReadError, RowError};
 use crate::row::{Raw, select_entries};
 use crate::{body, open};
 use rusqlite::{Connection, params};
@@ -54,7 +54,7 @@ pub fn verify_file(path: &Path) -> Result<Verification, ReadError> {
 }
 
 /// Verifies all entries, and every content that an entry names.
-pub(crate) fn whole(conn: &Connection) -> Result<Verification, Fault> {
+pub(crate) fn whole(conn: &Connection) -> Result<Verification, RowError> {
     let (found, named) = Walk::from(Head::NONE).complete(conn)?;
     let mut seen = HashSet::new();
     for Named { before, content } in named {
@@ -78,7 +78,7 @@ pub(crate) fn whole(conn: &Connection) -> Result<Verification, Fault> {
 }
 
 /// Verifies the last `count` entries, trusting the one before them; to look at contents would take too long.
-pub(crate) fn tail(conn: &Connection, count: i64) -> Result<Verification, Fault> {
+pub(crate) fn tail(conn: &Connection, count: i64) -> Result<Verification, RowError> {
     let last = head(conn)?.seq;
     let from = match last - count {
         seq if seq > 0 => head_at(conn, seq)?,
@@ -89,12 +89,12 @@ pub(crate) fn tail(conn: &Connection, count: i64) -> Result<Verification, Fault>
 }
 
 /// The last entry.
-pub(crate) fn head(conn: &Connection) -> Result<Head, Fault> {
+pub(crate) fn head(conn: &Connection) -> Result<Head, RowError> {
     head_at(conn, i64::MAX)
 }
 
 /// The last entry up to a place.
-fn head_at(conn: &Connection, seq: i64) -> Result<Head, Fault> {
+fn head_at(conn: &Connection, seq: i64) -> Result<Head, RowError> {
     let mut statement = conn.prepare_cached(
         "SELECT seq, hash FROM entries WHERE seq <= ?1 ORDER BY seq DESC LIMIT 1",
     )?;
@@ -135,7 +135,7 @@ impl Walk {
         }
     }
 
-    fn complete(mut self, conn: &Connection) -> Result<(Verification, Vec<Named>), Fault> {
+    fn complete(mut self, conn: &Connection) -> Result<(Verification, Vec<Named>), RowError> {
         let from = self.from;
         let (pages, read) = sync_channel(PAGES);
         let (missing, broken) = thread::scope(|scope| {
@@ -224,7 +224,7 @@ fn read_all(
     conn: &Connection,
     from: i64,
     pages: &SyncSender<Vec<Read>>,
-) -> Result<Option<Break>, Fault> {
+) -> Result<Option<Break>, RowError> {
     let mut last = from;
     loop {
         let tx = conn.unchecked_transaction()?;
@@ -251,7 +251,7 @@ fn missing_at_the_end(
     conn: &Connection,
     walked_all: bool,
     last: i64,
-) -> Result<Option<Break>, Fault> {
+) -> Result<Option<Break>, RowError> {
     let promise = if walked_all {
         "SELECT coalesce(max(first_seq + entry_count - 1), 0) FROM requests WHERE entry_count > 0"
     } else {

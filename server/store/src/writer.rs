@@ -3,7 +3,7 @@
 use crate::barrier::BarrierPoint;
 use crate::batch::{Answer, Batch, Written};
 use crate::cache::Shared;
-use crate::error::{CommitError, Fault};
+use crate::error::{CommitError, RowError};
 use crate::judge::Judge;
 use crate::load::Known;
 use crate::open::{At, Opened};
@@ -175,7 +175,7 @@ impl Writer {
         let tx = self
             .conn
             .transaction_with_behavior(TransactionBehavior::Immediate)
-            .map_err(Fault::from)?;
+            .map_err(RowError::from)?;
         self.judge.pass(BarrierPoint::AfterBegin);
         let mut batch = Batch::new(&tx, &self.judge, &self.shared, at, &self.no_shop)?;
         let mut answers = Vec::with_capacity(group.len());
@@ -199,7 +199,7 @@ impl Writer {
     }
 
     /// Where the journal is, from the file after a commit that may or may not have gone through.
-    fn known_place(&mut self) -> Result<At, Fault> {
+    fn known_place(&mut self) -> Result<At, RowError> {
         if let Some(at) = &self.at {
             return Ok(at.clone());
         }
@@ -220,7 +220,7 @@ impl Writer {
         let rebuilt = self
             .conn
             .transaction_with_behavior(TransactionBehavior::Immediate)
-            .map_err(Fault::from)
+            .map_err(RowError::from)
             .and_then(|tx| {
                 summary::rebuild(&tx)?;
                 Ok(tx.commit()?)

@@ -9,7 +9,7 @@ const ALLOWED: [(&str, &str, &str); 12] = [
     (
         "page_size",
         "2147483647",
-        "above the greatest size means the greatest size",
+        "above the maximum size means the maximum size",
     ),
     (
         "after_sequence",
@@ -22,8 +22,8 @@ const ALLOWED: [(&str, &str, &str); 12] = [
     ("wear_mm", "-0", "the same"),
     ("loading_plane", "0", "the load acts between the parts"),
     ("loading_plane", "-0", "the same"),
-    ("run_on_nm", "0", "a nut that turns freely"),
-    ("run_on_nm", "-0", "the same"),
+    ("prevailing_torque_nm", "0", "a nut that turns freely"),
+    ("prevailing_torque_nm", "-0", "the same"),
     ("to_slot_degrees", "0", "a slot is there already"),
     ("to_slot_degrees", "-0", "the same"),
 ];

@@ -10,20 +10,20 @@ pub(super) const STORY: &[&str] = &[
     "CreateSpecification",
     "ReviseSpecification",
     "ImportSpecifications",
-    "CreateCondition",
-    "ReviseCondition",
-    "WithdrawCondition",
+    "CreateLubrication",
+    "ReviseLubrication",
+    "WithdrawLubrication",
     "CreateJob",
     "CreateAssembly",
     "CreateJoint",
     "WithdrawSpecification",
-    "LogMarks",
+    "LogMatchMarks",
     "LogRemoval",
     "LogAlikeRemovals",
     "ImportRemovals",
     "LogDecision",
     "LogRefit",
-    "LogPieces",
+    "LogNotRefitted",
     "LogFinding",
     "AnswerCounterpart",
     "LogPartWanted",
@@ -41,7 +41,7 @@ pub(super) fn count(method: &MethodDescriptor) -> usize {
         "LogDecision" => 3,
         "CorrectEntry" => 11,
         "LogFinding" | "AnswerCounterpart" => 4,
-        "LogPieces" => 3,
+        "LogNotRefitted" => 3,
         "CreateJoint" => 3,
         _ => 1,
     }
@@ -76,13 +76,13 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "ListThreads"
         | "ListGrades"
         | "ListNutGrades"
-        | "ListConditions"
+        | "ListLubrications"
         | "ListJobs"
         | "ListSpecifications"
         | "ExportSpecifications"
         | "ListRules"
         | "ListLookAlikes"
-        | "ListHexParts"
+        | "ListAcrossFlats"
         | "ListParentMetals"
         | "ListPublishedTargets" => json!({}),
         "ListPublishedTorques" => json!({"purpose": "PURPOSE_FLARE_FITTING"}),
@@ -90,28 +90,28 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
             "diameter": "12.3 mm", "internal": true, "threads_per_inch": 20, "flank_angle_degrees": 60,
             "diameter_error_mm": 0.05, "pitch_error_mm": 0.03, "wear_mm": 0.1,
         }),
-        "IdentifyGrade" => json!({"marking": "three radial lines"}),
+        "IdentifyGrade" => json!({"head_marking": "three radial lines"}),
         "IdentifySpanner" => json!({"width": "9/16 in"}),
         "GetThread" => json!({"name": "threads/unf-7-16-20"}),
         "ComputeTorque" => json!({
-            "thread": "7/16-20", "grade": "SAE J429 5", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
+            "thread": "7/16-20", "grade": "SAE J429 5", "lubrication": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
             "nut_grade": "J995 5", "purpose": "PURPOSE_CLAMPING",
         }),
         "RenderChart" => json!({
-            "ask": {"thread": "7/16-20", "grade": "SAE J429 5", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
+            "ask": {"thread": "7/16-20", "grade": "SAE J429 5", "lubrication": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
                 "nut_grade": "J995 5", "purpose": "PURPOSE_CLAMPING"},
             "torque_unit": "TORQUE_UNIT_POUND_FORCE_FOOT",
         }),
         "RestateTorque" => json!({
-            "thread": "7/16-20", "grade": "SAE J429 5", "torque": "50 lbf·ft", "published_condition": "dry",
-            "condition": "oiled", "flat_seats": true, "purpose": "PURPOSE_CLAMPING",
+            "thread": "7/16-20", "grade": "SAE J429 5", "torque": "50 lbf·ft", "published_lubrication": "dry",
+            "lubrication": "oiled", "flat_seats": true, "purpose": "PURPOSE_CLAMPING",
         }),
         "SetWrench" => json!({
-            "torque": "60 lbf·ft", "run_on_torque": "8 N·m", "run_on_excluded": true,
+            "torque": "60 lbf·ft", "prevailing_torque": "8 N·m", "prevailing_torque_excluded": true,
             "adapter": {"wrench_length": "16 in", "adapter_length": "2 in", "angle_degrees": 30},
             "used_lock_nut": {"thread": "7/16-20", "kind": "LOCK_NUT_KIND_ALL_METAL"},
             "wrenches": [{
-                "label": "A", "least_torque": "20 lbf·ft", "greatest_torque": "150 lbf·ft", "graduation": "1 lbf·ft",
+                "label": "A", "minimum_torque": "20 lbf·ft", "maximum_torque": "150 lbf·ft", "graduation": "1 lbf·ft",
                 "stated_deviation_share": 0.03, "calibration": "CALIBRATION_IN_DATE",
             }],
         }),
@@ -131,14 +131,14 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "ComputeStretch" => stretched(),
         "AlignCastellatedNut" => json!({
             "joint": stretched(), "slots": 6, "holes": 1, "minimum_torque_nm": 60, "maximum_torque_nm": 70,
-            "run_on_nm": 2, "to_slot_degrees": 20,
+            "prevailing_torque_nm": 2, "to_slot_degrees": 20,
         }),
-        "CreateCondition" => json!({"condition_id": "bench-paste", "condition": paste()}),
-        "ReviseCondition" => json!({
-            "name": "conditions/bench-paste", "condition": paste(), "etag": paste_etag(shop).await,
+        "CreateLubrication" => json!({"lubrication_id": "bench-paste", "lubrication": paste()}),
+        "ReviseLubrication" => json!({
+            "name": "lubrications/bench-paste", "lubrication": paste(), "etag": paste_etag(shop).await,
         }),
-        "WithdrawCondition" => json!({
-            "name": "conditions/bench-paste", "reason": "the tin is empty", "etag": paste_etag(shop).await,
+        "WithdrawLubrication" => json!({
+            "name": "lubrications/bench-paste", "reason": "the tin is empty", "etag": paste_etag(shop).await,
         }),
         "CreateSpecification" => {
             json!({"specification_id": "brake-plate", "specification": printed()})
@@ -178,18 +178,18 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         "ListPositionHistory" => json!({"joint": PLATE, "position": 1}),
         "ListJoints" | "ListFlags" | "ListEntries" => json!({"parent": JOB}),
         "GetRule" => json!({"name": "rules/odd-length"}),
-        "LogMarks" => json!({"marking": marking()}),
+        "LogMatchMarks" => json!({"match_marks": marking()}),
         "LogRemoval" => json!({"removal": removal()}),
         "LogAlikeRemovals" => json!({
-            "joint": PLATE, "positions": [2, 3], "condition": "REMOVAL_CONDITION_NORMAL",
-            "means": ["REMOVAL_MEANS_HEAT"], "heat_colour": "HEAT_COLOUR_WARM", "kept_in": "tin 1",
+            "joint": PLATE, "positions": [2, 3], "outcome": "REMOVAL_OUTCOME_NORMAL",
+            "methods": ["REMOVAL_METHOD_HEAT"], "heat_colour": "HEAT_COLOUR_WARM", "kept_in": "tin 1",
         }),
         "ImportRemovals" => {
-            json!({"parent": JOB, "csv": "joint,position,condition\nplate,4,normal\n"})
+            json!({"parent": JOB, "csv": "joint,position,outcome\nplate,4,normal\n"})
         }
         "LogDecision" => json!({"decision": decision(variant), "etag": position_etag(shop).await}),
         "LogRefit" => json!({"refit": refit()}),
-        "LogPieces" => json!({"account": account(variant)}),
+        "LogNotRefitted" => json!({"not_refitted": account(variant)}),
         "LogFinding" => json!({"finding": finding(variant)}),
         "AnswerCounterpart" => json!({"answer": answer(shop, variant).await}),
         "CheckReplacement" => json!({"joint": PLATE, "position": 1, "replacement": fastener()}),
@@ -224,21 +224,23 @@ fn paste() -> Value {
 }
 
 async fn paste_etag(shop: &Shop) -> String {
-    let request = clampbook_api::v1::ListConditionsRequest {
+    let request = clampbook_api::v1::ListLubricationsRequest {
         page_size: 500,
         ..Default::default()
     };
-    let list = shop.catalog().list_conditions(request).await;
-    let all = list.expect("the conditions").into_inner().conditions;
-    let paste = all.into_iter().find(|c| c.name == "conditions/bench-paste");
+    let list = shop.catalog().list_lubrications(request).await;
+    let all = list.expect("the lubrications").into_inner().lubrications;
+    let paste = all
+        .into_iter()
+        .find(|c| c.name == "lubrications/bench-paste");
     paste.expect("it was created").etag
 }
 
 fn printed() -> Value {
     json!({
-        "display_name": "Brake plate to knuckle", "thread": "7/16-20", "grade": "SAE J429 5", "condition": "dry",
+        "display_name": "Brake plate to knuckle", "thread": "7/16-20", "grade": "SAE J429 5", "lubrication": "dry",
         "purpose": "PURPOSE_CLAMPING", "steps": [{"torque": "55 lbf·ft"}, {"turn_degrees": 30}],
-        "least_torque": "50 lbf·ft", "greatest_torque": "60 lbf·ft", "citation": "Workshop manual, 2nd ed., p. 41",
+        "minimum_torque": "50 lbf·ft", "maximum_torque": "60 lbf·ft", "citation": "Workshop manual, 2nd ed., p. 41",
         "unit_confirmed": true, "note": "read twice",
     })
 }
@@ -254,7 +256,7 @@ async fn printed_etag(shop: &Shop) -> String {
 
 fn tightened() -> Value {
     json!({
-        "thread": "1/2-13", "grade": "SAE J429 5", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
+        "thread": "1/2-13", "grade": "SAE J429 5", "lubrication": "oiled", "proof_share": 0.7, "nut_factor": 0.2,
         "nut_grade": "J995 5", "purpose": "PURPOSE_CLAMPING",
     })
 }
@@ -281,7 +283,7 @@ fn cover() -> Value {
         "positions": [{"label": "a"}, {"label": "b"}, {"label": "c"}, {"label": "d"}],
         "criticality": "CRITICALITY_A", "hole_kind": "HOLE_KIND_STUD", "purpose": "PURPOSE_CLAMPING",
         "target": {
-            "thread": "M10", "grade": "8.8", "condition": "oiled", "proof_share": 0.7, "nut_factor": 0.2, "nut_grade": "8",
+            "thread": "M10", "grade": "8.8", "lubrication": "oiled", "proof_share": 0.7, "nut_factor": 0.2, "nut_grade": "8",
         },
         "lock": "tab plate", "preparation": "clean", "computed_torque_approver": "Ida",
         "build": {
@@ -289,7 +291,7 @@ fn cover() -> Value {
                 "layers": [{"metal": "mild steel", "thickness_mm": 20, "outer_diameter_mm": 40}], "bolt_length_mm": 35,
                 "thread_length_mm": 30, "nut_height_mm": 8.4, "bearing_diameter_mm": 14.6, "hole_diameter_mm": 11,
             },
-            "shear_plane_mm": 10, "parent_condition": "as new",
+            "shear_plane_mm": 10, "parent_state": "as new",
             "castellated_nut": {"slots": 6, "holes": 1, "minimum_torque_nm": 30, "maximum_torque_nm": 40},
         },
     })
@@ -299,7 +301,7 @@ fn cover() -> Value {
 fn sump() -> Value {
     let mut joint = cover();
     joint["hole_kind"] = "HOLE_KIND_TAPPED_BLIND".into();
-    joint["target"] = json!({"thread": "1/2-13", "grade": "SAE J429 5", "condition": "oiled"});
+    joint["target"] = json!({"thread": "1/2-13", "grade": "SAE J429 5", "lubrication": "oiled"});
     joint["build"] = json!({"stack": stack(), "fit": "THREAD_FIT_CLOSE"});
     joint["build"]["stack"]["tapped"]["insert"] = true.into();
     joint
@@ -308,7 +310,7 @@ fn sump() -> Value {
 /// To what the maker published.
 fn arm() -> Value {
     let mut joint = cover();
-    joint["target"] = json!({"thread": "7/16-20", "grade": "SAE J429 5", "condition": "dry"});
+    joint["target"] = json!({"thread": "7/16-20", "grade": "SAE J429 5", "lubrication": "dry"});
     joint["build"] = Value::Null;
     joint["specification"] = SPECIFICATION.into();
     joint["specification_revision"] = 2.into();
@@ -324,15 +326,15 @@ fn marking() -> Value {
 
 fn removal() -> Value {
     json!({
-        "joint": PLATE, "position": 1, "condition": "REMOVAL_CONDITION_SEIZED", "ticks": ["REMOVAL_TICK_BENT"],
-        "means": ["REMOVAL_MEANS_HEAT", "REMOVAL_MEANS_HAMMER"], "heat_colour": "HEAT_COLOUR_RED",
-        "heated_place": "the boss", "thread": "7/16-20", "length": "1-1/4 in", "marking": "none", "grade": "SAE J429 5",
+        "joint": PLATE, "position": 1, "outcome": "REMOVAL_OUTCOME_SEIZED", "ticks": ["REMOVAL_TICK_BENT"],
+        "methods": ["REMOVAL_METHOD_HEAT", "REMOVAL_METHOD_HAMMER"], "heat_colour": "HEAT_COLOUR_RED",
+        "heated_place": "the boss", "thread": "7/16-20", "length": "1-1/4 in", "head_marking": "none", "grade": "SAE J429 5",
         "breakaway_torque": "60 lbf·ft", "kept_in": "tin 1", "note": "by hand in the end",
         "marks": [
             {"kind": "MARK_KIND_MATCH_MARKS", "text": "two dots"}, {"kind": "MARK_KIND_EXPOSED_THREAD", "text": "22 mm"},
         ],
         "stack": [{"kind": "PIECE_KIND_SHIM", "count": 2, "thickness": "0.5 mm", "text": "brass"}],
-        "small_parts": [{"kind": "SMALL_PART_KIND_LOCK", "state": "SMALL_PART_STATE_UNFIT", "text": "one tab gone"}],
+        "small_parts": [{"kind": "SMALL_PART_KIND_LOCK", "state": "SMALL_PART_CONDITION_UNFIT", "text": "one tab gone"}],
     })
 }
 
@@ -372,15 +374,15 @@ async fn entry_of_kind(shop: &Shop, kind: &str) -> String {
 fn decision(variant: usize) -> Value {
     match variant {
         0 => json!({
-            "joint": PLATE, "position": 1, "disposition": "DISPOSITION_LEAVE_OUT", "citation": "service sheet 12",
+            "joint": PLATE, "position": 1, "kind": "DECISION_KIND_LEAVE_OUT", "citation": "service sheet 12",
             "reason": "the bracket is gone", "left_out_by": "Ida Holm",
         }),
         1 => json!({
-            "joint": PLATE, "position": 1, "disposition": "DISPOSITION_PLATE_AND_BAKE", "citation": "certificate 118",
+            "joint": PLATE, "position": 1, "kind": "DECISION_KIND_PLATE_AND_BAKE", "citation": "certificate 118",
             "reason": "rusty", "baking_shown": true,
         }),
         _ => json!({
-            "joint": PLATE, "position": 1, "disposition": "DISPOSITION_REPLACE", "replacement": fastener(),
+            "joint": PLATE, "position": 1, "kind": "DECISION_KIND_REPLACE", "replacement": fastener(),
             "hole_check": "HOLE_CHECK_REPAIRED", "hole_repair": "thread insert 7/16-20", "grade_shown": "SAE J429 5",
             "citation": "parts book, plate 14", "reason": "bent",
         }),
@@ -395,7 +397,7 @@ fn refit() -> Value {
             {"small_part": "SMALL_PART_KIND_LOCK", "count": 1, "new": true, "text": "copper"},
             {"piece": "PIECE_KIND_SHIM", "count": 2},
         ],
-        "as_it_came_out": true, "run_on_torque": "12 lbf·in",
+        "as_it_came_out": true, "prevailing_torque": "12 lbf·in",
     })
 }
 
@@ -480,8 +482,8 @@ async fn correction(shop: &Shop, variant: usize) -> Value {
             arrival(),
         ),
         7 => {
-            let there = hole.markings.first().map(|m| m.entry.clone());
-            (there, "marking", marking())
+            let there = hole.match_marks.first().map(|m| m.entry.clone());
+            (there, "match_marks", marking())
         }
         8 => {
             let said = json!({"subject": PLATE, "position": 2, "caption": "the long bolt"});
@@ -489,7 +491,7 @@ async fn correction(shop: &Shop, variant: usize) -> Value {
         }
         9 => {
             let there = entry_of_kind(shop, "piece-accounted").await;
-            (Some(there), "account", account(0))
+            (Some(there), "not_refitted", account(0))
         }
         _ => {
             let mut joint = cover();

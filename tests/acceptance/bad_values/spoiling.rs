@@ -265,7 +265,7 @@ fn bad_texts(name: &str, says: &str) -> Vec<(String, Value)> {
         .collect()
 }
 
-/// The greatest length that a comment names: `At most 64 characters`, `1 to 1,000 characters`.
+/// The maximum length that a comment names: `At most 64 characters`, `1 to 1,000 characters`.
 fn most_characters(says: &str) -> Option<usize> {
     let (before, _) = says.split_once(" characters")?;
     before.rsplit(' ').next()?.replace(',', "").parse().ok()

@@ -1,7 +1,7 @@
 //! What the rows are called: names that any client can put in a path, and that lead back to the row.
 
 use clampbook_api::v1::{
-    GetThreadRequest, ListConditionsRequest, ListGradesRequest, ListHexPartsRequest,
+    GetThreadRequest, ListAcrossFlatsRequest, ListGradesRequest, ListLubricationsRequest,
     ListNutGradesRequest, ListParentMetalsRequest, ListRulesRequest, ListThreadsRequest,
 };
 
@@ -46,9 +46,9 @@ async fn every_row_has_a_name_of_its_own_in_plain_letters() {
     let request = ListNutGradesRequest::default();
     let nuts = pages!(catalog, list_nut_grades, request, nut_grades, name, 500);
     are_names_in("nutGrades", &nuts);
-    let request = ListConditionsRequest::default();
-    let conditions = pages!(catalog, list_conditions, request, conditions, name, 500);
-    are_names_in("conditions", &conditions);
+    let request = ListLubricationsRequest::default();
+    let lubrications = pages!(catalog, list_lubrications, request, lubrications, name, 500);
+    are_names_in("lubrications", &lubrications);
 
     for name in threads {
         let request = GetThreadRequest { name: name.clone() };
@@ -88,17 +88,17 @@ async fn the_names_that_the_contract_gives_as_examples_are_names_of_the_catalogu
         ),
         pages!(
             catalog,
-            list_conditions,
-            ListConditionsRequest::default(),
-            conditions,
+            list_lubrications,
+            ListLubricationsRequest::default(),
+            lubrications,
             name,
             500
         ),
         pages!(
             catalog,
-            list_hex_parts,
-            ListHexPartsRequest::default(),
-            hex_parts,
+            list_across_flats,
+            ListAcrossFlatsRequest::default(),
+            across_flats,
             name,
             500
         ),

@@ -2,7 +2,7 @@
 
 use clampbook_api::v1::{
     ListEntriesRequest, ListFlagsRequest, ListGradesRequest, ListJobsRequest, ListJointsRequest,
-    ListRulesRequest, ListThreadsRequest, RemovalCondition,
+    ListRulesRequest, ListThreadsRequest, RemovalOutcome,
 };
 use tonic::Status;
 
@@ -18,7 +18,7 @@ async fn all_pages_of_a_job_add_up_too() {
     for id in ["plate", "cover", "arm"] {
         job.joint(id)
             .await
-            .takes_out(1, RemovalCondition::Seized)
+            .takes_out(1, RemovalOutcome::Seized)
             .await;
     }
     let mut jobs = shop.jobs();

@@ -76,7 +76,7 @@ fn a_torque_is_one_short_screen() {
         // Stainless: galling, no proof stress, a nut factor from memory.
         (&["M8", "A2-70", "anti-seize nickel"], 24),
         // As many checks as one joint can have: a hard bolt, plated, in a soft nut.
-        (&["M12x1.25", "12.9", "zinc plated", "--nut-grade", "8"], 32),
+        (&["M12x1.25", "12.9", "zinc plated", "--nut-grade", "8"], 33),
     ] {
         let args: Vec<&str> = ["torque"].iter().chain(joint).copied().collect();
         let told = cli(&server, &args);

@@ -97,9 +97,9 @@ fn a_comment_says_more_than_the_name() {
     // The words of the trade for these are their names.
     let plain = [
         "REMOVAL_TICK_BENT",
-        "REMOVAL_MEANS_LONG_BAR",
-        "REMOVAL_MEANS_HEAT",
-        "REMOVAL_MEANS_PULLER_OR_PRESS",
+        "REMOVAL_METHOD_LONG_BAR",
+        "REMOVAL_METHOD_HEAT",
+        "REMOVAL_METHOD_PULLER_OR_PRESS",
         "PURPOSE_SPARK_PLUG",
         "TIGHTNESS_SNUG",
         "POSITION_STATE_SNUG",

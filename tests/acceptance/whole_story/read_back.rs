@@ -19,7 +19,7 @@ const IN_THE_LIST_OF_PARTS: [(&str, &[&[&str]]); 2] = [
 ];
 
 /// What no list shows but that of the entries.
-const IN_THE_ENTRIES: [&str; 1] = ["PieceAccount"];
+const IN_THE_ENTRIES: [&str; 1] = ["NotRefitted"];
 
 #[tokio::test]
 async fn what_is_sent_comes_back_field_by_field() {
@@ -55,7 +55,7 @@ async fn what_is_sent_comes_back_field_by_field() {
 /// What can be read of all that was said.
 async fn lists(teller: &Teller) -> Vec<DynamicMessage> {
     let mut lists = Vec::new();
-    for list in ["ListConditions", "ListSpecifications", "ListJobs"] {
+    for list in ["ListLubrications", "ListSpecifications", "ListJobs"] {
         lists.push(teller.ask(list, json!({"page_size": 500})).await);
     }
     let jobs = as_json(&lists[2]);
@@ -72,7 +72,7 @@ async fn lists(teller: &Teller) -> Vec<DynamicMessage> {
 /// The messages of a request that say something, without what every request has.
 fn contents(step: &Step) -> Vec<DynamicMessage> {
     if step.method.name() == "LogAlikeRemovals" {
-        let said = ["joint", "condition", "means", "heat_colour", "kept_in"];
+        let said = ["joint", "lubrication", "methods", "heat_colour", "kept_in"];
         return vec![only(&step.request, &said)];
     }
     let said = step.request.fields();
@@ -181,7 +181,7 @@ fn texts(message: &DynamicMessage, found: &mut Vec<String>) {
                 (Kind::String, Field::String(text))
                     if !text.starts_with("jobs/")
                         && !text.starts_with("specifications/")
-                        && !text.starts_with("conditions/")
+                        && !text.starts_with("lubrications/")
                         && !["job_id", "etag", "request_id", "csv"].contains(&field.name()) =>
                 {
                     found.push(text);

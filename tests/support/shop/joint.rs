@@ -1,7 +1,7 @@
 //! A joint at hand, and the parts that are ordinary there.
 
 use clampbook_api::v1::removal::LengthSeen;
-use clampbook_api::v1::{self as wire, Criticality, Disposition, RemovalCondition, Tightness};
+use clampbook_api::v1::{self as wire, Criticality, DecisionKind, RemovalOutcome, Tightness};
 
 use super::{Say, Shop, fresh_id};
 
@@ -17,7 +17,7 @@ pub(crate) fn ordinary_joint(job: &str, id: &str) -> wire::Joint {
         target: Some(wire::JointTarget {
             thread: "7/16-20 UNF".into(),
             grade: "SAE J429 5".into(),
-            condition: "oiled".into(),
+            lubrication: "oiled".into(),
             ..Default::default()
         }),
         ..Default::default()
@@ -35,10 +35,10 @@ impl<'s> JointAt<'s> {
     pub(crate) fn takes_out(
         &self,
         hole: i32,
-        condition: RemovalCondition,
+        outcome: RemovalOutcome,
     ) -> Say<'s, wire::LogRemovalRequest, wire::LogRemovalResponse> {
         let request = wire::LogRemovalRequest {
-            removal: Some(removal(&self.name, hole, condition)),
+            removal: Some(removal(&self.name, hole, outcome)),
             request_id: fresh_id(),
             said_time: None,
         };
@@ -50,7 +50,7 @@ impl<'s> JointAt<'s> {
     /// Says that all holes came out well.
     pub(crate) async fn comes_apart(&self) {
         for hole in 1..=self.hole_count().await {
-            self.takes_out(hole, RemovalCondition::Normal).await;
+            self.takes_out(hole, RemovalOutcome::Normal).await;
         }
     }
 
@@ -58,14 +58,14 @@ impl<'s> JointAt<'s> {
     pub(crate) async fn decides(
         &self,
         hole: i32,
-        disposition: Disposition,
+        kind: DecisionKind,
     ) -> Say<'s, wire::LogDecisionRequest, wire::LogDecisionResponse> {
-        let replacement = (disposition == Disposition::Replace).then(new_bolt);
+        let replacement = (kind == DecisionKind::Replace).then(new_bolt);
         let request = wire::LogDecisionRequest {
             decision: Some(wire::Decision {
                 joint: self.name.clone(),
                 position: hole,
-                disposition: disposition.into(),
+                kind: kind.into(),
                 replacement,
                 reason: "looked at it twice".into(),
                 ..Default::default()
@@ -127,11 +127,11 @@ impl<'s> JointAt<'s> {
 }
 
 /// How a fastener came out, marked and measured like its neighbours.
-pub(crate) fn removal(joint: &str, hole: i32, condition: RemovalCondition) -> wire::Removal {
+pub(crate) fn removal(joint: &str, hole: i32, outcome: RemovalOutcome) -> wire::Removal {
     wire::Removal {
         joint: joint.into(),
         position: hole,
-        condition: condition.into(),
+        outcome: outcome.into(),
         length_seen: Some(LengthSeen::Length("1-1/4 in".into())),
         grade: "SAE J429 5".into(),
         ..Default::default()

@@ -195,8 +195,12 @@ impl Teller {
                 json(&self.ask("GetSpecification", asked).await)["etag"].clone()
             }
             _ => {
-                let all = json(&self.ask("ListConditions", json!({"page_size": 500})).await);
-                let all = all["conditions"].as_array().expect("lubrications");
+                let all = json(
+                    &self
+                        .ask("ListLubrications", json!({"page_size": 500}))
+                        .await,
+                );
+                let all = all["lubrications"].as_array().expect("lubrications");
                 let own = all.iter().find(|own| own["name"] == name);
                 own.map_or("withdrawn".into(), |own| own["etag"].clone())
             }

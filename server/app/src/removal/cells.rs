@@ -1,14 +1,14 @@
 //! Marks, stack and small parts from the cells of an import: items between semicolons, what is said of each between colons.
 
 use crate::assembled::said;
-use crate::{Check, words};
+use crate::{Validator, words};
 use clampbook_book::fact::{Assembled, Mark, PartSeen, Stacked};
-use clampbook_book::words::{MarkKind, Piece, Presence, SmallPart};
+use clampbook_book::words::{MarkKind, Piece, SmallPart, SmallPartCondition};
 
 /// The three cells of a line, in the order of the columns.
 pub(super) const COLUMNS: [&str; 3] = ["marks", "stack", "small_parts"];
 
-impl Check {
+impl Validator {
     /// How a fastener was assembled, from one of the cells; `column` says which.
     pub(super) fn assembled_cell(&mut self, column: &str, cell: &str) -> Assembled {
         let items = cell
@@ -49,7 +49,7 @@ impl Check {
     fn part_cell(&mut self, item: &str) -> Option<PartSeen> {
         let [kind, state, text] = fields(item);
         let kind = self.known(kind, SmallPart::ALL, SmallPart::id);
-        let state = self.known(state, Presence::ALL, Presence::id);
+        let state = self.known(state, SmallPartCondition::ALL, SmallPartCondition::id);
         self.part_seen("small_parts", kind, state, text)
     }
 

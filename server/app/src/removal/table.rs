@@ -1,26 +1,26 @@
 //! A strip-down as comma separated text.
 
 use super::cells;
-use crate::Check;
+use crate::Validator;
 use crate::table::{Columns, Line, lines};
 use clampbook_book::bounds;
 use clampbook_book::command::ImportedRemoval;
 use clampbook_book::fact::{LengthSeen, Removed};
 use clampbook_book::ids::{JobId, JointId, PositionNumber};
-use clampbook_book::words::{Compared, Condition, HeatColour, Means, Tick};
+use clampbook_book::words::{Compared, HeatColour, Method, Outcome, Tick};
 
 /// The columns, in any order; the first three are required.
 const COLUMNS: [&str; 17] = [
     "joint",
     "position",
-    "condition",
-    "means",
+    "outcome",
+    "methods",
     "ticks",
     "heat_colour",
     "heated_place",
     "thread",
     "length",
-    "marking",
+    "head_marking",
     "grade",
     "breakaway_torque",
     "kept_in",
@@ -37,7 +37,11 @@ const TABLE: Columns = Columns {
 };
 
 /// The removals of the text; what is wrong is noted with line and column.
-pub fn read(check: &mut Check, job: Option<&JobId>, text: &str) -> Option<Vec<ImportedRemoval>> {
+pub fn read(
+    check: &mut Validator,
+    job: Option<&JobId>,
+    text: &str,
+) -> Option<Vec<ImportedRemoval>> {
     lines(check, &TABLE, text, |line| {
         let number = line.number;
         let removed = line.removed(job)?;
@@ -52,20 +56,20 @@ impl Line<'_> {
     fn removed(mut self, job: Option<&JobId>) -> Option<Removed> {
         let joint = self.joint(job);
         let position = self.position();
-        let condition = self.word("condition", Condition::ALL, Condition::id);
-        if condition.is_none() && self.cell("condition").is_empty() {
-            self.wrong("condition", "is required");
+        let outcome = self.word("outcome", Outcome::ALL, Outcome::id);
+        if outcome.is_none() && self.cell("outcome").is_empty() {
+            self.wrong("outcome", "is required");
         }
-        let means = self.words("means", Means::ALL, Means::id);
+        let methods = self.words("methods", Method::ALL, Method::id);
         let ticks = self.words("ticks", Tick::ALL, Tick::id);
         let heat_colour = self.word("heat_colour", HeatColour::ALL, HeatColour::id);
         self.within("heat_colour", |check, field| {
-            check.heat_agrees(field, &means, heat_colour, heat_colour.is_none());
+            check.heat_agrees(field, &methods, heat_colour, heat_colour.is_none());
         });
         let heated_place = self.text("heated_place", bounds::PLACE);
         let thread = self.text("thread", bounds::DESIGNATION);
         let length = self.length();
-        let marking = self.text("marking", bounds::SHORT);
+        let head_marking = self.text("head_marking", bounds::SHORT);
         let grade = self.text("grade", bounds::DESIGNATION);
         let said = self.cell("breakaway_torque").to_owned();
         let breakaway = self.within("breakaway_torque", |check, field| {
@@ -80,14 +84,14 @@ impl Line<'_> {
         Some(Removed {
             joint: joint?,
             position: position?,
-            condition: condition?,
+            outcome: outcome?,
             ticks,
-            means,
+            methods,
             heat_colour,
             heated_place,
             thread,
             length,
-            marking,
+            head_marking,
             grade,
             breakaway,
             kept_in,
@@ -99,7 +103,7 @@ impl Line<'_> {
     /// A joint by its id, or by its full name in this job.
     fn joint(&mut self, job: Option<&JobId>) -> Option<JointId> {
         let said = self.cell("joint");
-        let named = Check::default().joint_name("joint", said);
+        let named = Validator::default().joint_name("joint", said);
         let joint = match named {
             Some((owner, joint)) => Some(joint).filter(|_| job == Some(&owner)),
             None => JointId::new(said),

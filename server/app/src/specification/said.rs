@@ -1,6 +1,6 @@
 //! A specification as somebody says it, and what is wrong with that.
 
-use crate::Check;
+use crate::Validator;
 use clampbook_book::bounds;
 use clampbook_book::fact::{SpecificationStated, SpecifiedStep};
 use clampbook_book::ids::SpecificationId;
@@ -17,15 +17,15 @@ pub struct SaidSpecification<'a> {
     /// Grade that it is for.
     pub grade: &'a str,
     /// Lubrication that it is for.
-    pub condition: &'a str,
+    pub lubrication: &'a str,
     /// Purpose that it is for; clamping when nothing is said.
     pub purpose: Option<Purpose>,
     /// Its steps.
     pub steps: Vec<SaidStep<'a>>,
-    /// Least torque allowed, with its unit.
-    pub least_torque: &'a str,
-    /// Greatest torque allowed, with its unit.
-    pub greatest_torque: &'a str,
+    /// Minimum torque allowed, with its unit.
+    pub minimum_torque: &'a str,
+    /// Maximum torque allowed, with its unit.
+    pub maximum_torque: &'a str,
     /// Where it is printed.
     pub citation: &'a str,
     /// Whether somebody looked at its unit.
@@ -43,7 +43,7 @@ pub enum SaidStep<'a> {
     TurnDegrees(f64),
 }
 
-impl Check {
+impl Validator {
     /// Takes a specification.
     pub fn specification(
         &mut self,
@@ -57,14 +57,14 @@ impl Check {
         );
         let thread = self.required_text("specification.thread", said.thread, bounds::DESIGNATION);
         let grade = self.text("specification.grade", said.grade, bounds::DESIGNATION);
-        let condition = self.text(
-            "specification.condition",
-            said.condition,
+        let lubrication = self.text(
+            "specification.lubrication",
+            said.lubrication,
             bounds::DESIGNATION,
         );
         let steps = self.steps(&said.steps);
-        let least = self.torque("specification.least_torque", said.least_torque);
-        let greatest = self.torque("specification.greatest_torque", said.greatest_torque);
+        let minimum = self.torque("specification.minimum_torque", said.minimum_torque);
+        let maximum = self.torque("specification.maximum_torque", said.maximum_torque);
         let citation =
             self.required_text("specification.citation", said.citation, bounds::SENTENCE);
         let note = self.text("specification.note", said.note, bounds::NOTE);
@@ -75,11 +75,11 @@ impl Check {
             display_name,
             thread,
             grade,
-            condition,
+            lubrication,
             purpose: said.purpose.unwrap_or_default().id().into(),
             steps: steps?,
-            least,
-            greatest,
+            minimum,
+            maximum,
             citation,
             unit_confirmed: said.unit_confirmed,
             note,

@@ -2,7 +2,7 @@
 
 use super::{SaidSpecification, SaidStep};
 use crate::table::{Columns, Line, lines};
-use crate::{Check, Error};
+use crate::{Error, Validator};
 use clampbook_book::command::ImportedSpecification;
 use clampbook_book::fact::{SaidTorque, SpecificationStated, SpecifiedStep};
 use clampbook_book::ids::SpecificationId;
@@ -18,10 +18,10 @@ const COLUMNS: [&str; 12] = [
     "steps",
     "citation",
     "grade",
-    "condition",
+    "lubrication",
     "purpose",
-    "least_torque",
-    "greatest_torque",
+    "minimum_torque",
+    "maximum_torque",
     "unit_confirmed",
     "note",
 ];
@@ -38,7 +38,7 @@ const GUARDED: [char; 5] = ['=', '+', '-', '@', '\''];
 /// The specifications of the text; what is wrong is noted with line and column.
 ///
 /// Lines that can be read are judged where they are written; if others cannot, what is wrong with any is told at once.
-pub fn read(check: &mut Check, text: &str, shop: &Shop) -> Vec<ImportedSpecification> {
+pub fn read(check: &mut Validator, text: &str, shop: &Shop) -> Vec<ImportedSpecification> {
     let lines = lines(check, &TABLE, text, |mut line| {
         let stated = specification(&mut line)?;
         Some(ImportedSpecification {
@@ -55,17 +55,17 @@ pub fn read(check: &mut Check, text: &str, shop: &Shop) -> Vec<ImportedSpecifica
 
 fn specification(line: &mut Line<'_>) -> Option<SpecificationStated> {
     let cell = |column: &str| unguarded(line.cell(column)).to_owned();
-    let [id, display_name, thread, citation, grade, condition] = [
+    let [id, display_name, thread, citation, grade, lubrication] = [
         "id",
         "display_name",
         "thread",
         "citation",
         "grade",
-        "condition",
+        "lubrication",
     ]
     .map(cell);
-    let [least_torque, greatest_torque, note, said_steps] =
-        ["least_torque", "greatest_torque", "note", "steps"].map(cell);
+    let [minimum_torque, maximum_torque, note, said_steps] =
+        ["minimum_torque", "maximum_torque", "note", "steps"].map(cell);
     let steps = steps(line, &said_steps);
     let purpose = line.word("purpose", &Purpose::ALL, Purpose::id);
     let unit_confirmed = yes(line, "unit_confirmed");
@@ -73,11 +73,11 @@ fn specification(line: &mut Line<'_>) -> Option<SpecificationStated> {
         display_name: &display_name,
         thread: &thread,
         grade: &grade,
-        condition: &condition,
+        lubrication: &lubrication,
         purpose,
         steps: steps?,
-        least_torque: &least_torque,
-        greatest_torque: &greatest_torque,
+        minimum_torque: &minimum_torque,
+        maximum_torque: &maximum_torque,
         citation: &citation,
         unit_confirmed: unit_confirmed?,
         note: &note,
@@ -162,10 +162,10 @@ fn cells(stated: &SpecificationStated) -> [String; COLUMNS.len()] {
         steps.join("; "),
         stated.citation.clone(),
         stated.grade.clone(),
-        stated.condition.clone(),
+        stated.lubrication.clone(),
         stated.purpose.clone(),
-        torque(&stated.least),
-        torque(&stated.greatest),
+        torque(&stated.minimum),
+        torque(&stated.maximum),
         yes.to_owned(),
         stated.note.clone(),
     ]
@@ -195,7 +195,7 @@ fn unguarded(cell: &str) -> &str {
 #[cfg(test)]
 mod tests {
     use super::{guarded, read, write};
-    use crate::Check;
+    use crate::Validator;
     use clampbook_book::fact::{SaidTorque, SpecificationStated, SpecifiedStep};
     use clampbook_book::ids::SpecificationId;
     use clampbook_book::shop::Shop;
@@ -241,11 +241,11 @@ mod tests {
             display_name in filled(20),
             thread in filled(10),
             grade in text(10),
-            condition in text(10),
+            lubrication in text(10),
             purpose in proptest::sample::select(Purpose::ALL.to_vec()),
             steps in proptest::collection::vec(step(), 1..10),
-            least in proptest::option::of(torque()),
-            greatest in proptest::option::of(torque()),
+            minimum in proptest::option::of(torque()),
+            maximum in proptest::option::of(torque()),
             citation in filled(40),
             unit_confirmed: bool,
             note in text(60),
@@ -256,11 +256,11 @@ mod tests {
                 display_name,
                 thread,
                 grade,
-                condition,
+                lubrication,
                 purpose: purpose.id().into(),
                 steps,
-                least,
-                greatest,
+                minimum,
+                maximum,
                 citation,
                 unit_confirmed,
                 note,
@@ -274,7 +274,7 @@ mod tests {
             all in proptest::collection::vec(specification(), 1..5),
         ) {
             let text = write(all.iter()).expect("it can be written");
-            let mut check = Check::default();
+            let mut check = Validator::default();
             let lines = read(&mut check, &text, &Shop::default());
             prop_assert_eq!(check.into_violations(), []);
             let back: Vec<_> = lines.into_iter().map(|line| line.stated).collect();
@@ -296,7 +296,7 @@ mod tests {
                     good,Plate,M10,40 N·m; 90 deg,p. 1,,\n\
                     BAD,,M10,40 stone; round deg,p. 1,dancing,maybe\n\
                     worse,Plate,M10,40 N·m; 9 stone,,,\n";
-        let mut check = Check::default();
+        let mut check = Validator::default();
         read(&mut check, text, &Shop::default());
         let wrong: Vec<String> = check
             .into_violations()

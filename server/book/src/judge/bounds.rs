@@ -8,7 +8,7 @@ pub const DISPLAY_NAME: usize = 120;
 pub const SENTENCE: usize = 200;
 /// Position labels.
 pub const LABEL: usize = 60;
-/// Designations: threads, grades, conditions.
+/// Designations: threads, grades, lubrications.
 pub const DESIGNATION: usize = 64;
 /// A quantity with its unit.
 pub const QUANTITY: usize = 32;
@@ -22,7 +22,7 @@ pub const NOTE: usize = 1_000;
 pub const PIECES: usize = 20;
 /// Pieces of a stack that are alike.
 pub const ALIKE: u16 = 50;
-/// Greatest number of turns taken for a tie rod. Common practice: no rod is screwed in so far.
+/// Maximum number of turns taken for a tie rod. Common practice: no rod is screwed in so far.
 pub const TURNS: f64 = 200.0;
 /// Bytes of a photo: 8 MiB.
 pub const PHOTO_BYTES: usize = 8 << 20;
@@ -36,7 +36,7 @@ pub const IMPORT: usize = 200_000;
 pub const IMPORT_LINES: usize = 2_000;
 /// Longest length taken for a fastener, in millimetres. Common practice: no machine bolt is longer.
 pub const LENGTH_MM: f64 = 3_000.0;
-/// Greatest torque taken for a reading, in newton metres. Common practice: beyond any hand-held multiplier.
+/// Maximum torque taken for a reading, in newton metres. Common practice: beyond any hand-held multiplier.
 pub const TORQUE_NM: f64 = 20_000.0;
 
 /// What is wrong with a text, if anything.

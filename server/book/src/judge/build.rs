@@ -20,8 +20,8 @@ pub fn violations(
 ) -> Vec<Violation> {
     let mut wrong = Vec::new();
     wrong.extend(bounds::text(
-        "joint.build.parent_condition",
-        &build.parent_condition,
+        "joint.build.parent_state",
+        &build.parent_state,
         bounds::SHORT,
     ));
     wrong.extend(hole.and_then(|hole| against_hole(build, hole)));

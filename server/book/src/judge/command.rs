@@ -1,12 +1,12 @@
 //! Commands: what a caller wants written, already parsed, not yet judged against the record.
 
 use crate::record::fact::{
-    AssemblyAdded, ConditionStated, ConditionWithdrawn, CounterpartAnswered, Decided, Fact,
-    JobOpened, JointAdded, Marked, PartArrived, PartFound, PartWanted, PhotoAdded, PhotoOf,
-    PieceAccounted, Refitted, Removed, SpecificationStated, SpecificationWithdrawn,
+    AssemblyAdded, CounterpartAnswered, Decided, Fact, JobOpened, JointAdded, LubricationStated,
+    LubricationWithdrawn, Marked, NotRefitted, PartArrived, PartFound, PartWanted, PhotoAdded,
+    PhotoOf, Refitted, Removed, SpecificationStated, SpecificationWithdrawn,
 };
 use crate::record::ids::{EntryNumber, JointId, PositionNumber};
-use crate::record::words::{Condition, HeatColour, Means};
+use crate::record::words::{HeatColour, Method, Outcome};
 
 /// What a caller wants written about one job.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,7 +18,7 @@ pub enum Command {
     /// Add a joint.
     AddJoint(JointAdded),
     /// Log what was marked before parting.
-    LogMarks(Marked),
+    LogMatchMarks(Marked),
     /// Log one removal.
     LogRemoval(Removed),
     /// Log several removals that went alike.
@@ -35,7 +35,7 @@ pub enum Command {
     /// Log a refit.
     LogRefit(Refitted),
     /// Log what became of pieces that did not go back.
-    LogPieces(PieceAccounted),
+    LogNotRefitted(NotRefitted),
     /// Log what was found on a part other than a fastener.
     LogFinding(PartFound),
     /// Answer what a finding asks about the other side.
@@ -54,18 +54,18 @@ pub enum Command {
 #[derive(Clone, Debug, PartialEq)]
 pub enum ShopCommand {
     /// Keep a lubrication of the shop's own. Which revision it is, is decided.
-    CreateCondition(ConditionStated),
+    CreateLubrication(LubricationStated),
     /// Keep a new revision of it.
-    ReviseCondition {
+    ReviseLubrication {
         /// The revision.
-        stated: ConditionStated,
+        stated: LubricationStated,
         /// Etag of the lubrication as the caller read it.
         etag: String,
     },
     /// Use it no more.
-    WithdrawCondition {
+    WithdrawLubrication {
         /// Which, and why.
-        withdrawn: ConditionWithdrawn,
+        withdrawn: LubricationWithdrawn,
         /// Etag of the lubrication as the caller read it.
         etag: String,
     },
@@ -106,9 +106,9 @@ pub struct AlikeRemovals {
     /// The positions; empty for all that are in place.
     pub positions: Vec<PositionNumber>,
     /// How they came out.
-    pub condition: Condition,
+    pub outcome: Outcome,
     /// What it took.
-    pub means: Vec<Means>,
+    pub methods: Vec<Method>,
     /// How hot they got.
     pub heat_colour: Option<HeatColour>,
     /// Where they are kept.

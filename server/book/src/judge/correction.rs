@@ -90,7 +90,7 @@ fn restated(
             true => marks::restate(job, entry, marked)?,
             false => return Err(wrong_kind()),
         },
-        Fact::PieceAccounted(accounted) => match found(job, entry).map(|(_, _, r)| &r.saying) {
+        Fact::NotRefitted(accounted) => match found(job, entry).map(|(_, _, r)| &r.saying) {
             Some(Saying::Accounted(there)) => pieces::account_anew(there, accounted)?,
             _ => return Err(wrong_kind()),
         },
@@ -114,8 +114,8 @@ fn restated(
         | Fact::AssemblyAdded(_)
         | Fact::PhotoAdded(_)
         | Fact::Corrected(_)
-        | Fact::ConditionStated(_)
-        | Fact::ConditionWithdrawn(_)
+        | Fact::LubricationStated(_)
+        | Fact::LubricationWithdrawn(_)
         | Fact::SpecificationStated(_)
         | Fact::SpecificationWithdrawn(_) => return Err(wrong_kind()),
     }

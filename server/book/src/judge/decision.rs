@@ -4,7 +4,7 @@ use super::{joint, position, subject};
 use crate::judge::refusal::Refusal;
 use crate::record::fact::{Decided, Fact};
 use crate::record::job::Job;
-use crate::record::words::Disposition;
+use crate::record::words::DecisionKind;
 
 pub(super) fn decide_on(job: &Job, decided: &Decided, etag: &str) -> Result<Vec<Fact>, Refusal> {
     let joint = joint(job, &decided.joint)?;
@@ -22,7 +22,7 @@ pub(super) fn decide_on(job: &Job, decided: &Decided, etag: &str) -> Result<Vec<
             explanation: "nothing was removed; log the removal before deciding on it".into(),
         });
     }
-    if decided.disposition == Disposition::LeaveOut && position.refit().is_some() {
+    if decided.kind == DecisionKind::LeaveOut && position.refit().is_some() {
         return Err(Refusal::State {
             subject: subject(job, joint, decided.position),
             explanation: "a fastener is in; log its removal before leaving it out".into(),

@@ -58,7 +58,7 @@ pub(super) fn wrong_build(added: &JointAdded, catalogue: &Catalogue) -> Vec<Viol
 
 /// The specification that a joint names and the revision read; `before` is what the joint named until now.
 ///
-/// Revision 0 means the one in force, or the one that the joint named before: who corrects something else of a joint
+/// Revision 0 methods the one in force, or the one that the joint named before: who corrects something else of a joint
 /// does not say by that to have read a new revision.
 pub(super) fn named(
     added: &JointAdded,
@@ -103,7 +103,7 @@ pub(super) fn named(
 /// The target that is missing, where the publication does not say all that one needs.
 fn untold(added: &JointAdded, stated: &SpecificationStated) -> Option<Violation> {
     let is_needed = target::purpose(added).is_some_and(|purpose| purpose.refusal().is_none());
-    let told = !stated.grade.is_empty() && !stated.condition.is_empty();
+    let told = !stated.grade.is_empty() && !stated.lubrication.is_empty();
     (is_needed && added.target.is_none() && !told).then(|| {
         Violation::new(
             "joint.target",

@@ -1,4 +1,4 @@
-//! Marking before parting: what must be known to put back together as it was, before anything comes out.
+//! MatchMarks before parting: what must be known to put back together as it was, before anything comes out.
 
 use super::{joint, position, subject};
 use crate::judge::bounds;
@@ -38,7 +38,7 @@ pub(super) fn restate(job: &Job, entry: EntryNumber, marked: &Marked) -> Result<
 }
 
 /// Path of the position in a request.
-const FIELD: &str = "marking.position";
+const FIELD: &str = "match_marks.position";
 
 /// What is marked there; of a position, for the removal before which it is said.
 fn at(joint: &Joint, number: PositionNumber) -> impl Iterator<Item = (&Record, &Marked)> {

@@ -6,12 +6,12 @@
 pub mod bounds;
 pub mod build;
 pub mod command;
-mod condition;
 mod correction;
 mod decision;
 mod finding;
 mod job;
 mod joint;
+mod lubrication;
 mod marks;
 mod part;
 mod photo;
@@ -38,8 +38,8 @@ pub const MOST_JOINTS: usize = 2_000;
 pub const MOST_ASSEMBLIES: usize = 500;
 
 pub use crate::record::context::Context;
-pub use condition::MOST_CONDITIONS;
 pub use finding::MOST_FINDINGS;
+pub use lubrication::MOST_LUBRICATIONS;
 pub use part::MOST_PARTS;
 pub use photo::MOST_PHOTOS;
 pub use specification::{MOST_DEGREES, MOST_SPECIFICATIONS, MOST_STEPS, wrong_lines};
@@ -85,13 +85,13 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
         Command::OpenJob(opened) => job::open_job(job, opened),
         Command::AddAssembly(added) => job::add_assembly(job, added),
         Command::AddJoint(added) => joint::add(job, added, context),
-        Command::LogMarks(marked) => marks::log(job, marked),
+        Command::LogMatchMarks(marked) => marks::log(job, marked),
         Command::LogRemoval(removed) => removal::log(job, removed),
         Command::LogAlikeRemovals(alike) => removal::log_alike(job, alike),
         Command::ImportRemovals(lines) => removal::import(job, lines),
         Command::LogDecision { decided, etag } => decision::decide_on(job, decided, etag),
         Command::LogRefit(refitted) => refit::refit(job, refitted, context),
-        Command::LogPieces(accounted) => pieces::account(job, accounted),
+        Command::LogNotRefitted(accounted) => pieces::account(job, accounted),
         Command::LogFinding(found) => finding::log(job, found),
         Command::AnswerCounterpart(answered) => finding::answer(job, answered),
         Command::LogPartWanted(wanted) => part::want(job, wanted),

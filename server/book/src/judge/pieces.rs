@@ -2,12 +2,12 @@
 
 use super::{joint, position, subject};
 use crate::judge::refusal::{Refusal, Violation};
-use crate::record::fact::{Fact, PieceAccounted, Thing};
+use crate::record::fact::{Fact, NotRefitted, Thing};
 use crate::record::job::Job;
 
-pub(super) fn account(job: &Job, accounted: &PieceAccounted) -> Result<Vec<Fact>, Refusal> {
+pub(super) fn account(job: &Job, accounted: &NotRefitted) -> Result<Vec<Fact>, Refusal> {
     let joint = joint(job, &accounted.joint)?;
-    let position = position(joint, accounted.position, "account.position")?;
+    let position = position(joint, accounted.position, "not_refitted.position")?;
     if position.removal().is_none() {
         return Err(Refusal::State {
             subject: subject(job, joint, accounted.position),
@@ -16,24 +16,24 @@ pub(super) fn account(job: &Job, accounted: &PieceAccounted) -> Result<Vec<Fact>
                     .into(),
         });
     }
-    Ok(vec![Fact::PieceAccounted(accounted.clone())])
+    Ok(vec![Fact::NotRefitted(accounted.clone())])
 }
 
 /// Whether an account may be corrected: for the same pieces out of the same position.
-pub(super) fn account_anew(there: &PieceAccounted, anew: &PieceAccounted) -> Result<(), Refusal> {
+pub(super) fn account_anew(there: &NotRefitted, anew: &NotRefitted) -> Result<(), Refusal> {
     let what = match anew.what {
-        Thing::Fastener => "account.fastener",
-        Thing::Piece(_) => "account.piece",
-        Thing::SmallPart(_) => "account.small_part",
+        Thing::Fastener => "not_refitted.fastener",
+        Thing::Piece(_) => "not_refitted.piece",
+        Thing::SmallPart(_) => "not_refitted.small_part",
     };
     let kept = [
         (
-            "account.joint",
+            "not_refitted.joint",
             there.joint == anew.joint,
             there.joint.to_string(),
         ),
         (
-            "account.position",
+            "not_refitted.position",
             there.position == anew.position,
             there.position.to_string(),
         ),

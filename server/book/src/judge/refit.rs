@@ -53,8 +53,8 @@ pub(super) fn asked_for(joint: &Joint, refitted: &Refitted, context: &Context<'_
 fn wanted(answer: &Answer<'_>) -> Wanted {
     Wanted {
         torque_nm: answer.torque.get(),
-        least_clamp_load_n: answer.scatter.least.get(),
-        greatest_clamp_load_n: answer.scatter.greatest.get(),
+        minimum_clamp_load_n: answer.scatter.minimum.get(),
+        maximum_clamp_load_n: answer.scatter.maximum.get(),
         nut_factor: answer.nut_factor.get(),
         catalog_edition: clampbook_engine::EDITION.into(),
         own_tests: answer

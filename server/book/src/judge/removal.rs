@@ -47,10 +47,10 @@ pub(super) fn log_alike(job: &Job, alike: &AlikeRemovals) -> Result<Vec<Fact>, R
         .map(|number| {
             can_come_out(job, joint, position(joint, number, "positions")?)?;
             Ok(Fact::Removed(Removed {
-                means: alike.means.clone(),
+                methods: alike.methods.clone(),
                 heat_colour: alike.heat_colour,
                 kept_in: alike.kept_in.clone(),
-                ..Removed::new(alike.joint.clone(), number, alike.condition)
+                ..Removed::new(alike.joint.clone(), number, alike.outcome)
             }))
         })
         .collect()

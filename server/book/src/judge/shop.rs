@@ -1,6 +1,6 @@
 //! Judging what is said about the shop.
 
-use super::{condition, specification};
+use super::{lubrication, specification};
 use crate::judge::command::ShopCommand;
 use crate::judge::refusal::Refusal;
 use crate::record::context::Context;
@@ -10,12 +10,12 @@ use crate::record::shop::Kept;
 pub(super) fn decide(command: &ShopCommand, context: &Context<'_>) -> Result<Vec<Fact>, Refusal> {
     let shop = context.shop;
     match command {
-        ShopCommand::CreateCondition(stated) => condition::create(shop, stated, context),
-        ShopCommand::ReviseCondition { stated, etag } => {
-            condition::revise(shop, stated, etag, context)
+        ShopCommand::CreateLubrication(stated) => lubrication::create(shop, stated, context),
+        ShopCommand::ReviseLubrication { stated, etag } => {
+            lubrication::revise(shop, stated, etag, context)
         }
-        ShopCommand::WithdrawCondition { withdrawn, etag } => {
-            condition::withdraw(shop, withdrawn, etag)
+        ShopCommand::WithdrawLubrication { withdrawn, etag } => {
+            lubrication::withdraw(shop, withdrawn, etag)
         }
         ShopCommand::CreateSpecification(stated) => specification::create(shop, stated),
         ShopCommand::ReviseSpecification { stated, etag } => {

@@ -153,7 +153,7 @@ pub(crate) fn castle_ask<'a>(
         holes: castle.holes,
         minimum_torque_nm: castle.minimum_torque_nm.unwrap_or_else(computed),
         maximum_torque_nm: castle.maximum_torque_nm,
-        run_on_nm: None,
+        prevailing_torque_nm: None,
         to_slot_degrees: None,
     }
 }

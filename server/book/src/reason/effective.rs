@@ -136,7 +136,7 @@ pub fn wanted(stated: &SpecificationStated) -> WantedByMaker {
     WantedByMaker {
         followed: stated.followed(),
         torque_nm: stated.final_torque().map(|torque| torque.nm),
-        least_nm: stated.least.as_ref().map(|torque| torque.nm),
-        greatest_nm: stated.greatest.as_ref().map(|torque| torque.nm),
+        minimum_nm: stated.minimum.as_ref().map(|torque| torque.nm),
+        maximum_nm: stated.maximum.as_ref().map(|torque| torque.nm),
     }
 }

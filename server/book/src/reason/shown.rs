@@ -53,9 +53,9 @@ pub(crate) fn load(load: Newtons, unit: TorqueUnit) -> String {
     show::load(load, engine_unit(unit))
 }
 
-/// The least and the greatest load, beside torques in a unit.
-pub(crate) fn load_range(least: Newtons, greatest: Newtons, unit: TorqueUnit) -> String {
-    show::load_range(least, greatest, engine_unit(unit))
+/// The minimum and the maximum load, beside torques in a unit.
+pub(crate) fn load_range(minimum: Newtons, maximum: Newtons, unit: TorqueUnit) -> String {
+    show::load_range(minimum, maximum, engine_unit(unit))
 }
 
 /// The family of a joint's thread; metric where it is not known.

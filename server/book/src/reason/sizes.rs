@@ -12,7 +12,7 @@ pub struct Sizes {
     pub thread_length_mm: Option<f64>,
     /// Height of its head.
     pub head_height_mm: Option<f64>,
-    /// Greatest diameter of its head.
+    /// Maximum diameter of its head.
     pub head_diameter_mm: Option<f64>,
 }
 

@@ -20,7 +20,7 @@ pub(crate) fn ask(target: &Target, purpose: Purpose) -> Ask<'_> {
     Ask {
         thread: &target.thread,
         grade: &target.grade,
-        condition: &target.condition,
+        lubrication: &target.lubrication,
         proof_share: target.proof_share,
         clamp_load_n: target.clamp_load_n,
         nut_factor: target.nut_factor,

@@ -46,13 +46,13 @@ impl Job {
             | Fact::Removed(_)
             | Fact::Decided(_)
             | Fact::Refitted(_)
-            | Fact::PieceAccounted(_) => {
+            | Fact::NotRefitted(_) => {
                 if let Some(saying) = saying(&entry.fact) {
                     self.say(entry.number, entry.number, &entry.said, saying);
                 }
             }
-            Fact::ConditionStated(_)
-            | Fact::ConditionWithdrawn(_)
+            Fact::LubricationStated(_)
+            | Fact::LubricationWithdrawn(_)
             | Fact::SpecificationStated(_)
             | Fact::SpecificationWithdrawn(_) => {}
         }
@@ -183,7 +183,7 @@ fn saying(fact: &Fact) -> Option<Saying> {
         Fact::Removed(removed) => Some(Saying::Removed(removed.clone())),
         Fact::Decided(decided) => Some(Saying::Decided(decided.clone())),
         Fact::Refitted(refitted) => Some(Saying::Refitted(refitted.clone())),
-        Fact::PieceAccounted(accounted) => Some(Saying::Accounted(accounted.clone())),
+        Fact::NotRefitted(accounted) => Some(Saying::Accounted(accounted.clone())),
         Fact::JobOpened(_)
         | Fact::AssemblyAdded(_)
         | Fact::JointAdded(_)
@@ -193,8 +193,8 @@ fn saying(fact: &Fact) -> Option<Saying> {
         | Fact::PartArrived(_)
         | Fact::PhotoAdded(_)
         | Fact::Corrected(_)
-        | Fact::ConditionStated(_)
-        | Fact::ConditionWithdrawn(_)
+        | Fact::LubricationStated(_)
+        | Fact::LubricationWithdrawn(_)
         | Fact::SpecificationStated(_)
         | Fact::SpecificationWithdrawn(_) => None,
     }

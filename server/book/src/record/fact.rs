@@ -17,8 +17,8 @@ mod specification;
 
 use crate::record::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::record::words::{
-    Compared, Condition, Disposition, HeatColour, HoleCheck, Means, Tick, Tightness, TorqueUnit,
-    WaitsFor,
+    Compared, DecisionKind, HeatColour, HoldReason, HoleCheck, Method, Outcome, Tick, Tightness,
+    TorqueUnit,
 };
 pub use assembled::{Assembled, Mark, PartSeen, Stacked};
 pub use build::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
@@ -28,9 +28,9 @@ pub use joint::{JointAdded, Layout, Target};
 pub use marked::Marked;
 pub use part::{PartArrived, PartWanted};
 pub use photo::{ContentHash, PhotoAdded, PhotoOf};
-pub use pieces::{FittedWith, PieceAccounted, PieceFitted, Thing};
+pub use pieces::{FittedWith, NotRefitted, PieceFitted, Thing};
 use serde::{Deserialize, Serialize};
-pub use shop::{ConditionStated, ConditionWithdrawn, Revision};
+pub use shop::{LubricationStated, LubricationWithdrawn, Revision};
 pub use specification::{
     Followed, SpecificationStated, SpecificationWithdrawn, SpecifiedStep, WantedByMaker,
 };
@@ -54,7 +54,8 @@ pub enum Fact {
     /// Something went back in.
     Refitted(Refitted),
     /// It is known what became of pieces that did not go back.
-    PieceAccounted(PieceAccounted),
+    #[serde(rename = "piece-accounted")]
+    NotRefitted(NotRefitted),
     /// Something was found on a part other than a fastener.
     PartFound(PartFound),
     /// The same part on the other side was looked at.
@@ -68,9 +69,11 @@ pub enum Fact {
     /// An earlier entry was wrong.
     Corrected(Corrected),
     /// The shop has a lubrication of its own, or a new revision of it.
-    ConditionStated(ConditionStated),
+    #[serde(rename = "condition-stated")]
+    LubricationStated(LubricationStated),
     /// It is not used any more.
-    ConditionWithdrawn(ConditionWithdrawn),
+    #[serde(rename = "condition-withdrawn")]
+    LubricationWithdrawn(LubricationWithdrawn),
     /// The shop has a published specification, or a new revision of it.
     SpecificationStated(SpecificationStated),
     /// It does not hold any more.
@@ -89,15 +92,15 @@ impl Fact {
             Self::Removed(_) => "removed",
             Self::Decided(_) => "decided",
             Self::Refitted(_) => "refitted",
-            Self::PieceAccounted(_) => "piece-accounted",
+            Self::NotRefitted(_) => "piece-accounted",
             Self::PartFound(_) => "part-found",
             Self::CounterpartAnswered(_) => "counterpart-answered",
             Self::PartWanted(_) => "part-wanted",
             Self::PartArrived(_) => "part-arrived",
             Self::PhotoAdded(_) => "photo-added",
             Self::Corrected(_) => "corrected",
-            Self::ConditionStated(_) => "condition-stated",
-            Self::ConditionWithdrawn(_) => "condition-withdrawn",
+            Self::LubricationStated(_) => "condition-stated",
+            Self::LubricationWithdrawn(_) => "condition-withdrawn",
             Self::SpecificationStated(_) => "specification-stated",
             Self::SpecificationWithdrawn(_) => "specification-withdrawn",
         }
@@ -164,13 +167,15 @@ pub struct Removed {
     /// The position in it.
     pub position: PositionNumber,
     /// How it came out.
-    pub condition: Condition,
+    #[serde(rename = "condition")]
+    pub outcome: Outcome,
     /// What else was seen on it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub ticks: Vec<Tick>,
     /// What it took.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub means: Vec<Means>,
+    #[serde(rename = "means")]
+    pub methods: Vec<Method>,
     /// How hot it got.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heat_colour: Option<HeatColour>,
@@ -185,7 +190,8 @@ pub struct Removed {
     pub length: Option<LengthSeen>,
     /// Marking on the head as seen.
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub marking: String,
+    #[serde(rename = "marking")]
+    pub head_marking: String,
     /// Grade as shown by marking or papers.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub grade: String,
@@ -206,18 +212,18 @@ pub struct Removed {
 impl Removed {
     /// A removal of which only this is known.
     #[must_use]
-    pub const fn new(joint: JointId, position: PositionNumber, condition: Condition) -> Self {
+    pub const fn new(joint: JointId, position: PositionNumber, outcome: Outcome) -> Self {
         Self {
             joint,
             position,
-            condition,
+            outcome,
             ticks: Vec::new(),
-            means: Vec::new(),
+            methods: Vec::new(),
             heat_colour: None,
             heated_place: String::new(),
             thread: String::new(),
             length: None,
-            marking: String::new(),
+            head_marking: String::new(),
             grade: String::new(),
             breakaway: None,
             kept_in: String::new(),
@@ -235,7 +241,8 @@ pub struct Decided {
     /// The position in it.
     pub position: PositionNumber,
     /// What is done.
-    pub disposition: Disposition,
+    #[serde(rename = "disposition")]
+    pub kind: DecisionKind,
     /// The new fastener, for a replacement or one that is made.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub replacement: Option<FastenerSpec>,
@@ -252,7 +259,8 @@ pub struct Decided {
     pub reason: String,
     /// What it waits for, on hold.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub waits_for: Option<WaitsFor>,
+    #[serde(rename = "waits_for")]
+    pub hold_reason: Option<HoldReason>,
     /// How the hole was repaired.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub hole_repair: String,
@@ -267,17 +275,17 @@ pub struct Decided {
 impl Decided {
     /// A decision of which only this is known.
     #[must_use]
-    pub const fn new(joint: JointId, position: PositionNumber, disposition: Disposition) -> Self {
+    pub const fn new(joint: JointId, position: PositionNumber, kind: DecisionKind) -> Self {
         Self {
             joint,
             position,
-            disposition,
+            kind,
             replacement: None,
             hole_check: None,
             grade_shown: String::new(),
             citation: String::new(),
             reason: String::new(),
-            waits_for: None,
+            hold_reason: None,
             hole_repair: String::new(),
             baking_shown: false,
             left_out_by: String::new(),
@@ -287,7 +295,7 @@ impl Decided {
     /// Whether another fastener goes in, bought or made.
     #[must_use]
     pub const fn is_replacement(&self) -> bool {
-        matches!(self.disposition, Disposition::Replace | Disposition::Make)
+        matches!(self.kind, DecisionKind::Replace | DecisionKind::Make)
     }
 }
 
@@ -328,10 +336,12 @@ pub struct Refitted {
 pub struct Wanted {
     /// Torque, in newton metres.
     pub torque_nm: f64,
-    /// Least clamp load at that torque, in newtons.
-    pub least_clamp_load_n: f64,
-    /// Greatest clamp load at that torque, in newtons.
-    pub greatest_clamp_load_n: f64,
+    /// Minimum clamp load at that torque, in newtons.
+    #[serde(rename = "least_clamp_load_n")]
+    pub minimum_clamp_load_n: f64,
+    /// Maximum clamp load at that torque, in newtons.
+    #[serde(rename = "greatest_clamp_load_n")]
+    pub maximum_clamp_load_n: f64,
     /// Nut factor used.
     pub nut_factor: f64,
     /// Edition of the catalogue.

@@ -4,7 +4,7 @@ use crate::record::entry::Said;
 use crate::record::fact::{AssemblyAdded, CounterpartAnswered, PartFound, Shown};
 use crate::record::ids::EntryNumber;
 use crate::record::job::Job;
-use crate::record::words::{Criticality, Fault, Verdict};
+use crate::record::words::{Criticality, FindingKind, FindingSeverity};
 use rpds::RedBlackTreeMapSync;
 
 /// The findings of a job; copies share what did not change.
@@ -111,8 +111,8 @@ impl Finding {
         format!(
             "{}: {}, {}",
             found.part,
-            found.fault.spoken(),
-            found.verdict.spoken()
+            found.kind.spoken(),
+            found.severity.spoken()
         )
     }
 
@@ -150,11 +150,14 @@ impl Job {
 
     /// Whether a later finding says that the part was repaired or replaced.
     #[must_use]
-    pub fn is_mended(&self, finding: &Finding) -> bool {
+    pub fn is_put_right(&self, finding: &Finding) -> bool {
         self.findings.iter().any(|later| {
             later.entry > finding.entry
                 && later.is_about(&finding.found)
-                && matches!(later.found.verdict, Verdict::Repaired | Verdict::Replaced)
+                && matches!(
+                    later.found.severity,
+                    FindingSeverity::Repaired | FindingSeverity::Replaced
+                )
         })
     }
 
@@ -165,18 +168,21 @@ impl Job {
     #[must_use]
     pub fn other_side_of(&self, finding: &Finding) -> Option<&AssemblyAdded> {
         let found = &finding.found;
-        let works_on_both = matches!(found.fault, Fault::Wear | Fault::Heat | Fault::Crack);
+        let works_on_both = matches!(
+            found.kind,
+            FindingKind::Wear | FindingKind::Heat | FindingKind::Crack
+        );
         let vital = matches!(
             self.criticality_of(found),
             Some(Criticality::A | Criticality::B)
         );
-        if !works_on_both || !vital || found.verdict != Verdict::Ruined {
+        if !works_on_both || !vital || found.severity != FindingSeverity::Ruined {
             return None;
         }
         let other = self.assembly(self.assembly(&found.assembly)?.counterpart.as_ref()?)?;
         let ruined_there_too = self.findings.iter().any(|there| {
             there.found.assembly == other.assembly
-                && there.found.verdict == Verdict::Ruined
+                && there.found.severity == FindingSeverity::Ruined
                 && there.is_called(&found.part)
         });
         (!ruined_there_too).then_some(other)

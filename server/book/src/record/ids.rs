@@ -68,7 +68,7 @@ slug! {
 }
 slug! {
     /// Identifies a lubrication of the shop's own.
-    ConditionId
+    LubricationId
 }
 slug! {
     /// Identifies a published specification.

@@ -2,7 +2,7 @@
 
 use crate::record::entry::{Moment, Said};
 use crate::record::fact::{
-    AssemblyAdded, Decided, FastenerSpec, JobOpened, JointAdded, Marked, PieceAccounted, Refitted,
+    AssemblyAdded, Decided, FastenerSpec, JobOpened, JointAdded, Marked, NotRefitted, Refitted,
     Removed,
 };
 use crate::record::findings::Findings;
@@ -11,7 +11,7 @@ use crate::record::joints::Joints;
 use crate::record::parts::Parts;
 use crate::record::photos::Photos;
 use crate::record::standings::Standings;
-use crate::record::words::{Disposition, Tightness, TorqueUnit};
+use crate::record::words::{DecisionKind, Tightness, TorqueUnit};
 use std::sync::Arc;
 
 /// What the entries of one job add up to.
@@ -97,7 +97,7 @@ pub enum Saying {
     /// What went in.
     Refitted(Refitted),
     /// What became of pieces that did not go back.
-    Accounted(PieceAccounted),
+    Accounted(NotRefitted),
 }
 
 /// Where a position stands.
@@ -232,7 +232,7 @@ impl Position {
     #[must_use]
     pub fn is_left_out(&self) -> bool {
         let decision = self.decision();
-        decision.is_some_and(|(_, decided)| decided.disposition == Disposition::LeaveOut)
+        decision.is_some_and(|(_, decided)| decided.kind == DecisionKind::LeaveOut)
             && self.refit().is_none()
     }
 
@@ -282,7 +282,7 @@ impl Position {
         // The grade of a fastener that was made is what its decision shows, whatever its head is said to be at the refit.
         let made = self
             .decision()
-            .filter(|(_, decided)| decided.disposition == Disposition::Make)
+            .filter(|(_, decided)| decided.kind == DecisionKind::Make)
             .and_then(|(_, decided)| decided.replacement.as_ref());
         match (self.new_part().map(|part| made.unwrap_or(part)), shown) {
             (Some(part), _) => &part.grade,
@@ -314,7 +314,7 @@ impl Position {
     }
 
     /// What is known since the removal of pieces that did not go back, newest first.
-    pub fn accounted(&self) -> impl Iterator<Item = &PieceAccounted> {
+    pub fn accounted(&self) -> impl Iterator<Item = &NotRefitted> {
         self.since_removal().filter_map(|r| match &r.saying {
             Saying::Accounted(accounted) => Some(accounted),
             _ => None,

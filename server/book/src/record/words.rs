@@ -42,14 +42,14 @@ mod finding;
 mod photo;
 mod pieces;
 
-pub use assembled::{MarkKind, Piece, Presence, SmallPart};
-pub use finding::{Fault, Verdict};
+pub use assembled::{MarkKind, Piece, SmallPart, SmallPartCondition};
+pub use finding::{FindingKind, FindingSeverity};
 pub use photo::MediaType;
-pub use pieces::WhatBecame;
+pub use pieces::PieceFate;
 
 vocabulary! {
     /// How a fastener came out.
-    Condition {
+    Outcome {
         /// As it should.
         Normal = "normal", "normal";
         /// Loose when the machine came in.
@@ -99,7 +99,7 @@ vocabulary! {
 
 vocabulary! {
     /// What it took to get a fastener out.
-    Means {
+    Method {
         /// Hand tools.
         Hand = "hand", "hand";
         /// Long bar.
@@ -177,7 +177,7 @@ vocabulary! {
 
 vocabulary! {
     /// What is done with a removed fastener.
-    Disposition {
+    DecisionKind {
         /// Goes back as it is.
         Reuse = "reuse", "reuse";
         /// Is cleaned and goes back.
@@ -199,7 +199,7 @@ vocabulary! {
 
 vocabulary! {
     /// What a decision on hold waits for.
-    WaitsFor {
+    HoldReason {
         /// To be measured.
         Measuring = "measuring", "measuring";
         /// Hardness readings.

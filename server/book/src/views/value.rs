@@ -25,7 +25,7 @@ pub struct Effective<'s> {
     /// Why the specification that is named does not hold.
     pub not_in_force: Option<NotInForce<'s>>,
     /// The joint's lubrication.
-    pub condition: String,
+    pub lubrication: String,
     /// What the published torque does on each fastener.
     pub fasteners: Vec<OnFastener<'s>>,
     /// The published torque restated for the joint's lubrication.
@@ -47,9 +47,9 @@ pub fn of<'s>(joint: &'s Joint, context: &Context<'s>, unit: TorqueUnit) -> Effe
     Effective {
         kept: stated.and_then(|stated| context.shop.specification(&stated.specification)),
         not_in_force: named(fact, context.shop).and_then(Result::err),
-        condition: effective
+        lubrication: effective
             .target()
-            .map(|target| target.condition.clone())
+            .map(|target| target.lubrication.clone())
             .unwrap_or_default(),
         fasteners: fasteners(&effective),
         restated: stated.and_then(|stated| restated(fact, stated, context.shop.catalogue())),
@@ -133,7 +133,7 @@ pub fn cautions(stated: &SpecificationStated, answer: Option<&Answer<'_>>) -> Ve
         None => NOT_STATED,
     };
     let own = [
-        (stated.condition.is_empty(), not_stated),
+        (stated.lubrication.is_empty(), not_stated),
         (stated.final_torque().is_none(), ENDS_IN_ANGLE),
     ];
     let said = own.into_iter().filter(|(holds, _)| *holds);

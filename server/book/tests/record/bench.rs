@@ -15,7 +15,7 @@ use clampbook_book::rules;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
 use clampbook_book::words::{
-    Condition, Criticality, Disposition, HoleKind, Severity, Tightness, TorqueUnit,
+    Criticality, DecisionKind, HoleKind, Outcome, Severity, Tightness, TorqueUnit,
 };
 
 pub(crate) const NOW: Moment = Moment(1_800_000_000_000_000);
@@ -74,7 +74,7 @@ impl Bench {
             target: Some(Target {
                 thread: "7/16-20 UNF".into(),
                 grade: "SAE J429 5".into(),
-                condition: "oiled".into(),
+                lubrication: "oiled".into(),
                 proof_share: None,
                 clamp_load_n: None,
                 nut_factor: None,
@@ -179,14 +179,14 @@ pub(crate) fn sound(position: u16) -> Removed {
     Removed {
         joint: joint_id(),
         position,
-        condition: Condition::Normal,
+        outcome: Outcome::Normal,
         ticks: Vec::new(),
-        means: Vec::new(),
+        methods: Vec::new(),
         heat_colour: None,
         heated_place: String::new(),
         thread: String::new(),
         length: Some(LengthSeen::Measured(inches(1.25))),
-        marking: String::new(),
+        head_marking: String::new(),
         grade: "SAE J429 5".into(),
         breakaway: None,
         kept_in: String::new(),
@@ -218,11 +218,11 @@ pub(crate) fn new_bolt() -> FastenerSpec {
     }
 }
 
-pub(crate) fn decision(position: u16, disposition: Disposition) -> Decided {
+pub(crate) fn decision(position: u16, kind: DecisionKind) -> Decided {
     Decided {
-        replacement: (disposition == Disposition::Replace).then(new_bolt),
+        replacement: (kind == DecisionKind::Replace).then(new_bolt),
         reason: "looked at".into(),
-        ..Decided::new(joint_id(), position, disposition)
+        ..Decided::new(joint_id(), position, kind)
     }
 }
 

@@ -54,12 +54,12 @@ fn everything_that_is_wrong_with_a_build_is_named_at_once() {
         build.bolt_length_mm = Some(1e300);
         build.shear_plane_mm = Some(0.0);
         build.close_fit = true;
-        build.parent_condition = "x".repeat(81);
+        build.parent_state = "x".repeat(81);
     });
     assert_eq!(
         fields(&wrong),
         [
-            "joint.build.parent_condition",
+            "joint.build.parent_state",
             "joint.build.stack.tapped.blind",
             "joint.build.stack.layers[0].metal",
             "joint.build.stack.layers[1].thickness_mm",
@@ -151,7 +151,7 @@ fn what_is_said_of_a_build_reads_back_and_old_joints_have_none() {
     let mut bench = joint(A, tapped(Some(32.0), 24.0));
     rebuild(&mut bench, |build| {
         build.tapped.as_mut().expect("tapped").insert = true;
-        build.parent_condition = "corroded".into();
+        build.parent_state = "corroded".into();
     });
     let fact = Fact::JointAdded((*bench.joint().fact).clone());
     let stored = serde_json::to_string(&fact).expect("JSON");
@@ -237,7 +237,7 @@ fn an_insert_and_the_state_of_the_metal_are_told() {
     bench.take_out(out(1, 32.0));
     rebuild(&mut bench, |build| {
         build.tapped.as_mut().expect("tapped").insert = true;
-        build.parent_condition = "corroded".into();
+        build.parent_state = "corroded".into();
     });
     assert_eq!(
         lines(&bench)[1],

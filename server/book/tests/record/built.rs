@@ -1,7 +1,7 @@
 //! The rules on how a joint is built: what raises each, what does not, what clears it, and what cannot.
 //!
 //! M10 of ISO 898-1 8.8 at 0.75 of proof: 0.75 · 580 MPa · 57.99 mm² = 25.2 kN, up to 31.5 kN with the scatter. Its thread in
-//! cast aluminium of 110 MPa shears by FED-STD-H28/2B with the limits of ISO 965-2 (6g major least 9.732, 6H pitch most 9.206 mm)
+//! cast aluminium of 110 MPa shears by FED-STD-H28/2B with the limits of ISO 965-2 (6g major minimum 9.732, 6H pitch most 9.206 mm)
 //! on π/1.5 · 9.732 (0.75 + 0.57735 · 0.526) = 21.48 mm² for each mm, so bears 2.363 kN a mm.
 
 use crate::bench::{Bench, decision, sound};
@@ -10,10 +10,10 @@ use clampbook_book::fact::{
     TappedHole, Target,
 };
 use clampbook_book::rules;
-use clampbook_book::words::{Criticality, Disposition, HoleCheck, HoleKind, Severity};
+use clampbook_book::words::{Criticality, DecisionKind, HoleCheck, HoleKind, Severity};
 
 use Criticality::{A, B, C};
-use Disposition::{CleanAndReuse, Replace, Reuse};
+use DecisionKind::{CleanAndReuse, Replace, Reuse};
 use Severity::{Caution, Note, Stop};
 
 pub(crate) fn layer(metal: &str, thickness_mm: f64) -> ClampedLayer {
@@ -60,7 +60,7 @@ pub(crate) fn joint(class: Criticality, build: JointBuild) -> Bench {
         joint.target = Some(Target {
             thread: "M10".into(),
             grade: "8.8".into(),
-            condition: "oiled".into(),
+            lubrication: "oiled".into(),
             proof_share: None,
             clamp_load_n: None,
             nut_factor: None,
@@ -174,7 +174,7 @@ fn a_stripping_joint_is_cleared_by_an_insert_or_more_thread_and_not_by_decisions
         Some(Stop),
         "a citation bears nothing"
     );
-    rebuild(&mut bench, |build| build.parent_condition = "as new".into());
+    rebuild(&mut bench, |build| build.parent_state = "as new".into());
     assert_eq!(bench.flag("thread-strips", 0), Some(Stop), "nor do words");
     // An M10x1.5 insert sits in a hole of 11.949 mm (ASME B18.29.1, from memory): 22.4 kN · 1.195 = 26.8 kN.
     rebuild(&mut bench, |build| {

@@ -23,19 +23,19 @@ fn an6() -> SpecificationStated {
     SpecificationStated {
         thread: "3/8-24 UNF".into(),
         grade: "SAE J429 8".into(),
-        condition: "cadmium plated".into(),
+        lubrication: "cadmium plated".into(),
         ..with_torque("28.9 lbf·ft")
     }
 }
 
-fn an6_bench(condition: &str) -> Bench {
+fn an6_bench(lubrication: &str) -> Bench {
     let mut shop = Shop::new();
     say(&mut shop, create(an6()));
     Bench::in_shop(shop, |joint| {
         joint.specification = followed(0);
         let target = joint.target.as_mut().expect("a target");
         target.thread = "3/8-24".into();
-        target.condition = condition.into();
+        target.lubrication = lubrication.into();
     })
 }
 
@@ -85,7 +85,7 @@ fn the_published_value_wins_over_the_computed_one() {
     let torque = stated.final_torque().expect("a torque");
     assert_eq!(torque.said, "55 lbf·ft");
     assert_eq!(effective.reason(), "");
-    assert_eq!(effective.condition, "oiled");
+    assert_eq!(effective.lubrication, "oiled");
     let kept = effective.kept.expect("it is kept");
     assert_eq!(kept.newest.fact.revision, 1);
 
@@ -218,7 +218,7 @@ fn a_procedure_that_ends_in_an_angle_makes_no_load_that_is_reckoned() {
 #[test]
 fn a_publication_without_lubrication_says_so() {
     let silent = SpecificationStated {
-        condition: String::new(),
+        lubrication: String::new(),
         ..plate()
     };
     let bench = in_shop_with(silent, |_| ());
@@ -243,7 +243,7 @@ fn everything_is_reckoned_of_the_published_grade_and_torque() {
     let joint = EffectiveJoint::new(bench.joint(), &bench.shop);
     let target = joint.target().expect("a target");
     assert_eq!(target.grade, "SAE J429 8");
-    assert_eq!(target.condition, "oiled", "as it is really done");
+    assert_eq!(target.lubrication, "oiled", "as it is really done");
     // As above: 8,381 lbf.
     let load = target.clamp_load_n.expect("a load") / NEWTONS_PER_POUND;
     near(load, 8_381.0, 0.001);

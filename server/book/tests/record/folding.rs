@@ -2,11 +2,11 @@
 
 use crate::bench::{Bench, back, decision, joint_id, sound};
 use clampbook_book::entry::Entry;
-use clampbook_book::fact::{Corrected, Fact, PieceAccounted, Removed, Thing};
+use clampbook_book::fact::{Corrected, Fact, NotRefitted, Removed, Thing};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::{Job, Saying};
 use clampbook_book::standings::Standings;
-use clampbook_book::words::{Condition, Criticality, Disposition, Piece, Tightness, WhatBecame};
+use clampbook_book::words::{Criticality, DecisionKind, Outcome, Piece, PieceFate, Tightness};
 use proptest::prelude::*;
 
 /// What stands at each position, without who said it and when.
@@ -49,23 +49,23 @@ pub(crate) fn said_right(entries: &[Entry]) -> Vec<Entry> {
 
 #[derive(Clone, Debug)]
 enum Step {
-    Out(u16, Condition),
-    Decide(u16, Disposition),
+    Out(u16, Outcome),
+    Decide(u16, DecisionKind),
     Back(u16, Tightness),
     Account(u16, u16),
-    Correct(u32, u16, Condition),
+    Correct(u32, u16, Outcome),
     CountAnew(u32, u16, u16),
     Withdraw(u32),
 }
 
 fn steps() -> impl Strategy<Value = Vec<Step>> {
     let position = 1..=4_u16;
-    let condition = prop::sample::select(Condition::ALL);
+    let outcome = prop::sample::select(Outcome::ALL);
     let step = prop_oneof![
-        4 => (position.clone(), condition.clone()).prop_map(|(p, c)| Step::Out(p, c)),
-        2 => (position.clone(), prop::sample::select(Disposition::ALL)).prop_map(|(p, d)| Step::Decide(p, d)),
+        4 => (position.clone(), outcome.clone()).prop_map(|(p, c)| Step::Out(p, c)),
+        2 => (position.clone(), prop::sample::select(DecisionKind::ALL)).prop_map(|(p, d)| Step::Decide(p, d)),
         3 => (position.clone(), prop::sample::select(Tightness::ALL)).prop_map(|(p, t)| Step::Back(p, t)),
-        2 => (3..40_u32, position.clone(), condition).prop_map(|(e, p, c)| Step::Correct(e, p, c)),
+        2 => (3..40_u32, position.clone(), outcome).prop_map(|(e, p, c)| Step::Correct(e, p, c)),
         2 => (position.clone(), 1..4_u16).prop_map(|(p, n)| Step::Account(p, n)),
         2 => (3..40_u32, position, 1..4_u16).prop_map(|(e, p, n)| Step::CountAnew(e, p, n)),
         2 => (3..40_u32).prop_map(Step::Withdraw),
@@ -73,21 +73,21 @@ fn steps() -> impl Strategy<Value = Vec<Step>> {
     prop::collection::vec(step, 1..60)
 }
 
-fn shims(position: u16, count: u16) -> PieceAccounted {
-    PieceAccounted {
+fn shims(position: u16, count: u16) -> NotRefitted {
+    NotRefitted {
         joint: joint_id(),
         position,
         what: Thing::Piece(Piece::Shim),
         count,
-        became: WhatBecame::Found,
+        became: PieceFate::Found,
         why: "under the bench".into(),
     }
 }
 
 fn play(bench: &mut Bench, step: Step) {
     use clampbook_book::command::Command;
-    let removed = |position, condition| Removed {
-        condition,
+    let removed = |position, outcome| Removed {
+        outcome,
         ..sound(position)
     };
     // Refused steps are part of the game: they must change nothing, which `judging` shows.
@@ -99,8 +99,8 @@ fn play(bench: &mut Bench, step: Step) {
             bench.try_say(&Command::LogDecision { decided, etag })
         }
         Step::Back(p, t) => bench.try_say(&Command::LogRefit(back(p, t))),
-        Step::Account(p, n) => bench.try_say(&Command::LogPieces(shims(p, n))),
-        Step::CountAnew(e, p, n) => bench.correct(e, Some(Fact::PieceAccounted(shims(p, n)))),
+        Step::Account(p, n) => bench.try_say(&Command::LogNotRefitted(shims(p, n))),
+        Step::CountAnew(e, p, n) => bench.correct(e, Some(Fact::NotRefitted(shims(p, n)))),
         Step::Correct(e, p, c) => bench.correct(e, Some(Fact::Removed(removed(p, c)))),
         Step::Withdraw(e) => bench.correct(e, None),
     };
@@ -155,7 +155,7 @@ proptest! {
 #[test]
 fn the_form_in_which_facts_are_stored_does_not_change() {
     let text = serde_json::to_string(&Fact::Removed(Removed {
-        condition: Condition::LooseOnArrival,
+        outcome: Outcome::LooseOnArrival,
         ..sound(3)
     }))
     .expect("it can be written");

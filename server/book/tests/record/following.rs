@@ -144,9 +144,9 @@ fn a_refit_keeps_what_was_published_then() {
     assert_eq!(Some(published.followed.clone()), followed(1));
     // 1 lbf·ft = 1.3558179 N·m (0.45359237 kg, 9.80665 m/s², 0.3048 m, exact by definition).
     let nm = [
-        published.least_nm,
+        published.minimum_nm,
         published.torque_nm,
-        published.greatest_nm,
+        published.maximum_nm,
     ];
     for (nm, lbf_ft) in nm.into_iter().zip([50.0, 55.0, 60.0]) {
         assert!((nm.expect("a torque") - lbf_ft * 1.355_817_948).abs() < 1e-6);
@@ -231,7 +231,7 @@ fn a_joint_without_a_target_takes_all_from_a_publication_that_says_all() {
             ..plate()
         },
         SpecificationStated {
-            condition: String::new(),
+            lubrication: String::new(),
             ..plate()
         },
     ] {

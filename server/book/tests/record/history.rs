@@ -4,7 +4,7 @@ use crate::bench::{Bench, back, decision, joint_id, sound};
 use clampbook_book::command::Command;
 use clampbook_book::fact::{Fact, Mark, Marked, Removed};
 use clampbook_book::history::{About, History};
-use clampbook_book::words::{Condition, Criticality, Disposition, MarkKind, Tightness};
+use clampbook_book::words::{Criticality, DecisionKind, MarkKind, Outcome, Tightness};
 
 fn history(bench: &Bench, position: u16) -> Vec<(u32, About)> {
     let mut history = History::of(joint_id(), position);
@@ -14,7 +14,7 @@ fn history(bench: &Bench, position: u16) -> Vec<(u32, About)> {
 }
 
 fn marked(position: u16) -> Command {
-    Command::LogMarks(Marked {
+    Command::LogMatchMarks(Marked {
         joint: joint_id(),
         position,
         marks: vec![Mark {
@@ -31,7 +31,7 @@ fn only_what_is_said_of_the_position_is_in_its_history() {
     bench.say(marked(0));
     bench.say(marked(1));
     bench.take_out(sound(1)).take_out(sound(2));
-    bench.decide(decision(1, Disposition::Reuse));
+    bench.decide(decision(1, DecisionKind::Reuse));
     bench
         .refit(back(2, Tightness::Snug))
         .refit(back(1, Tightness::Final));
@@ -46,7 +46,7 @@ fn corrections_stand_in_their_own_place_and_say_what_they_correct() {
     let mut bench = Bench::new(Criticality::B);
     bench.take_out(sound(1)).take_out(sound(2));
     let stiff = Removed {
-        condition: Condition::Stiff,
+        outcome: Outcome::Stiff,
         ..sound(1)
     };
     bench

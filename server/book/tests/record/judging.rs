@@ -8,7 +8,7 @@ use clampbook_book::fact::{Fact, Removed};
 use clampbook_book::ids::JointId;
 use clampbook_book::judge::{CLOCK_LEAD, decide};
 use clampbook_book::refusal::Refusal;
-use clampbook_book::words::{Condition, Criticality, Disposition, Tightness};
+use clampbook_book::words::{Criticality, DecisionKind, Outcome, Tightness};
 
 fn refused(bench: &mut Bench, command: &Command) -> Refusal {
     let before = bench.job.clone();
@@ -75,7 +75,7 @@ fn nothing_is_put_back_or_decided_where_nothing_came_out() {
     let refusal = refused(&mut bench, &Command::LogRefit(back(1, Tightness::Snug)));
     assert!(matches!(refusal, Refusal::State { .. }), "{refusal}");
     let etag = bench.joint().position(1).expect("it").etag();
-    let decided = decision(1, Disposition::Reuse);
+    let decided = decision(1, DecisionKind::Reuse);
     let refusal = refused(&mut bench, &Command::LogDecision { decided, etag });
     assert!(matches!(refusal, Refusal::State { .. }), "{refusal}");
 }
@@ -85,8 +85,8 @@ fn a_decision_on_what_has_changed_is_stale() {
     let mut bench = Bench::new(Criticality::B);
     bench.take_out(sound(1));
     let etag = bench.joint().position(1).expect("it").etag();
-    bench.decide(decision(1, Disposition::Reuse));
-    let decided = decision(1, Disposition::Replace);
+    bench.decide(decision(1, DecisionKind::Reuse));
+    let decided = decision(1, DecisionKind::Replace);
     let refusal = refused(&mut bench, &Command::LogDecision { decided, etag });
     assert!(matches!(refusal, Refusal::Stale { .. }), "{refusal}");
 }
@@ -119,8 +119,8 @@ fn all_alike_takes_what_is_in_place_and_copies_neither_length_nor_marking() {
     let alike = AlikeRemovals {
         joint: joint_id(),
         positions: Vec::new(),
-        condition: Condition::Stiff,
-        means: Vec::new(),
+        outcome: Outcome::Stiff,
+        methods: Vec::new(),
         heat_colour: None,
         kept_in: "tin".into(),
     };
@@ -128,8 +128,10 @@ fn all_alike_takes_what_is_in_place_and_copies_neither_length_nor_marking() {
     for number in [1, 3, 4] {
         let position = bench.joint().position(number).expect("it");
         let (_, removed) = position.removal().expect("it is out");
-        assert_eq!(removed.condition, Condition::Stiff);
-        assert!(removed.length.is_none() && removed.marking.is_empty() && removed.grade.is_empty());
+        assert_eq!(removed.outcome, Outcome::Stiff);
+        assert!(
+            removed.length.is_none() && removed.head_marking.is_empty() && removed.grade.is_empty()
+        );
     }
     let refusal = refused(&mut bench, &Command::LogAlikeRemovals(alike));
     assert!(matches!(refusal, Refusal::State { .. }), "{refusal}");
@@ -142,8 +144,8 @@ fn all_alike_is_all_or_nothing() {
     let alike = AlikeRemovals {
         joint: joint_id(),
         positions: vec![1, 2, 3],
-        condition: Condition::Normal,
-        means: Vec::new(),
+        outcome: Outcome::Normal,
+        methods: Vec::new(),
         heat_colour: None,
         kept_in: String::new(),
     };

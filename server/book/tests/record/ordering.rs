@@ -11,12 +11,12 @@ use clampbook_book::orders::{self, By, Line, designation};
 use clampbook_book::refusal::Refusal;
 use clampbook_book::sheet::{Head, Scope, sheet};
 use clampbook_book::words::{
-    Condition, Criticality, Disposition, Fault, Presence, Severity, SmallPart, Tightness,
-    TorqueUnit, Verdict, WaitsFor,
+    Criticality, DecisionKind, FindingKind, FindingSeverity, HoldReason, Outcome, Severity,
+    SmallPart, SmallPartCondition, Tightness, TorqueUnit,
 };
 
 use Criticality::{A, B, C};
-use Disposition::{Hold, Replace, Reuse};
+use DecisionKind::{Hold, Replace, Reuse};
 use Severity::Caution;
 
 const RULE: &str = "part-not-arrived";
@@ -187,10 +187,14 @@ fn small_parts_locks_and_sealing_washers_are_asked_for_by_what_came_out() {
     bench.take_out(Removed {
         assembled: Some(Box::new(Assembled {
             parts: vec![
-                seen(SmallPart::Nut, Presence::Unfit, ""),
-                seen(SmallPart::Washer, Presence::Missing, "7/16 plain"),
-                seen(SmallPart::Washer, Presence::Present, ""),
-                seen(SmallPart::Pin, Presence::Present, "split pin 1/8 in"),
+                seen(SmallPart::Nut, SmallPartCondition::Unfit, ""),
+                seen(SmallPart::Washer, SmallPartCondition::Missing, "7/16 plain"),
+                seen(SmallPart::Washer, SmallPartCondition::Present, ""),
+                seen(
+                    SmallPart::Pin,
+                    SmallPartCondition::Present,
+                    "split pin 1/8 in",
+                ),
             ],
             ..Assembled::default()
         })),
@@ -241,7 +245,7 @@ fn a_lock_used_once_is_wanted_for_each_hole_and_a_wire_for_the_joint() {
 fn what_broke_is_wanted_as_specified_until_somebody_decides() {
     let mut bench = Bench::new(B);
     let broke = |position, length| Removed {
-        condition: Condition::BrokeNow,
+        outcome: Outcome::BrokeNow,
         length,
         ..sound(position)
     };
@@ -255,7 +259,7 @@ fn what_broke_is_wanted_as_specified_until_somebody_decides() {
         ]
     );
     bench.decide(Decided {
-        waits_for: Some(WaitsFor::Part),
+        hold_reason: Some(HoldReason::Part),
         ..decision(1, Hold)
     });
     assert_eq!(told(&bench).len(), 2, "to wait for it does not bring it");
@@ -268,8 +272,8 @@ pub(crate) fn ruined(part: &str, class: Criticality) -> PartFound {
         assembly: hub(),
         joint: None,
         part: part.into(),
-        fault: Fault::Bent,
-        verdict: Verdict::Ruined,
+        kind: FindingKind::Bent,
+        severity: FindingSeverity::Ruined,
         criticality: Some(class),
         cause: String::new(),
         reading: String::new(),
@@ -401,14 +405,14 @@ fn what_waits_is_told_with_its_place_and_why() {
     let mut bench = replaced(B, &[1]);
     bench.take_out(sound(2));
     bench.decide(Decided {
-        waits_for: Some(WaitsFor::Hardness),
+        hold_reason: Some(HoldReason::Hardness),
         reason: "no marking".into(),
         ..decision(2, Hold)
     });
     want(&mut bench, gasket());
     let waits: Vec<(u16, String, bool)> = orders::waits(&bench.job, None, &bench.context())
         .into_iter()
-        .map(|wait| (wait.position, wait.waits_for, wait.on_hold))
+        .map(|wait| (wait.position, wait.hold_reason, wait.on_hold))
         .collect();
     assert_eq!(
         waits,

@@ -7,7 +7,7 @@ use clampbook_book::command::Command;
 use clampbook_book::fact::{Fact, PartArrived, PartWanted, Refitted};
 use clampbook_book::orders;
 use clampbook_book::words::Criticality::B;
-use clampbook_book::words::Disposition::Replace;
+use clampbook_book::words::DecisionKind::Replace;
 use clampbook_book::words::Tightness;
 use proptest::prelude::*;
 

@@ -25,9 +25,9 @@ use crate::bench::{Bench, back, decision, inches, new_bolt, sound, torque};
 use clampbook_book::fact::{Decided, Fact, FastenerSpec, LengthSeen, Refitted, Removed};
 use clampbook_book::rules;
 use clampbook_book::words::Criticality::{A, B};
-use clampbook_book::words::Disposition::{Replace, Reuse};
+use clampbook_book::words::DecisionKind::{Replace, Reuse};
 use clampbook_book::words::Severity::{Caution, Note, Stop};
-use clampbook_book::words::{Condition, Criticality, HoleCheck, Tightness};
+use clampbook_book::words::{Criticality, HoleCheck, Outcome, Tightness};
 
 fn out(criticality: Criticality, change: impl FnOnce(&mut Removed)) -> Bench {
     let mut bench = Bench::new(criticality);
@@ -79,7 +79,7 @@ fn a_sound_bolt_raises_nothing_but_its_empty_hole() {
 
 #[test]
 fn loose_on_arrival_is_a_finding_that_wants_the_hole_measured() {
-    let mut bench = out(B, |r| r.condition = Condition::LooseOnArrival);
+    let mut bench = out(B, |r| r.outcome = Outcome::LooseOnArrival);
     assert_eq!(bench.flag("loose-on-arrival", 1), Some(Caution));
     bench.decide(with_hole(decision(1, Reuse), HoleCheck::RunsInByHand));
     assert_eq!(
@@ -90,7 +90,7 @@ fn loose_on_arrival_is_a_finding_that_wants_the_hole_measured() {
     bench.decide(with_hole(decision(1, Reuse), HoleCheck::Measured));
     assert_eq!(bench.flag("loose-on-arrival", 1), None);
 
-    let mut bench = out(A, |r| r.condition = Condition::LooseOnArrival);
+    let mut bench = out(A, |r| r.outcome = Outcome::LooseOnArrival);
     bench.decide(with_hole(decision(1, Reuse), HoleCheck::Measured));
     assert_eq!(
         bench.flag("loose-on-arrival", 1),
@@ -175,7 +175,7 @@ fn what_went_in_is_what_was_decided() {
     });
     assert_eq!(bench.flag("not-as-decided", 1), None);
 
-    let mut bench = out(B, |r| r.condition = Condition::MissingBefore);
+    let mut bench = out(B, |r| r.outcome = Outcome::MissingBefore);
     bench.refit(back(1, Tightness::Final));
     assert_eq!(
         bench.flag("not-as-decided", 1),

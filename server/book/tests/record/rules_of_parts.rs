@@ -3,9 +3,9 @@
 use crate::bench::{Bench, decision, new_bolt, sound};
 use crate::built::{joint, nutted, rebuild};
 use clampbook_book::fact::{Decided, Fact, FastenerSpec, Removed};
-use clampbook_book::words::{Criticality, Disposition, Severity};
+use clampbook_book::words::{Criticality, DecisionKind, Severity};
 
-use Disposition::{CleanAndReuse, Replace};
+use DecisionKind::{CleanAndReuse, Replace};
 use Severity::{Caution, Stop};
 
 const FUSE: &str = "shear-bolt-other-part";
@@ -85,7 +85,7 @@ fn hard_and(finish: &str, baked: bool) -> Bench {
         let target = joint.target.as_mut().expect("a target");
         target.thread = "M10".into();
         target.grade = "12.9".into();
-        target.condition = finish.into();
+        target.lubrication = finish.into();
         target.baked = baked;
     })
 }
@@ -124,7 +124,7 @@ fn other_finishes_and_softer_grades_need_no_baking() {
     );
     let softer = Bench::with(|joint| {
         let target = joint.target.as_mut().expect("a target");
-        target.condition = "zinc plated".into();
+        target.lubrication = "zinc plated".into();
     });
     assert_eq!(softer.flag(PLATED, 0), None);
 }

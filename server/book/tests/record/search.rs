@@ -3,7 +3,7 @@
 use crate::bench::{Bench, decision, new_bolt, sound};
 use clampbook_book::fact::{Decided, FastenerSpec, Removed};
 use clampbook_book::search::{Wanted, hits};
-use clampbook_book::words::{Condition, Criticality, Disposition};
+use clampbook_book::words::{Criticality, DecisionKind, Outcome};
 
 fn found(bench: &Bench, wanted: Wanted) -> Vec<u16> {
     let hits = hits(&bench.job, &wanted, &bench.context());
@@ -29,7 +29,7 @@ fn a_hole_has_the_thread_of_what_goes_in_else_of_what_came_out_else_of_its_joint
             thread: "1/2-13".into(),
             ..new_bolt()
         }),
-        ..decision(2, Disposition::Replace)
+        ..decision(2, DecisionKind::Replace)
     });
     assert_eq!(found(&bench, thread("7/16-20 UNF-2A")), [3, 4]);
     assert_eq!(found(&bench, thread("7/16-14 UNC")), [1]);
@@ -40,13 +40,13 @@ fn a_hole_has_the_thread_of_what_goes_in_else_of_what_came_out_else_of_its_joint
 #[test]
 fn all_that_is_said_must_hold() {
     let mut bench = Bench::new(Criticality::B);
-    for (position, condition, kept_in) in [
-        (1, Condition::Seized, "Bag 1"),
-        (2, Condition::Seized, "bag 2"),
-        (3, Condition::Normal, "bag 1"),
+    for (position, outcome, kept_in) in [
+        (1, Outcome::Seized, "Bag 1"),
+        (2, Outcome::Seized, "bag 2"),
+        (3, Outcome::Normal, "bag 1"),
     ] {
         bench.take_out(Removed {
-            condition,
+            outcome,
             kept_in: kept_in.into(),
             ..sound(position)
         });

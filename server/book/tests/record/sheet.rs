@@ -5,7 +5,7 @@ use clampbook_book::command::Command;
 use clampbook_book::fact::{Fact, LengthSeen, PartFound, Removed};
 use clampbook_book::sheet::{Head, Scope, Sheet, sheet};
 use clampbook_book::words::{
-    Compared, Condition, Criticality, Fault, Means, Tightness, TorqueUnit, Verdict,
+    Compared, Criticality, FindingKind, FindingSeverity, Method, Outcome, Tightness, TorqueUnit,
 };
 
 pub(crate) fn view(bench: &Bench, unit: TorqueUnit) -> Sheet {
@@ -75,7 +75,7 @@ fn where_heat_was_used_the_step_says_what_to_keep_it_from() {
         .correct(
             bench.job.last,
             Some(Fact::Removed(Removed {
-                means: vec![Means::Heat],
+                methods: vec![Method::Heat],
                 ..sound(4)
             })),
         )
@@ -87,15 +87,15 @@ fn where_heat_was_used_the_step_says_what_to_keep_it_from() {
 fn what_stops_one_hole_is_told_there_before_what_stops_the_whole_assembly() {
     let mut bench = Bench::new(Criticality::A);
     bench.take_out(sound(1)).take_out(Removed {
-        condition: Condition::Seized,
+        outcome: Outcome::Seized,
         ..sound(2)
     });
     bench.say(Command::LogFinding(PartFound {
         assembly: bench.joint().fact.assembly.clone(),
         joint: None,
         part: "spindle".into(),
-        fault: Fault::Wear,
-        verdict: Verdict::Ruined,
+        kind: FindingKind::Wear,
+        severity: FindingSeverity::Ruined,
         criticality: Some(Criticality::A),
         cause: String::new(),
         reading: String::new(),
@@ -119,7 +119,7 @@ fn what_stops_one_hole_is_told_there_before_what_stops_the_whole_assembly() {
 fn a_stopped_position_says_stop_and_carries_no_torque_at_all() {
     let mut bench = Bench::new(Criticality::B);
     bench.take_out(Removed {
-        condition: Condition::Seized,
+        outcome: Outcome::Seized,
         ..sound(1)
     });
     bench.take_out(sound(2));

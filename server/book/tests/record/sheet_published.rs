@@ -9,7 +9,7 @@ use clampbook_book::fact::{Removed, SpecificationStated, SpecifiedStep};
 use clampbook_book::sheet::SheetJoint;
 use clampbook_book::shop::Shop;
 use clampbook_book::words::Criticality::{A, B};
-use clampbook_book::words::{Condition, TorqueUnit};
+use clampbook_book::words::{Outcome, TorqueUnit};
 
 fn stripped(mut bench: Bench) -> Bench {
     for position in 1..=4 {
@@ -105,7 +105,7 @@ fn a_stopped_row_tells_no_published_torque_either() {
     let mut bench = bench(B);
     for position in 1..=4 {
         bench.take_out(Removed {
-            condition: Condition::Seized,
+            outcome: Outcome::Seized,
             ..sound(position)
         });
     }
@@ -125,8 +125,8 @@ fn the_steps_of_a_procedure_are_shown_in_their_order() {
             SpecifiedStep::TurnDegrees(90.0),
             SpecifiedStep::TurnDegrees(45.0),
         ],
-        least: None,
-        greatest: None,
+        minimum: None,
+        maximum: None,
         ..plate()
     });
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);

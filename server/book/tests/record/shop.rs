@@ -4,17 +4,17 @@ use crate::bench::{Bench, NOW, back, sound};
 use clampbook_book::command::{Command, ShopCommand};
 use clampbook_book::context::Context;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
-use clampbook_book::fact::{ConditionStated, ConditionWithdrawn, Fact};
-use clampbook_book::ids::ConditionId;
+use clampbook_book::fact::{Fact, LubricationStated, LubricationWithdrawn};
+use clampbook_book::ids::LubricationId;
 use clampbook_book::judge::{Asked, CLOCK_LEAD, judge};
 use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
 use clampbook_book::words::Tightness;
 
-fn paste(nut_factor: f64) -> ConditionStated {
-    ConditionStated {
-        condition: ConditionId::new("bench-paste").expect("a slug"),
+fn paste(nut_factor: f64) -> LubricationStated {
+    LubricationStated {
+        lubrication: LubricationId::new("bench-paste").expect("a slug"),
         revision: 0,
         display_name: "bench paste".into(),
         nut_factor,
@@ -29,9 +29,9 @@ fn paste(nut_factor: f64) -> ConditionStated {
     }
 }
 
-fn withdrawn() -> ConditionWithdrawn {
-    ConditionWithdrawn {
-        condition: ConditionId::new("bench-paste").expect("a slug"),
+fn withdrawn() -> LubricationWithdrawn {
+    LubricationWithdrawn {
+        lubrication: LubricationId::new("bench-paste").expect("a slug"),
         reason: "the tin is empty".into(),
     }
 }
@@ -82,25 +82,25 @@ pub(crate) fn say(shop: &mut Shop, command: ShopCommand) {
 }
 
 fn create(nut_factor: f64) -> ShopCommand {
-    ShopCommand::CreateCondition(paste(nut_factor))
+    ShopCommand::CreateLubrication(paste(nut_factor))
 }
 
 fn revise(nut_factor: f64, etag: &str) -> ShopCommand {
-    ShopCommand::ReviseCondition {
+    ShopCommand::ReviseLubrication {
         stated: paste(nut_factor),
         etag: etag.into(),
     }
 }
 
 fn withdraw(etag: &str) -> ShopCommand {
-    ShopCommand::WithdrawCondition {
+    ShopCommand::WithdrawLubrication {
         withdrawn: withdrawn(),
         etag: etag.into(),
     }
 }
 
 fn nut_factor(shop: &Shop) -> Option<f64> {
-    let found = shop.catalogue().condition("bench paste").ok()?;
+    let found = shop.catalogue().lubrication("bench paste").ok()?;
     Some(found.nut_factor().get())
 }
 
@@ -111,7 +111,9 @@ fn revisions_are_counted_kept_and_the_last_one_holds() {
     say(&mut shop, create(0.15));
     say(&mut shop, revise(0.16, "\"1\""));
     say(&mut shop, revise(0.17, "\"2\""));
-    let kept = shop.condition(&withdrawn().condition).expect("it is kept");
+    let kept = shop
+        .lubrication(&withdrawn().lubrication)
+        .expect("it is kept");
     let all: Vec<_> = kept
         .revisions()
         .map(|stated| (stated.fact.revision, stated.fact.nut_factor))
@@ -124,7 +126,9 @@ fn revisions_are_counted_kept_and_the_last_one_holds() {
 
     say(&mut shop, withdraw("\"3\""));
     assert_eq!(nut_factor(&shop), None);
-    let kept = shop.condition(&withdrawn().condition).expect("it is kept");
+    let kept = shop
+        .lubrication(&withdrawn().lubrication)
+        .expect("it is kept");
     assert!(!kept.is_in_use());
     assert_eq!(
         (kept.etag().as_str(), kept.revisions().count()),
@@ -160,8 +164,8 @@ fn what_does_not_fit_is_refused() {
 
 #[test]
 fn all_that_is_wrong_is_said_at_once_with_its_field() {
-    let stated = ConditionStated {
-        condition: ConditionId::new("dry").expect("a slug"),
+    let stated = LubricationStated {
+        lubrication: LubricationId::new("dry").expect("a slug"),
         display_name: "rusty".into(),
         nut_factor: f64::NAN,
         low_nut_factor: 0.01,
@@ -170,7 +174,7 @@ fn all_that_is_wrong_is_said_at_once_with_its_field() {
         tested_on: "2999-01-01".into(),
         ..paste(0.15)
     };
-    let refused = judged(&Shop::new(), &ShopCommand::CreateCondition(stated), NOW);
+    let refused = judged(&Shop::new(), &ShopCommand::CreateLubrication(stated), NOW);
     let Err(Refusal::Invalid(wrong)) = refused else {
         panic!("{refused:?}");
     };
@@ -178,12 +182,12 @@ fn all_that_is_wrong_is_said_at_once_with_its_field() {
     assert_eq!(
         fields,
         [
-            "condition.nut_factor",
-            "condition.low_nut_factor",
-            "condition.high_nut_factor",
-            "condition.tested_on",
-            "condition_id",
-            "condition.display_name"
+            "lubrication.nut_factor",
+            "lubrication.low_nut_factor",
+            "lubrication.high_nut_factor",
+            "lubrication.tested_on",
+            "lubrication_id",
+            "lubrication.display_name"
         ]
     );
 }
@@ -192,7 +196,7 @@ fn all_that_is_wrong_is_said_at_once_with_its_field() {
 fn a_refit_keeps_what_it_was_asked_for_whatever_the_shop_says_later() {
     let mut bench = Bench::with(|joint| {
         let target = joint.target.as_mut().expect("a target");
-        target.condition = "bench paste".into();
+        target.lubrication = "bench paste".into();
     });
     say(&mut bench.shop, create(0.15));
     bench.take_out(sound(1));
@@ -208,7 +212,7 @@ fn a_refit_keeps_what_it_was_asked_for_whatever_the_shop_says_later() {
     };
     let tests = |revision| {
         format!(
-            "own tests of 2026-03-02 by Ida: 12 tests, K 0.13 to 0.19, 7/16-20 grade 5 (conditions/bench-paste, revision {revision})"
+            "own tests of 2026-03-02 by Ida: 12 tests, K 0.13 to 0.19, 7/16-20 grade 5 (lubrications/bench-paste, revision {revision})"
         )
     };
     assert_eq!(kept(1), (0.15, tests(1)));
@@ -218,16 +222,16 @@ fn a_refit_keeps_what_it_was_asked_for_whatever_the_shop_says_later() {
 #[test]
 fn the_fold_takes_whatever_was_written_and_computes_with_what_can_be_believed() {
     let mut shop = Shop::new();
-    let odd = entry(&shop, Fact::ConditionWithdrawn(withdrawn()));
+    let odd = entry(&shop, Fact::LubricationWithdrawn(withdrawn()));
     shop.apply(&odd);
-    assert_eq!((shop.last, shop.conditions().count()), (1, 0));
-    let unbelievable = ConditionStated {
+    assert_eq!((shop.last, shop.lubrications().count()), (1, 0));
+    let unbelievable = LubricationStated {
         nut_factor: 7.0,
         ..paste(0.15)
     };
-    let written = entry(&shop, Fact::ConditionStated(unbelievable));
+    let written = entry(&shop, Fact::LubricationStated(unbelievable));
     shop.apply(&written);
-    assert_eq!((shop.last, shop.conditions().count()), (2, 1));
+    assert_eq!((shop.last, shop.lubrications().count()), (2, 1));
     assert_eq!(nut_factor(&shop), None, "no number is made of it");
 }
 
@@ -235,12 +239,12 @@ fn the_fold_takes_whatever_was_written_and_computes_with_what_can_be_believed() 
 fn what_is_said_about_the_shop_changes_no_job_and_the_other_way_round() {
     let mut bench = Bench::with(|_| {});
     let before = bench.job.clone();
-    let stated = entry(&bench.shop, Fact::ConditionStated(paste(0.15)));
+    let stated = entry(&bench.shop, Fact::LubricationStated(paste(0.15)));
     bench.job.apply(&stated);
     assert_eq!(bench.job.joints, before.joints);
     let mut shop = Shop::new();
     for said in &bench.entries {
         shop.apply(said);
     }
-    assert_eq!(shop.conditions().count(), 0);
+    assert_eq!(shop.lubrications().count(), 0);
 }

@@ -32,11 +32,11 @@ pub(crate) fn plate() -> SpecificationStated {
         display_name: "Brake plate to knuckle".into(),
         thread: "7/16-20 UNF".into(),
         grade: "SAE J429 5".into(),
-        condition: "dry".into(),
+        lubrication: "dry".into(),
         purpose: "clamping".into(),
         steps: vec![SpecifiedStep::Torque(said("55 lbf·ft"))],
-        least: Some(said("50 lbf·ft")),
-        greatest: Some(said("60 lbf·ft")),
+        minimum: Some(said("50 lbf·ft")),
+        maximum: Some(said("60 lbf·ft")),
         citation: "Orchard tractor workshop manual, 2nd ed., p. 41".into(),
         unit_confirmed: false,
         note: String::new(),
@@ -50,8 +50,8 @@ pub(crate) fn turned() -> SpecificationStated {
             SpecifiedStep::Torque(said("40 lbf·ft")),
             SpecifiedStep::TurnDegrees(90.0),
         ],
-        least: None,
-        greatest: None,
+        minimum: None,
+        maximum: None,
         ..plate()
     }
 }
@@ -80,8 +80,8 @@ pub(crate) fn withdraw(etag: &str) -> ShopCommand {
 pub(crate) fn with_torque(torque: &str) -> SpecificationStated {
     SpecificationStated {
         steps: vec![SpecifiedStep::Torque(said(torque))],
-        least: None,
-        greatest: None,
+        minimum: None,
+        maximum: None,
         ..plate()
     }
 }
@@ -156,13 +156,13 @@ fn names_steps_and_limits_are_judged_all_at_once() {
     let odd = SpecificationStated {
         thread: "7/16-21".into(),
         grade: "cheese".into(),
-        condition: "honey".into(),
+        lubrication: "honey".into(),
         steps: vec![
             SpecifiedStep::TurnDegrees(90.0),
             SpecifiedStep::TurnDegrees(f64::NAN),
         ],
-        least: Some(said("60 lbf·ft")),
-        greatest: Some(said("50 lbf·ft")),
+        minimum: Some(said("60 lbf·ft")),
+        maximum: Some(said("50 lbf·ft")),
         ..plate()
     };
     assert_eq!(
@@ -170,10 +170,10 @@ fn names_steps_and_limits_are_judged_all_at_once() {
         [
             "specification.thread",
             "specification.grade",
-            "specification.condition",
+            "specification.lubrication",
             "specification.steps[0].turn_degrees",
             "specification.steps[1].turn_degrees",
-            "specification.greatest_torque"
+            "specification.maximum_torque"
         ]
     );
     for degrees in [0.0, -90.0, 720.5, f64::INFINITY] {
@@ -183,7 +183,7 @@ fn names_steps_and_limits_are_judged_all_at_once() {
         ];
         let turned = SpecificationStated {
             steps,
-            least: None,
+            minimum: None,
             ..plate()
         };
         assert_eq!(
@@ -200,10 +200,10 @@ fn names_steps_and_limits_are_judged_all_at_once() {
         );
     }
     let low = SpecificationStated {
-        least: Some(said("56 lbf·ft")),
+        minimum: Some(said("56 lbf·ft")),
         ..plate()
     };
-    assert_eq!(fields(low), ["specification.least_torque"]);
+    assert_eq!(fields(low), ["specification.minimum_torque"]);
 }
 
 #[test]
@@ -248,7 +248,7 @@ fn the_unit_is_not_asked_about_where_nothing_can_be_reckoned() {
             ..with_torque("660 lbf·ft")
         },
         SpecificationStated {
-            condition: String::new(),
+            lubrication: String::new(),
             ..with_torque("660 lbf·ft")
         },
         SpecificationStated {

@@ -2,10 +2,10 @@
 
 use super::Catalogue;
 use crate::{
-    condition::{Condition, UNFIT_WORDS},
     designation::Designation,
     fault::FaultReason,
     grade::Grade,
+    lubrication::{Lubrication, UNFIT_WORDS},
     nut::Nut,
     said::{self, Names},
     thread::{Series, Thread},
@@ -102,45 +102,45 @@ impl Catalogue {
         }
     }
 
-    /// The condition meant.
+    /// The lubrication meant.
     ///
     /// # Errors
     /// Missing, too long, unknown, withdrawn, or one nobody should tighten in (rusty, dirty).
-    pub fn condition(&self, said: &str) -> Result<&Condition, FaultReason> {
-        match self.written_conditions.get(said) {
-            Some(place) => Ok(&self.conditions[place]),
-            None => self.read_condition(said),
+    pub fn lubrication(&self, said: &str) -> Result<&Lubrication, FaultReason> {
+        match self.written_lubrications.get(said) {
+            Some(place) => Ok(&self.lubrications[place]),
+            None => self.read_lubrication(said),
         }
     }
 
-    pub(super) fn read_condition(&self, said: &str) -> Result<&Condition, FaultReason> {
+    pub(super) fn read_lubrication(&self, said: &str) -> Result<&Lubrication, FaultReason> {
         sensible(said)?;
         let unfit = |w: &str| UNFIT_WORDS.iter().any(|u| u.eq_ignore_ascii_case(w));
         if said::words(said).any(unfit) {
-            return Err(FaultReason::ConditionRefused {
+            return Err(FaultReason::LubricationRefused {
                 given: said.to_owned(),
             });
         }
         // The last one is the shop's own: what its records mean does not change when a release brings a row of that name.
-        let by_name = self.condition_names.called(said).last();
+        let by_name = self.lubrication_names.called(said).last();
         by_name
-            .map(|index| &self.conditions[index])
-            .or_else(|| self.condition_by_id(said))
-            .ok_or_else(|| self.no_condition(said))
+            .map(|index| &self.lubrications[index])
+            .or_else(|| self.lubrication_by_id(said))
+            .ok_or_else(|| self.no_lubrication(said))
     }
 
-    /// Why there is no such condition.
-    fn no_condition(&self, said: &str) -> FaultReason {
+    /// Why there is no such lubrication.
+    fn no_lubrication(&self, said: &str) -> FaultReason {
         let by_name = self.withdrawn_names.called(said).last();
         let by_id = || self.withdrawn.iter().find(|w| &*w.id == said);
         let withdrawn = by_name.map(|index| &self.withdrawn[index]).or_else(by_id);
         let given = said.to_owned();
         match withdrawn {
-            Some(withdrawn) => FaultReason::WithdrawnCondition {
+            Some(withdrawn) => FaultReason::WithdrawnLubrication {
                 given,
                 how: withdrawn.how.clone().into(),
             },
-            None => FaultReason::UnknownCondition { given },
+            None => FaultReason::UnknownLubrication { given },
         }
     }
 
@@ -148,18 +148,16 @@ impl Catalogue {
     ///
     /// # Errors
     /// Missing, too long, without a telling word, taken, or a word for threads nobody should tighten as they are.
-    pub fn is_free_for_condition(&self, said: &str) -> Result<(), FaultReason> {
-        match self.condition(said) {
+    pub fn is_free_for_lubrication(&self, said: &str) -> Result<(), FaultReason> {
+        match self.lubrication(said) {
             Ok(taken) => Err(FaultReason::NameTaken {
                 given: said.to_owned(),
                 by: taken.to_string(),
             }),
-            Err(FaultReason::UnknownCondition { .. } | FaultReason::WithdrawnCondition { .. })
-                if Names::can_hold(said) =>
-            {
-                Ok(())
-            }
-            Err(FaultReason::UnknownCondition { .. }) => Err(FaultReason::Contradicts {
+            Err(
+                FaultReason::UnknownLubrication { .. } | FaultReason::WithdrawnLubrication { .. },
+            ) if Names::can_hold(said) => Ok(()),
+            Err(FaultReason::UnknownLubrication { .. }) => Err(FaultReason::Contradicts {
                 why: "has no word or number of its own to be known by",
             }),
             Err(other) => Err(other),

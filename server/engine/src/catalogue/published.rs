@@ -43,12 +43,12 @@ impl Catalogue {
             (_, Some(None)) => Some(None),
             _ => None,
         };
-        let published = kept(self.condition(ask.published_condition), |r| {
-            keep("published_condition", r);
+        let published = kept(self.lubrication(ask.published_lubrication), |r| {
+            keep("published_lubrication", r);
         });
-        let wanted = match ask.condition.trim() {
+        let wanted = match ask.lubrication.trim() {
             "" => Some(None),
-            said => kept(self.condition(said), |r| keep("condition", r)).map(Some),
+            said => kept(self.lubrication(said), |r| keep("lubrication", r)).map(Some),
         };
         match (thread, grade, published, wanted) {
             (Some(thread), Some(grade), Some(published), Some(wanted)) if faults.is_empty() => {

@@ -3,9 +3,9 @@
 use super::Catalogue;
 use crate::{
     ask::{Ask, DEFAULT_PROOF_SHARE, Question, Target},
-    condition::Condition,
     fault::{Fault, FaultReason},
     grade::{Grade, Strength},
+    lubrication::Lubrication,
     thread::{System, Thread},
     torque::load,
     units::{MILLIMETRES_PER_INCH, Newtons, NutFactor, Share, greater, lesser, within},
@@ -28,13 +28,13 @@ impl Catalogue {
             (Some((thread, _)), Some(grade)) => kept(strength(grade, thread), |r| keep("grade", r)),
             _ => None,
         };
-        let condition = kept(self.asked_condition(ask), |r| keep("condition", r));
+        let lubrication = kept(self.asked_lubrication(ask), |r| keep("lubrication", r));
         let given = ask.nut_factor.map(NutFactor::new).transpose();
         let given = kept(given, |e| keep("nut_factor", e.into()));
-        // Without a given factor the condition is there, or a fault is.
+        // Without a given factor the lubrication is there, or a fault is.
         let nut_factor = given
             .flatten()
-            .or(condition.flatten().map(Condition::nut_factor));
+            .or(lubrication.flatten().map(Lubrication::nut_factor));
         let nut = match (ask.nut_grade, thread) {
             (Some(said), Some((thread, _))) => {
                 let found = self
@@ -51,12 +51,20 @@ impl Catalogue {
         });
         let target = kept(target(ask, tensile), |fault: Fault| faults.push(fault));
         // Everything is here exactly when nothing was wrong.
-        match (thread, grade, strength, condition, nut_factor, nut, target) {
+        match (
+            thread,
+            grade,
+            strength,
+            lubrication,
+            nut_factor,
+            nut,
+            target,
+        ) {
             (
                 Some((thread, designation)),
                 Some(grade),
                 Some(strength),
-                Some(condition),
+                Some(lubrication),
                 Some(nut_factor),
                 Some(nut),
                 Some(target),
@@ -65,7 +73,7 @@ impl Catalogue {
                 designation,
                 grade,
                 strength,
-                condition,
+                lubrication,
                 nut_factor,
                 nut_factor_was_given: ask.nut_factor.is_some(),
                 nut: nut.and_then(|(nut, proof)| Some((nut, proof?))),
@@ -92,11 +100,11 @@ impl Catalogue {
         (thread, strength)
     }
 
-    /// The condition, or none when a nut factor makes it unnecessary.
-    fn asked_condition(&self, ask: &Ask<'_>) -> Result<Option<&Condition>, FaultReason> {
+    /// The lubrication, or none when a nut factor makes it unnecessary.
+    fn asked_lubrication(&self, ask: &Ask<'_>) -> Result<Option<&Lubrication>, FaultReason> {
         match ask.nut_factor {
-            Some(_) if ask.condition.trim().is_empty() => Ok(None),
-            _ => self.condition(ask.condition).map(Some),
+            Some(_) if ask.lubrication.trim().is_empty() => Ok(None),
+            _ => self.lubrication(ask.lubrication).map(Some),
         }
     }
 }

@@ -54,12 +54,12 @@ impl Written<usize> {
         })
     }
 
-    /// Places in the list of conditions.
-    pub(super) fn conditions(catalogue: &Catalogue) -> Self {
-        let texts = catalogue.conditions.iter();
+    /// Places in the list of lubrications.
+    pub(super) fn lubrications(catalogue: &Catalogue) -> Self {
+        let texts = catalogue.lubrications.iter();
         Self::of(texts.flat_map(|c| [c.name(), c.id()]), |text| {
-            let condition = catalogue.read_condition(text).ok()?;
-            catalogue.conditions.iter().position(|c| c == condition)
+            let lubrication = catalogue.read_lubrication(text).ok()?;
+            catalogue.lubrications.iter().position(|c| c == lubrication)
         })
     }
 }
@@ -86,9 +86,9 @@ mod tests {
             let read = &catalogue.grades[*place];
             assert_eq!(catalogue.read_grade(text), Ok(read), "{text}");
         }
-        for (text, place) in &catalogue.written_conditions.0 {
-            let read = &catalogue.conditions[*place];
-            assert_eq!(catalogue.read_condition(text), Ok(read), "{text}");
+        for (text, place) in &catalogue.written_lubrications.0 {
+            let read = &catalogue.lubrications[*place];
+            assert_eq!(catalogue.read_lubrication(text), Ok(read), "{text}");
         }
     }
 
@@ -101,10 +101,10 @@ mod tests {
         for text in ["SAE J429 5", "8.8"] {
             assert!(catalogue.written_grades.get(text).is_some(), "{text}");
         }
-        assert!(catalogue.written_conditions.get("dry").is_some());
+        assert!(catalogue.written_lubrications.get("dry").is_some());
         for text in ["", "7/16 fine", " 7/16-20", "5", "grade 5", "rusty"] {
             assert_eq!(catalogue.written_threads.get(text), None, "{text}");
-            assert_eq!(catalogue.written_conditions.get(text), None, "{text}");
+            assert_eq!(catalogue.written_lubrications.get(text), None, "{text}");
         }
         assert_eq!(catalogue.written_grades.get("grade 5"), None);
     }

@@ -50,15 +50,15 @@ impl fmt::Display for FaultReason {
                 why,
                 instead,
             } => write!(f, "no torque is computed with {grade}: {why}. {instead}"),
-            Self::UnknownCondition { given } => write!(
+            Self::UnknownLubrication { given } => write!(
                 f,
-                "no condition \"{given}\" in the catalogue; write it like dry, oiled or zinc plated, or give a nut factor"
+                "no lubrication \"{given}\" in the catalogue; write it like dry, oiled or zinc plated, or give a nut factor"
             ),
-            Self::WithdrawnCondition { given, how } => write!(
+            Self::WithdrawnLubrication { given, how } => write!(
                 f,
                 "\"{given}\" was withdrawn {how}; choose another one, or give a nut factor"
             ),
-            Self::ConditionRefused { given } => write!(
+            Self::LubricationRefused { given } => write!(
                 f,
                 "nothing is tightened with \"{given}\" threads: clean and oil them first, then give oiled"
             ),
@@ -88,7 +88,7 @@ impl fmt::Display for FaultReason {
                 "no metal \"{given}\" in the catalogue; {}",
                 listed("say", known)
             ),
-            Self::NoHexPart { thread, instead } => write!(
+            Self::NoAcrossFlats { thread, instead } => write!(
                 f,
                 "the tables have no hexagon head and nut for {thread}; give {instead}"
             ),

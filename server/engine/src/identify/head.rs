@@ -39,7 +39,7 @@ const SAME: [(&str, &str); 18] = [
 pub struct HeadMatch<'c> {
     /// The grade.
     pub grade: &'c Grade,
-    /// Least tensile strength over its sizes, in MPa, by which the list is ordered.
+    /// Minimum tensile strength over its sizes, in MPa, by which the list is ordered.
     pub weakest_tensile_mpa: f64,
 }
 

@@ -79,7 +79,7 @@ fn all() -> impl Iterator<Item = SpannerMatch> {
     HEX_PARTS.iter().map(hex).chain(SPANNERS.iter().map(old))
 }
 
-fn hex(row: &'static clampbook_data::HexPartRow) -> SpannerMatch {
+fn hex(row: &'static clampbook_data::AcrossFlatsRow) -> SpannerMatch {
     SpannerMatch {
         thread_size: match row.system {
             System::Metric => format!("M{}", row.size),

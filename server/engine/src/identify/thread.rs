@@ -171,15 +171,15 @@ fn agreeing<'c>(candidates: &[Candidate<'c>]) -> Vec<&'c Thread> {
 }
 
 fn judge<'c>(thread: &'c Thread, measured: &Measured) -> Candidate<'c> {
-    let (least, most) = sizes(thread, measured.internal);
+    let (minimum, most) = sizes(thread, measured.internal);
     let (low, high) = (
         measured.diameter - measured.diameter_error,
         measured.diameter + measured.diameter_error,
     );
     // Wear lets a screw be thinner and a bore wider than new.
     let (worn_least, worn_most) = match measured.internal {
-        false => (least - measured.wear, most),
-        true => (least, most + measured.wear),
+        false => (minimum - measured.wear, most),
+        true => (minimum, most + measured.wear),
     };
     let mut misfits = Vec::new();
     if high < worn_least {
@@ -202,7 +202,7 @@ fn judge<'c>(thread: &'c Thread, measured: &Measured) -> Candidate<'c> {
     ) {
         misfits.push(Misfit::FlankAngle);
     }
-    let only_if_worn = misfits.is_empty() && (high < least || low > most);
+    let only_if_worn = misfits.is_empty() && (high < minimum || low > most);
     let verdict = if !misfits.is_empty() {
         Verdict::DoesNotFit
     } else if only_if_worn || measured.pitch.is_none() {
@@ -223,7 +223,7 @@ fn judge<'c>(thread: &'c Thread, measured: &Measured) -> Candidate<'c> {
     }
 }
 
-/// Least and greatest size of a new part, in mm.
+/// Minimum and maximum size of a new part, in mm.
 fn sizes(thread: &Thread, internal: bool) -> (f64, f64) {
     let p = thread.pitch().get();
     let (d, core) = (
@@ -235,7 +235,7 @@ fn sizes(thread: &Thread, internal: bool) -> (f64, f64) {
         true => internal_limits(thread, Fit::Medium).map(|l| l.minor),
     };
     match (limits, internal) {
-        (Some(limits), _) => (limits.least.get(), limits.most.get()),
+        (Some(limits), _) => (limits.minimum.get(), limits.most.get()),
         (None, false) => (d - 0.12 * p, d),
         (None, true) => (core, core + 0.2 * p + 0.1),
     }

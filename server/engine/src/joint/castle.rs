@@ -8,7 +8,7 @@ use crate::{
     answer::Severity,
     catalogue::Catalogue,
     fault::{Fault, FaultReason},
-    hex::HexPart,
+    hex::AcrossFlats,
     remarks::Remarks,
     source::{Basis, UsedFor},
     stretch::castle::{slot_step, travel, washer_change},
@@ -25,13 +25,13 @@ pub struct CastleAsk<'a> {
     pub slots: Option<u32>,
     /// Cross holes through the bolt, 1 or 2 at 90°; 1 when absent.
     pub holes: Option<u32>,
-    /// Published least torque, in N·m, without run-on torque.
+    /// Published minimum torque, in N·m, without prevailing torque.
     pub minimum_torque_nm: f64,
-    /// Published greatest torque, in N·m, without run-on torque.
+    /// Published maximum torque, in N·m, without prevailing torque.
     pub maximum_torque_nm: Option<f64>,
     /// Run-on torque, in N·m, that comes on top of both.
-    pub run_on_nm: Option<f64>,
-    /// Angle from the least torque to the next slot, in degrees, as measured.
+    pub prevailing_torque_nm: Option<f64>,
+    /// Angle from the minimum torque to the next slot, in degrees, as measured.
     pub to_slot_degrees: Option<f64>,
 }
 
@@ -43,7 +43,7 @@ pub struct CastleQuestion<'c> {
     step: Degrees,
     minimum_nm: f64,
     maximum_nm: Option<f64>,
-    run_on_nm: f64,
+    prevailing_torque_nm: f64,
     to_slot: Option<Degrees>,
 }
 
@@ -52,12 +52,12 @@ pub struct CastleQuestion<'c> {
 pub enum Verdict {
     /// A slot comes up inside the published window.
     Advance {
-        /// Torque to expect at the slot, run-on torque included, in N·m; unknown before the angle was measured.
+        /// Torque to expect at the slot, prevailing torque included, in N·m; unknown before the angle was measured.
         torque_nm: Option<f64>,
     },
     /// Turn to the minimum torque and measure the angle to the next slot.
     Measure,
-    /// The next slot lies beyond the published greatest torque: change the washers.
+    /// The next slot lies beyond the published maximum torque: change the washers.
     ChangeWasher {
         /// Thinner by this much, from and to, in mm.
         thinner_mm: (f64, f64),
@@ -95,7 +95,7 @@ pub struct CastleAnswer<'c> {
     pub step_mm: f64,
     /// Clamp load that one step adds in this joint, all elastic; absent where that alone is beyond yield.
     pub load_per_step: Option<Newtons>,
-    /// Angle from the published least torque to the greatest; absent without a published greatest.
+    /// Angle from the published minimum torque to the maximum; absent without a published maximum.
     pub window: Option<Degrees>,
     /// What to do.
     pub verdict: Verdict,
@@ -117,7 +117,7 @@ impl Catalogue {
         let known = self
             .thread(ask.stretch.torque.thread)
             .ok()
-            .and_then(HexPart::of)
+            .and_then(AcrossFlats::of)
             .and_then(|hex| hex.castle_slots());
         let step = step(ask, known, &mut faults);
         let nm = |field, value, low, faults: &mut Vec<Fault>| {
@@ -137,20 +137,27 @@ impl Catalogue {
         let maximum = ask
             .maximum_torque_nm
             .map(|value| nm("maximum_torque_nm", value, low, &mut faults));
-        let run_on = nm("run_on_nm", ask.run_on_nm.unwrap_or(0.0), 0.0, &mut faults);
+        let prevailing_torque = nm(
+            "prevailing_torque_nm",
+            ask.prevailing_torque_nm.unwrap_or(0.0),
+            0.0,
+            &mut faults,
+        );
         let high = step.map_or(360.0, Degrees::get);
         let to_slot = ask.to_slot_degrees.map(|angle| {
             let checked = within("angle to the next slot", angle, (0.0, high), "degrees");
             Fault::keep(&mut faults, "to_slot_degrees", checked)
         });
-        match (stretch, step, minimum, run_on) {
-            (Ok(stretch), Some(step), Some(minimum_nm), Some(run_on_nm)) if faults.is_empty() => {
+        match (stretch, step, minimum, prevailing_torque) {
+            (Ok(stretch), Some(step), Some(minimum_nm), Some(prevailing_torque_nm))
+                if faults.is_empty() =>
+            {
                 Ok(CastleQuestion {
                     stretch,
                     step,
                     minimum_nm,
                     maximum_nm: maximum.flatten(),
-                    run_on_nm,
+                    prevailing_torque_nm,
                     to_slot: to_slot.flatten().map(Degrees::computed),
                 })
             }
@@ -230,7 +237,7 @@ pub fn align<'c>(question: &CastleQuestion<'c>) -> CastleAnswer<'c> {
     }
     remarks.mind("Never back off to a slot; a new split pin every time.");
     remarks.assume(
-        "Torque grows by the elastic stiffness of the joint and the nut factor of its condition.",
+        "Torque grows by the elastic stiffness of the joint and the nut factor of its lubrication.",
     );
     remarks.cite(&[cite::AC_43_13_1B_7_40], UsedFor::Rule, Basis::Found);
     remarks.cite(&[cite::DIN_935], UsedFor::Dimensions, Basis::Memory);
@@ -256,21 +263,21 @@ fn verdict(
             instead: "Look up the range; a single published torque is the minimum, and washers bring the slot to it.",
         };
     };
-    // The published least torque in the condition asked about, run-on torque aside.
+    // The published minimum torque in the lubrication asked about, prevailing torque aside.
     if beyond_yield(question.minimum_nm) {
         return Verdict::Refuse {
-            why: "In this condition the published minimum torque already takes the bolt beyond yield.",
+            why: "In this lubrication the published minimum torque already takes the bolt beyond yield.",
             instead: "Check grade, thread and lubrication: the torque was published for others.",
         };
     }
     let at_slot = |slot: Degrees| question.minimum_nm + nm_per_degree * slot.get();
     match question.to_slot {
         Some(slot) if slot <= window && beyond_yield(at_slot(slot)) => Verdict::Refuse {
-            why: "The next slot is inside the published range, but in this condition beyond the bolt's yield.",
+            why: "The next slot is inside the published range, but in this lubrication beyond the bolt's yield.",
             instead: "Check which lubrication the range was published for, or change the washers.",
         },
         Some(slot) if slot <= window => Verdict::Advance {
-            torque_nm: Some(at_slot(slot) + question.run_on_nm),
+            torque_nm: Some(at_slot(slot) + question.prevailing_torque_nm),
         },
         Some(slot) => {
             let p = question.stretch.torque.thread().pitch();

@@ -16,8 +16,8 @@ pub struct BearingFace {
     pub face: String,
     /// Pressure at the clamp load aimed at.
     pub nominal: Megapascals,
-    /// Pressure at the greatest clamp load.
-    pub greatest: Megapascals,
+    /// Pressure at the maximum clamp load.
+    pub maximum: Megapascals,
     /// Pressure allowed.
     pub allowed: Megapascals,
 }
@@ -33,7 +33,7 @@ pub(super) fn faces(stack: &Stack, answer: &Answer<'_>) -> Vec<BearingFace> {
             list.push(BearingFace {
                 face: format!("{name} on {}", layer.metal),
                 nominal: on(answer.clamp_load),
-                greatest: on(answer.scatter.greatest),
+                maximum: on(answer.scatter.maximum),
                 allowed: layer.metal.bearing(),
             });
             presser = (
@@ -56,7 +56,7 @@ fn wider(outer: Option<Millimetres>, hole: Millimetres) -> Option<Millimetres> {
 
 pub(super) fn judge_face(face: &BearingFace, remarks: &mut Remarks<'_>) {
     let share = |p: Megapascals| p.get() / face.allowed.get();
-    let (nominal, greatest) = (share(face.nominal), share(face.greatest));
+    let (nominal, maximum) = (share(face.nominal), share(face.maximum));
     if nominal > 1.0 {
         remarks.find(
             "bearing-pressure",
@@ -69,15 +69,15 @@ pub(super) fn judge_face(face: &BearingFace, remarks: &mut Remarks<'_>) {
                 show::stress(face.allowed)
             ),
         );
-    } else if greatest > 1.0 {
+    } else if maximum > 1.0 {
         remarks.find(
-            "bearing-pressure-at-greatest",
+            "bearing-pressure-at-maximum",
             Severity::Note,
-            greatest,
+            maximum,
             format!(
                 "{}: with the scatter the bearing pressure may be {} where {} is allowed.",
                 face.face,
-                show::stress(face.greatest),
+                show::stress(face.maximum),
                 show::stress(face.allowed)
             ),
         );

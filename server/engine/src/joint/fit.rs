@@ -48,7 +48,7 @@ impl LengthQuestion<'_> {
 pub struct Lengths {
     /// Thickness of everything clamped, in mm.
     pub grip_mm: f64,
-    /// Least length that does, in mm.
+    /// Minimum length that does, in mm.
     pub needed_mm: f64,
     /// Longest that does not bottom, in mm; only in a blind hole.
     pub longest_mm: Option<f64>,

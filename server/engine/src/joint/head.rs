@@ -4,7 +4,7 @@ use super::stack::StackAsk;
 use crate::{
     answer::Severity,
     fault::{Fault, FaultReason},
-    hex::HexPart,
+    hex::AcrossFlats,
     remarks::Remarks,
     show::{Rounded, length},
     thread::{System, Thread},
@@ -77,16 +77,16 @@ impl Head {
             return None;
         }
         let thread = thread?;
-        let hex = HexPart::of(thread);
-        let standard = |given: Option<f64>, of: fn(&HexPart) -> Millimetres| {
+        let hex = AcrossFlats::of(thread);
+        let standard = |given: Option<f64>, of: fn(&AcrossFlats) -> Millimetres| {
             given.or_else(|| hex.as_ref().map(|hex| of(hex).get()))
         };
-        let height = standard(height, HexPart::head_height);
+        let height = standard(height, AcrossFlats::head_height);
         let diameter = standard(diameter, |hex| across_corners(hex.across_flats()));
         let (Some(height), Some(diameter)) = (height, diameter) else {
             faults.push(Fault::new(
                 "stack.head_height_mm",
-                FaultReason::NoHexPart {
+                FaultReason::NoAcrossFlats {
                     thread: thread.to_string(),
                     instead: "head_height_mm and head_diameter_mm",
                 },

@@ -81,7 +81,7 @@ pub fn body_and_grip(length: Millimetres, thread: Millimetres, p: Millimetres) -
 /// The next length that can be bought.
 ///
 /// * `system`: inch or metric
-/// * `needed_mm`: least length, in mm
+/// * `needed_mm`: minimum length, in mm
 ///
 /// Returns the length, in mm; `None` above the longest.
 ///

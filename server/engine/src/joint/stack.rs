@@ -3,7 +3,7 @@
 use super::head::Head;
 use crate::{
     fault::{Fault, FaultReason},
-    hex::HexPart,
+    hex::AcrossFlats,
     joint::{
         reach::standard_thread_length,
         tapped::{Tapped, TappedAsk},
@@ -50,7 +50,7 @@ pub struct StackAsk<'a> {
     pub hole_diameter_mm: Option<f64>,
     /// Height of the head, in mm; of the hexagon head when absent.
     pub head_height_mm: Option<f64>,
-    /// Greatest diameter of the head, in mm; across the corners of the hexagon when absent.
+    /// Maximum diameter of the head, in mm; across the corners of the hexagon when absent.
     pub head_diameter_mm: Option<f64>,
     /// Free height above the head's bearing face, in mm; not checked when absent.
     pub head_room_mm: Option<f64>,
@@ -79,7 +79,7 @@ pub(crate) struct Stack {
     pub(crate) bearing: Millimetres,
     pub(crate) hole: Millimetres,
     /// The standard part, where something was taken from it.
-    pub(crate) hex: Option<HexPart>,
+    pub(crate) hex: Option<AcrossFlats>,
     /// The head, where its room was said.
     pub(crate) head: Option<Head>,
 }
@@ -157,26 +157,30 @@ impl Stack {
             .map(|v| wide("stack.hole_diameter_mm", v, faults));
         let all_given =
             bearing.is_some() && hole.is_some() && (nut_height.is_some() || ask.tapped.is_some());
-        let hex = if all_given { None } else { HexPart::of(thread) };
+        let hex = if all_given {
+            None
+        } else {
+            AcrossFlats::of(thread)
+        };
         if !all_given && hex.is_none() {
             faults.push(Fault::new(
                 "stack.bearing_diameter_mm",
-                FaultReason::NoHexPart {
+                FaultReason::NoAcrossFlats {
                     thread: thread.to_string(),
                     instead: "bearing_diameter_mm, hole_diameter_mm and nut_height_mm",
                 },
             ));
             return None;
         }
-        let standard = |given: Option<Option<Millimetres>>, of: fn(&HexPart) -> Millimetres| {
+        let standard = |given: Option<Option<Millimetres>>, of: fn(&AcrossFlats) -> Millimetres| {
             given.unwrap_or_else(|| hex.as_ref().map(of))
         };
-        let bearing = standard(bearing, HexPart::bearing_diameter)?;
-        let hole = standard(hole, HexPart::clearance_hole)?;
+        let bearing = standard(bearing, AcrossFlats::bearing_diameter)?;
+        let hole = standard(hole, AcrossFlats::clearance_hole)?;
         // A tapped hole has no nut; its height is never read.
         let nut_height = match ask.tapped {
             Some(_) => Some(Millimetres::computed(0.0)),
-            None => standard(nut_height, HexPart::nut_height),
+            None => standard(nut_height, AcrossFlats::nut_height),
         }?;
         if hole >= bearing {
             let why = "the hole is as wide as the bearing face: nothing is left to press on";
@@ -202,7 +206,7 @@ impl Stack {
             nut_height,
             bearing,
             hole,
-            hex: hex.or_else(|| head.and_then(|_| HexPart::of(thread))),
+            hex: hex.or_else(|| head.and_then(|_| AcrossFlats::of(thread))),
             head,
         })
     }
@@ -262,14 +266,14 @@ fn layers(asked: &[LayerAsk<'_>], thread: Option<&Thread>, faults: &mut Vec<Faul
         let why = "more than 8 layers; take layers of one metal together";
         faults.push(Fault::new("stack.layers", FaultReason::Contradicts { why }));
     }
-    let least = thread.map_or(Millimetres::LOW, |t| t.diameter().get());
+    let minimum = thread.map_or(Millimetres::LOW, |t| t.diameter().get());
     let mut found = Vec::new();
     for (index, layer) in asked.iter().take(MOST_LAYERS).enumerate() {
         let metal = Fault::keep(faults, METAL[index], Metal::called(layer.metal));
         let thickness = length("thickness", layer.thickness_mm);
         let thickness = Fault::keep(faults, THICKNESS[index], thickness);
         let outer = layer.outer_diameter_mm.map(|outer| {
-            let checked = within("outer diameter", outer, (least, LONGEST_MM), "mm");
+            let checked = within("outer diameter", outer, (minimum, LONGEST_MM), "mm");
             Fault::keep(faults, OUTER[index], checked).map(Millimetres::computed)
         });
         if let (Some(metal), Some(thickness)) = (metal, thickness) {

@@ -1,4 +1,4 @@
-//! Which part of a joint bears least: threads, their engagement, proof loads.
+//! Which part of a joint bears minimum: threads, their engagement, proof loads.
 
 use super::{check::JointQuestion, fit::Lengths, tapped::Tapped};
 use crate::{
@@ -81,7 +81,7 @@ fn strip_areas(thread: &Thread, fit: Fit) -> (f64, f64) {
     // Resolving refused a fit without limits; basic sizes would be the least bad answer otherwise.
     let (es, ds) = external_limits(thread, fit)
         .map_or((basic.pitch_diameter, thread.diameter()), |l| {
-            (l.pitch.least, l.major.least)
+            (l.pitch.minimum, l.major.minimum)
         });
     let (kn, en) = internal_limits(thread, fit)
         .map_or((basic.internal_minor_diameter, basic.pitch_diameter), |l| {
@@ -155,16 +155,16 @@ pub(super) fn judge_threads(
         let bears = partner.capacity.get();
         // No engagement bears nothing; any load is too much then.
         let share = |load: Newtons| if bears > 0.0 { load.get() / bears } else { 2.0 };
-        let (nominal, greatest) = (share(answer.clamp_load), share(answer.scatter.greatest));
+        let (nominal, maximum) = (share(answer.clamp_load), share(answer.scatter.maximum));
         if nominal > 1.0 {
             remarks.find(id, Severity::Stop, nominal, format!(
                 "At the target clamp load {text} strips. Fit an insert or a longer bolt, or change the specification to a lower target."
             ));
-        } else if greatest > 1.0 {
+        } else if maximum > 1.0 {
             remarks.find(
                 near,
                 Severity::Caution,
-                greatest,
+                maximum,
                 format!("With the scatter of tool and friction {text} may strip."),
             );
         }

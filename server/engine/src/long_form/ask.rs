@@ -7,7 +7,7 @@ use crate::{
     catalogue::Catalogue,
     fault::{Fault, FaultReason},
     grade::{Grade, Strength},
-    hex::HexPart,
+    hex::AcrossFlats,
     thread::Thread,
     torque::load,
     units::{Friction, Millimetres, Newtons, Share, within},
@@ -66,7 +66,7 @@ pub struct LongQuestion<'c> {
     pub(super) friction_band: Option<(Friction, Friction)>,
     pub(super) seat: Seat,
     /// The part whose bearing face was taken, where no diameter was given.
-    pub(super) hex: Option<HexPart>,
+    pub(super) hex: Option<AcrossFlats>,
     pub(super) lubricated: bool,
     pub(super) target: LongTarget,
     pub(super) share_by_default: bool,
@@ -196,7 +196,7 @@ fn seat(
     ask: &LongAsk<'_>,
     thread: Option<&Thread>,
     faults: &mut Vec<Fault>,
-) -> (Option<Seat>, Option<HexPart>) {
+) -> (Option<Seat>, Option<AcrossFlats>) {
     const FIELD: &str = "bearing_diameter_mm";
     let (diameter, hex) = match ask.bearing_diameter_mm {
         Some(given) => {
@@ -208,17 +208,18 @@ fn seat(
             )
         }
         None => {
-            let hex = thread.and_then(HexPart::of);
+            let hex = thread.and_then(AcrossFlats::of);
             if let (Some(thread), None) = (thread, hex) {
                 faults.push(Fault::new(
                     FIELD,
-                    FaultReason::NoHexPart {
+                    FaultReason::NoAcrossFlats {
                         thread: thread.to_string(),
                         instead: FIELD,
                     },
                 ));
             }
-            let mean = |h: HexPart| (h.bearing_diameter().get() + h.clearance_hole().get()) / 2.0;
+            let mean =
+                |h: AcrossFlats| (h.bearing_diameter().get() + h.clearance_hole().get()) / 2.0;
             (hex.map(mean).map(Millimetres::computed), hex)
         }
     };

@@ -60,10 +60,10 @@ pub struct LongAnswer {
     pub combined_elastic: Megapascals,
     /// Minimum yield stress, where the standard has one.
     pub yield_stress: Option<Megapascals>,
-    /// Least and greatest clamp load at the set torque, tool included.
+    /// Minimum and maximum clamp load at the set torque, tool included.
     pub scatter: (Newtons, Newtons),
     /// Share by which the clamp load may be off either way.
-    pub share_of_error: f64,
+    pub relative_scatter: f64,
     /// How well friction is known, where its ends were given.
     pub friction: Option<FrictionSpread>,
     /// What decided the clamp load.
@@ -80,9 +80,9 @@ pub struct FrictionSpread {
     /// Torque wanted at the highest friction.
     pub high_torque: NewtonMetres,
     /// Clamp load that the set torque makes at the highest friction.
-    pub least_clamp_load: Newtons,
+    pub minimum_clamp_load: Newtons,
     /// Clamp load that the set torque makes at the lowest friction.
-    pub greatest_clamp_load: Newtons,
+    pub maximum_clamp_load: Newtons,
 }
 
 /// Computes the answer to a resolved question; it always succeeds.
@@ -103,12 +103,12 @@ pub fn compute_long_form(question: &LongQuestion<'_>) -> LongAnswer {
     let yield_stress = question.strength.yield_stress();
     let working = load(question.strength.working_stress().get(), area);
     let (clamp_load, governed_by) = aim(question, working, &levers);
-    let share_of_error = if question.lubricated {
+    let relative_scatter = if question.lubricated {
         LUBRICATED_SCATTER
     } else {
         DRY_SCATTER
     };
-    let off = |sign: f64| Newtons::computed(clamp_load.get() * (1.0 + sign * share_of_error));
+    let off = |sign: f64| Newtons::computed(clamp_load.get() * (1.0 + sign * relative_scatter));
     let scatter = (off(-1.0), off(1.0));
     let stress = |modulus| {
         let per_load = stress_per_load(area, levers.twisting(), modulus);
@@ -122,8 +122,8 @@ pub fn compute_long_form(question: &LongQuestion<'_>) -> LongAnswer {
         FrictionSpread {
             low_torque: torque(clamp_load, low),
             high_torque: torque(clamp_load, high),
-            least_clamp_load: made(high),
-            greatest_clamp_load: made(low),
+            minimum_clamp_load: made(high),
+            maximum_clamp_load: made(low),
         }
     });
     let mut remarks = remarks(question);
@@ -133,7 +133,7 @@ pub fn compute_long_form(question: &LongQuestion<'_>) -> LongAnswer {
             LongTarget::ShareOfProof(share) => share.get(),
             _ => clamp_load.get() / working.get(),
         },
-        greatest: scatter.1,
+        maximum: scatter.1,
         working,
         yielding: yield_stress.map(|s| load(s, area)),
         tensile: load(question.strength.tensile(), area),
@@ -156,7 +156,7 @@ pub fn compute_long_form(question: &LongQuestion<'_>) -> LongAnswer {
         combined_elastic: stress(Modulus::Elastic),
         yield_stress,
         scatter,
-        share_of_error,
+        relative_scatter,
         friction: spread,
         governed_by,
         remarks,
@@ -209,7 +209,7 @@ fn loosening(question: &LongQuestion<'_>, f: Newtons, levers: &Levers) -> f64 {
 
 fn remarks(question: &LongQuestion<'_>) -> Remarks<'static> {
     let mut list = Remarks::default();
-    list.assume("T = F [P/(2 pi) + mu_t d2/(2 cos 30 deg) + seat], steel parts, turned freely, no run-on torque.");
+    list.assume("T = F [P/(2 pi) + mu_t d2/(2 cos 30 deg) + seat], steel parts, turned freely, no prevailing torque.");
     list.assume("Combined stress is von Mises with the plastic section modulus pi d0^3/12; the elastic one, pi d0^3/16, is shown beside it.");
     match question.seat {
         Seat::Flat { .. } => list.assume("Flat seat: mu_b Db/2."),

@@ -62,14 +62,14 @@ pub fn load(load: Newtons, beside: TorqueUnit) -> String {
     format!("{} {}", figures(unit.number(load)), unit.symbol())
 }
 
-/// The least and the greatest load: `26.7 to 55.4 kN`.
+/// The minimum and the maximum load: `26.7 to 55.4 kN`.
 #[must_use]
-pub fn load_range(least: Newtons, greatest: Newtons, beside: TorqueUnit) -> String {
+pub fn load_range(minimum: Newtons, maximum: Newtons, beside: TorqueUnit) -> String {
     let unit = LoadUnit::beside(beside);
     format!(
         "{} to {} {}",
-        figures(unit.number(least)),
-        figures(unit.number(greatest)),
+        figures(unit.number(minimum)),
+        figures(unit.number(maximum)),
         unit.symbol()
     )
 }

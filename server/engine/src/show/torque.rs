@@ -82,16 +82,16 @@ pub fn entered(entered: &Torque) -> String {
     beside(&entered.entered.to_string(), entered.torque, entered.unit)
 }
 
-/// The least and the greatest torque: `68.4 to 137 N·m (50.4 to 101 lbf·ft)`.
+/// The minimum and the maximum torque: `68.4 to 137 N·m (50.4 to 101 lbf·ft)`.
 #[must_use]
-pub fn torque_range(least: NewtonMetres, greatest: NewtonMetres, unit: TorqueUnit) -> String {
+pub fn torque_range(minimum: NewtonMetres, maximum: NewtonMetres, unit: TorqueUnit) -> String {
     let span = |unit: TorqueUnit| {
         format!(
             "{} to {} {}",
-            figures(number_in(least, unit)),
-            figures(number_in(greatest, unit)),
+            figures(number_in(minimum, unit)),
+            figures(number_in(maximum, unit)),
             unit.symbol()
         )
     };
-    format!("{} ({})", span(unit), span(other(least, unit)))
+    format!("{} ({})", span(unit), span(other(minimum, unit)))
 }

@@ -16,8 +16,8 @@ pub const SHEAR_OVER_TENSILE: f64 = 0.5;
 /// ASs/Le = π/P · Kn (P/2 + 0.57735 (Es − Kn))
 ///
 /// * `p`: pitch, in mm
-/// * `kn`: greatest minor diameter of the internal thread, in mm
-/// * `es`: least pitch diameter of the external thread, in mm
+/// * `kn`: maximum minor diameter of the internal thread, in mm
+/// * `es`: minimum pitch diameter of the external thread, in mm
 ///
 /// Returns mm² per mm.
 ///
@@ -42,8 +42,8 @@ pub fn external_strip_area(p: Millimetres, kn: Millimetres, es: Millimetres) -> 
 /// ASn/Le = π/P · Ds (P/2 + 0.57735 (Ds − En))
 ///
 /// * `p`: pitch, in mm
-/// * `ds`: least major diameter of the external thread, in mm
-/// * `en`: greatest pitch diameter of the internal thread, in mm
+/// * `ds`: minimum major diameter of the external thread, in mm
+/// * `en`: maximum pitch diameter of the internal thread, in mm
 ///
 /// Returns mm² per mm.
 ///

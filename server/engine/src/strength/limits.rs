@@ -19,13 +19,13 @@ pub enum Fit {
     Close,
 }
 
-/// Greatest and least size.
+/// Maximum and minimum size.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Limits {
-    /// Greatest.
+    /// Maximum.
     pub most: Millimetres,
-    /// Least.
-    pub least: Millimetres,
+    /// Minimum.
+    pub minimum: Millimetres,
 }
 
 /// Limits of an external thread.
@@ -57,7 +57,7 @@ pub struct InternalLimits {
 /// let catalogue = Catalogue::built_in();
 /// let thread = catalogue.thread("1/2-13").map_err(|e| e.to_string())?;
 /// let limits = external_limits(thread, Fit::Medium).ok_or("no limits")?;
-/// assert!((limits.pitch.least.get() / 25.4 - 0.4435).abs() < 0.0001);
+/// assert!((limits.pitch.minimum.get() / 25.4 - 0.4435).abs() < 0.0001);
 /// # Ok::<(), String>(())
 /// ```
 #[must_use]
@@ -115,18 +115,18 @@ impl Size {
     }
 }
 
-/// Limits below a greatest size.
+/// Limits below a maximum size.
 fn below(most: f64, tolerance: f64) -> Limits {
     Limits {
         most: Millimetres::computed(most),
-        least: Millimetres::computed(most - tolerance),
+        minimum: Millimetres::computed(most - tolerance),
     }
 }
 
-/// Limits above a least size.
-fn above(least: f64, tolerance: f64) -> Limits {
+/// Limits above a minimum size.
+fn above(minimum: f64, tolerance: f64) -> Limits {
     Limits {
-        most: Millimetres::computed(least + tolerance),
-        least: Millimetres::computed(least),
+        most: Millimetres::computed(minimum + tolerance),
+        minimum: Millimetres::computed(minimum),
     }
 }

@@ -9,7 +9,7 @@ use crate::units::{Degrees, Millimetres, greater};
 /// * `slots`: of the nut, even
 /// * `holes`: cross holes through the bolt, 1 or 2 (at 90°)
 ///
-/// Returns the greatest angle to the next alignment, in degrees.
+/// Returns the maximum angle to the next alignment, in degrees.
 ///
 /// # Sources
 /// Geometry; DIN 935 and 937 (6 slots to M39, 8 above).
@@ -61,8 +61,8 @@ pub fn travel(p: Millimetres, angle: Degrees) -> f64 {
 ///
 /// thinner by (φ − w) to φ, thicker by (σ − φ) to (σ − φ + w), each times P/360°
 ///
-/// * `to_slot`: angle φ from the least torque to the next slot, in degrees
-/// * `window`: angle w from the least torque to the greatest, in degrees, less than `step`
+/// * `to_slot`: angle φ from the minimum torque to the next slot, in degrees
+/// * `window`: angle w from the minimum torque to the maximum, in degrees, less than `step`
 /// * `step`: angle σ from slot to slot, in degrees
 /// * `p`: pitch, in mm
 ///

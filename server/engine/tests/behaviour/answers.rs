@@ -9,7 +9,7 @@ fn ask() -> Ask<'static> {
     Ask {
         thread: "1/2-13",
         grade: "5",
-        condition: "dry",
+        lubrication: "dry",
         ..Ask::default()
     }
 }
@@ -106,15 +106,15 @@ fn the_greatest_clamp_load_decides_checks() {
     let oiled = answer(
         &catalogue,
         &Ask {
-            condition: "oiled",
+            lubrication: "oiled",
             ..ask()
         },
     );
     assert_eq!(
-        severity(&dry, FindingId::GreatestAgainstProof),
+        severity(&dry, FindingId::MaximumAgainstProof),
         Some(Severity::Caution)
     );
-    assert_eq!(severity(&oiled, FindingId::GreatestAgainstProof), None);
+    assert_eq!(severity(&oiled, FindingId::MaximumAgainstProof), None);
     // 1.35 of proof is 114.75 ksi of 120; 0.96 of proof more would break it.
     let full = answer(
         &catalogue,
@@ -123,7 +123,7 @@ fn the_greatest_clamp_load_decides_checks() {
             ..ask()
         },
     );
-    assert_eq!(severity(&full, FindingId::GreatestAgainstTensile), None);
+    assert_eq!(severity(&full, FindingId::MaximumAgainstTensile), None);
     let tensile = full.tensile_load.get();
     let near = answer(
         &catalogue,
@@ -133,7 +133,7 @@ fn the_greatest_clamp_load_decides_checks() {
         },
     );
     assert_eq!(
-        severity(&near, FindingId::GreatestAgainstTensile),
+        severity(&near, FindingId::MaximumAgainstTensile),
         Some(Severity::Stop)
     );
 }
@@ -143,7 +143,7 @@ fn the_greatest_clamp_load_decides_checks() {
 fn exactly_at_a_limit_is_not_above_it() {
     let catalogue = Catalogue::built_in();
     let oiled = Ask {
-        condition: "oiled",
+        lubrication: "oiled",
         ..ask()
     };
     let at = |load| {
@@ -159,12 +159,12 @@ fn exactly_at_a_limit_is_not_above_it() {
     let limits = answer(&catalogue, &oiled);
     let (proof, tensile) = (limits.proof_load.unwrap(), limits.tensile_load);
     let just_proof = at(proof.get() / 1.25);
-    assert_eq!(just_proof.scatter.greatest, proof);
-    assert_eq!(severity(&just_proof, FindingId::GreatestAgainstProof), None);
+    assert_eq!(just_proof.scatter.maximum, proof);
+    assert_eq!(severity(&just_proof, FindingId::MaximumAgainstProof), None);
     let just_tensile = at(tensile.get() / 1.25);
-    assert_eq!(just_tensile.scatter.greatest, tensile);
+    assert_eq!(just_tensile.scatter.maximum, tensile);
     assert_eq!(
-        severity(&just_tensile, FindingId::GreatestAgainstTensile),
+        severity(&just_tensile, FindingId::MaximumAgainstTensile),
         None
     );
 
@@ -193,12 +193,12 @@ fn exactly_at_a_limit_is_not_above_it() {
     let full = on_nut(nut.get());
     assert_eq!(severity(&full, FindingId::NutAgainstTarget), None);
     assert_eq!(
-        severity(&full, FindingId::NutAgainstGreatest),
+        severity(&full, FindingId::NutAgainstMaximum),
         Some(Severity::Caution)
     );
     let within = on_nut(nut.get() / 1.25);
-    assert_eq!(within.scatter.greatest, nut);
-    assert_eq!(severity(&within, FindingId::NutAgainstGreatest), None);
+    assert_eq!(within.scatter.maximum, nut);
+    assert_eq!(severity(&within, FindingId::NutAgainstMaximum), None);
 }
 
 #[test]
@@ -226,7 +226,7 @@ fn a_weak_nut_is_a_finding_and_never_a_smaller_number() {
     // 0.75 x 120 ksi is exactly the 90 ksi that prove the nut; the scatter goes over.
     assert_eq!(severity(&weak, FindingId::NutAgainstTarget), None);
     assert_eq!(
-        severity(&weak, FindingId::NutAgainstGreatest),
+        severity(&weak, FindingId::NutAgainstMaximum),
         Some(Severity::Caution)
     );
     assert_eq!(
@@ -261,7 +261,7 @@ fn the_literature_is_torque_at_either_end_of_k() {
     let zinc = answer(
         &catalogue,
         &Ask {
-            condition: "zinc plated",
+            lubrication: "zinc plated",
             ..ask()
         },
     );
@@ -273,7 +273,7 @@ fn the_literature_is_torque_at_either_end_of_k() {
     let given = answer(
         &catalogue,
         &Ask {
-            condition: "zinc",
+            lubrication: "zinc",
             nut_factor: Some(0.25),
             ..ask()
         },
@@ -283,14 +283,14 @@ fn the_literature_is_torque_at_either_end_of_k() {
     let alone = answer(
         &catalogue,
         &Ask {
-            condition: "",
+            lubrication: "",
             nut_factor: Some(0.25),
             ..ask()
         },
     );
     assert_eq!(alone.literature.low_torque, alone.torque);
     assert_eq!(alone.literature.source, None);
-    assert_eq!(alone.scatter.share_of_error, 0.35);
+    assert_eq!(alone.scatter.relative_scatter, 0.35);
     assert!(alone.assumptions.contains(&Assumption::DryScatterAssumed));
 }
 
@@ -305,7 +305,7 @@ fn a_value_from_memory_says_so() {
             .contains(&Caution::FromMemory)
     };
     assert!(memory(&Ask {
-        condition: "wax",
+        lubrication: "wax",
         ..ask()
     }));
     assert!(memory(&Ask {
@@ -422,7 +422,7 @@ fn every_kind_of_combination_has_its_answer() {
             .iter()
             .filter(|g| g.restriction().is_none() && g.strength_at(thread).is_some())
         {
-            for condition in catalogue.conditions().iter().step_by(3) {
+            for lubrication in catalogue.lubrications().iter().step_by(3) {
                 let nuts = catalogue
                     .nuts()
                     .iter()
@@ -431,7 +431,7 @@ fn every_kind_of_combination_has_its_answer() {
                     let ask = Ask {
                         thread: &format!("{thread}-LH"),
                         grade: grade.id(),
-                        condition: condition.id(),
+                        lubrication: lubrication.id(),
                         nut_grade: nut,
                         proof_share: Some(1.0),
                         ..Ask::default()

@@ -34,7 +34,7 @@ fn soft<'a>(minimum_torque_nm: f64, maximum_torque_nm: f64) -> CastleAsk<'a> {
             torque: Ask {
                 thread: "1/2-20",
                 grade: "SAE J429 5",
-                condition: "dry",
+                lubrication: "dry",
                 ..Ask::default()
             },
             stack: StackAsk {
@@ -55,11 +55,11 @@ fn answer(ask: &CastleAsk<'_>) -> CastleAnswer<'static> {
     align(&CATALOGUE.resolve_castle(ask).unwrap())
 }
 
-fn measured(least: f64, most: f64, degrees: f64) -> CastleAnswer<'static> {
+fn measured(minimum: f64, most: f64, degrees: f64) -> CastleAnswer<'static> {
     answer(&CastleAsk {
         to_slot_degrees: Some(degrees),
-        run_on_nm: Some(5.0),
-        ..soft(least, most)
+        prevailing_torque_nm: Some(5.0),
+        ..soft(minimum, most)
     })
 }
 
@@ -100,7 +100,7 @@ fn a_stiff_joint_yields_before_the_next_slot() {
 /// A whole slot fits into the range (60° or more), or the angle has to be measured first.
 #[test]
 fn an_unmeasured_slot_is_advanced_to_only_where_one_must_come() {
-    let unmeasured = |least, most| answer(&soft(least, most)).verdict;
+    let unmeasured = |minimum, most| answer(&soft(minimum, most)).verdict;
     assert_eq!(unmeasured(80.0, 110.0), Verdict::Measure);
     let advance = Verdict::Advance { torque_nm: None };
     assert_eq!(unmeasured(80.0, 150.0), advance);
@@ -130,8 +130,8 @@ fn a_slot_inside_the_range_but_beyond_yield_is_refused() {
     assert_eq!(why(measured(100.0, 300.0, 60.0)), "");
     let inside = "The next slot is inside the published range";
     assert!(why(measured(110.0, 300.0, 60.0)).starts_with(inside));
-    let least = "In this condition the published minimum torque";
-    assert!(why(measured(170.0, 300.0, 60.0)).starts_with(least));
+    let minimum = "In this lubrication the published minimum torque";
+    assert!(why(measured(170.0, 300.0, 60.0)).starts_with(minimum));
 }
 
 #[test]
@@ -140,9 +140,9 @@ fn a_torque_exactly_at_yield_is_not_beyond_it() {
     let joint = stretch(&CATALOGUE.resolve_stretch(&ask).unwrap()).answer;
     let per_newton = joint.torque.get() / joint.clamp_load.get();
     let yields = joint.yield_load.unwrap().get();
-    let least = exactly(yields * per_newton, yields, |nm| nm / per_newton);
-    assert_eq!(measured(least, 300.0, 0.0).verdict.id(), "advance");
-    let above = least * (1.0 + 1e-9);
+    let minimum = exactly(yields * per_newton, yields, |nm| nm / per_newton);
+    assert_eq!(measured(minimum, 300.0, 0.0).verdict.id(), "advance");
+    let above = minimum * (1.0 + 1e-9);
     assert_eq!(measured(above, 300.0, 0.0).verdict.id(), "refuse");
 }
 

@@ -20,7 +20,7 @@ fn a_nut_that_just_carries_the_target_is_no_stop() {
         let ask = Ask {
             thread: &thread,
             grade: "J429 8.1",
-            condition: "dry",
+            lubrication: "dry",
             nut_grade: Some("A563 A"),
             ..Ask::default()
         };
@@ -33,15 +33,15 @@ fn a_nut_that_just_carries_the_target_is_no_stop() {
             None,
             "{thread}"
         );
-        let greatest = severity(&answer, FindingId::NutAgainstGreatest);
-        assert_eq!(greatest, Some(Severity::Caution), "{thread}");
+        let maximum = severity(&answer, FindingId::NutAgainstMaximum);
+        assert_eq!(maximum, Some(Severity::Caution), "{thread}");
         at_the_limit += 1;
     }
     assert!(at_the_limit >= 12, "{at_the_limit}");
     let more = Ask {
         thread: "1/2-13",
         grade: "J429 8.1",
-        condition: "dry",
+        lubrication: "dry",
         nut_grade: Some("A563 A"),
         proof_share: Some(0.750_001),
         ..Ask::default()
@@ -56,11 +56,11 @@ fn a_nut_that_just_carries_the_target_is_no_stop() {
 #[test]
 fn hard_plated_bolts_are_baked_or_stopped() {
     let catalogue = Catalogue::built_in();
-    let plated = |grade, condition, baked| {
+    let plated = |grade, lubrication, baked| {
         let ask = Ask {
             thread: if grade == "a574" { "1/2-13" } else { "M10" },
             grade,
-            condition,
+            lubrication,
             baked,
             ..Ask::default()
         };
@@ -95,11 +95,15 @@ fn hard_plated_bolts_are_baked_or_stopped() {
         Some((Severity::Stop, 1.0))
     );
     assert_eq!(plated("12.9", "zinc plated", true), None);
-    for (grade, condition) in [
+    for (grade, lubrication) in [
         ("12.9", "oiled"),
         ("12.9", "zinc flake"),
         ("10.9", "zinc plated"),
     ] {
-        assert_eq!(plated(grade, condition, false), None, "{grade} {condition}");
+        assert_eq!(
+            plated(grade, lubrication, false),
+            None,
+            "{grade} {lubrication}"
+        );
     }
 }

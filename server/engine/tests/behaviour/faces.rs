@@ -34,10 +34,10 @@ fn a_washer_spreads_what_the_head_presses() {
         ("nut on cast aluminium", 345.2, 431.5, 220.0),
     ];
     assert_eq!(faces.len(), expected.len(), "{faces:?}");
-    for (face, (name, nominal, greatest, allowed)) in faces.iter().zip(expected) {
+    for (face, (name, nominal, maximum, allowed)) in faces.iter().zip(expected) {
         assert_eq!(face.face, name);
         close(face.nominal.get(), nominal);
-        close(face.greatest.get(), greatest);
+        close(face.maximum.get(), maximum);
         assert_eq!(face.allowed.get(), allowed);
     }
     // A ring no wider than the hole spreads nothing.
@@ -58,7 +58,7 @@ fn a_washer_spreads_what_the_head_presses() {
     assert_eq!(check(m10(), stack).bearing.len(), 1);
 }
 
-/// Mild steel takes 490 MPa, on 73.07 mm² 35.8 kN; the greatest clamp load is 1.25 of the one aimed at.
+/// Mild steel takes 490 MPa, on 73.07 mm² 35.8 kN; the maximum clamp load is 1.25 of the one aimed at.
 #[test]
 fn a_face_sinks_in_or_may_sink_in() {
     let pressed = |load: f64| {
@@ -82,7 +82,7 @@ fn a_face_sinks_in_or_may_sink_in() {
     };
     assert_eq!(found(28_000.0), None);
     let (id, severity, share) = found(30_000.0).unwrap();
-    let may = ("bearing-pressure-at-greatest", Severity::Note);
+    let may = ("bearing-pressure-at-maximum", Severity::Note);
     assert_eq!((id, severity), may);
     close(share, 37_500.0 / 73.07 / 490.0);
     let (id, severity, share) = found(36_000.0).unwrap();
@@ -91,7 +91,7 @@ fn a_face_sinks_in_or_may_sink_in() {
     // A pressure exactly as allowed is allowed.
     let at = |load| pressed(load).bearing[0].nominal.get();
     let (id, ..) = found(exactly(490.0 * 73.07, 490.0, at)).unwrap();
-    assert_eq!(id, "bearing-pressure-at-greatest");
-    let at = |load| pressed(load).bearing[0].greatest.get();
+    assert_eq!(id, "bearing-pressure-at-maximum");
+    let at = |load| pressed(load).bearing[0].maximum.get();
     assert_eq!(found(exactly(490.0 * 73.07 / 1.25, 490.0, at)), None);
 }

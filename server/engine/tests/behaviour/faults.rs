@@ -6,7 +6,7 @@ fn good() -> Ask<'static> {
     Ask {
         thread: "1/2-13",
         grade: "5",
-        condition: "dry",
+        lubrication: "dry",
         ..Ask::default()
     }
 }
@@ -29,7 +29,7 @@ fn all_faults_come_at_once() {
     let ask = Ask {
         thread: "banana",
         grade: "99",
-        condition: "rusty",
+        lubrication: "rusty",
         proof_share: Some(2.0),
         nut_factor: Some(f64::NAN),
         nut_grade: Some("99"),
@@ -43,7 +43,7 @@ fn all_faults_come_at_once() {
             "purpose",
             "thread",
             "grade",
-            "condition",
+            "lubrication",
             "nut_factor",
             "nut_grade",
             "proof_share"
@@ -54,7 +54,7 @@ fn all_faults_come_at_once() {
 #[test]
 fn nothing_said_is_three_faults() {
     let fields: Vec<_> = faults(&Ask::default()).iter().map(|f| f.field).collect();
-    assert_eq!(fields, ["thread", "grade", "condition"]);
+    assert_eq!(fields, ["thread", "grade", "lubrication"]);
 }
 
 #[test]
@@ -221,7 +221,7 @@ fn a_refused_purpose_never_gets_a_number() {
 }
 
 #[test]
-fn a_nut_factor_makes_the_condition_unnecessary_but_not_unchecked() {
+fn a_nut_factor_makes_the_lubrication_unnecessary_but_not_unchecked() {
     let catalogue = Catalogue::built_in();
     let given = Ask {
         nut_factor: Some(0.18),
@@ -230,18 +230,18 @@ fn a_nut_factor_makes_the_condition_unnecessary_but_not_unchecked() {
     assert!(
         catalogue
             .resolve(&Ask {
-                condition: "",
+                lubrication: "",
                 ..given
             })
             .is_ok()
     );
     assert_eq!(
         only(&Ask {
-            condition: "rusty",
+            lubrication: "rusty",
             ..given
         })
         .0,
-        "condition"
+        "lubrication"
     );
 }
 

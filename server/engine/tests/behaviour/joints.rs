@@ -15,7 +15,7 @@ fn torque<'a>() -> Ask<'a> {
     Ask {
         thread: "M10",
         grade: "8.8",
-        condition: "oiled",
+        lubrication: "oiled",
         ..Ask::default()
     }
 }
@@ -251,7 +251,7 @@ fn castle<'a>(layers: &'a [LayerAsk<'a>]) -> CastleAsk<'a> {
             torque: Ask {
                 thread: "1/2-20",
                 grade: "SAE J429 5",
-                condition: "dry",
+                lubrication: "dry",
                 ..Ask::default()
             },
             stack: StackAsk {
@@ -278,7 +278,7 @@ fn a_slot_never_leads_beyond_the_published_maximum() {
         let angle = f64::from(tenths) / 10.0;
         let ask = CastleAsk {
             to_slot_degrees: Some(angle),
-            run_on_nm: Some(5.0),
+            prevailing_torque_nm: Some(5.0),
             ..castle(&layers)
         };
         let answer = align(&catalogue.resolve_castle(&ask).unwrap());
@@ -328,7 +328,7 @@ fn without_a_published_maximum_or_beyond_yield_no_answer_is_given() {
         maximum_torque_nm: Some(500.0),
         ..asked
     };
-    slippery.stretch.torque.condition = "moly";
+    slippery.stretch.torque.lubrication = "moly";
     assert_eq!(verdict(&slippery), "refuse");
 }
 

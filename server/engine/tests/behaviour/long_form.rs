@@ -99,8 +99,8 @@ fn both_bands() {
     .unwrap();
     close(spread.low_torque.get(), 28.012);
     close(spread.high_torque.get(), 51.249);
-    close(spread.least_clamp_load.get(), 13_745.6);
-    close(spread.greatest_clamp_load.get(), 25_148.1);
+    close(spread.minimum_clamp_load.get(), 13_745.6);
+    close(spread.maximum_clamp_load.get(), 25_148.1);
     assert_eq!(answer(&loaded(20_000.0)).friction, None);
 }
 

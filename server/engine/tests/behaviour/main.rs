@@ -18,7 +18,7 @@ mod measuring;
 mod names;
 mod old_iron;
 mod orders;
-mod own_conditions;
+mod own_lubrications;
 mod partners;
 mod procedures;
 mod published_values;

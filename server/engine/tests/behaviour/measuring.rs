@@ -66,9 +66,9 @@ fn a_limit_itself_agrees() {
     let screw = external_limits(thread, Fit::Medium).unwrap().major;
     let bore = internal_limits(thread, Fit::Medium).unwrap().minor;
     for (internal, limit, sign) in [
-        (false, screw.least.get(), 1.0),
+        (false, screw.minimum.get(), 1.0),
         (false, screw.most.get(), -1.0),
-        (true, bore.least.get(), 1.0),
+        (true, bore.minimum.get(), 1.0),
         (true, bore.most.get(), -1.0),
     ] {
         // An eighth can be added and taken off without rounding.
@@ -124,9 +124,9 @@ fn british_threads_have_limits_of_practice() {
             };
             fits(name, &ask)
         };
-        for (internal, (least, most)) in [(false, outside), (true, inside)] {
-            assert!(at(internal, least + 0.003) && at(internal, most - 0.003));
-            assert!(!at(internal, least - 0.003) && !at(internal, most + 0.003));
+        for (internal, (minimum, most)) in [(false, outside), (true, inside)] {
+            assert!(at(internal, minimum + 0.003) && at(internal, most - 0.003));
+            assert!(!at(internal, minimum - 0.003) && !at(internal, most + 0.003));
         }
     }
 }

@@ -1,4 +1,4 @@
-//! What people say for a grade, a nut or a condition.
+//! What people say for a grade, a nut or a lubrication.
 
 use clampbook_engine::{Catalogue, FaultReason};
 
@@ -53,14 +53,17 @@ fn every_name_leads_back_to_its_row() {
         assert_eq!(catalogue.grade(grade.id()), Ok(grade));
         assert_eq!(catalogue.grade_by_id(grade.id()), Some(grade));
     }
-    for condition in catalogue.conditions() {
-        for name in [condition.id(), condition.name()]
+    for lubrication in catalogue.lubrications() {
+        for name in [lubrication.id(), lubrication.name()]
             .iter()
-            .chain(condition.aliases())
+            .chain(lubrication.aliases())
         {
-            assert_eq!(catalogue.condition(name), Ok(condition), "{name}");
+            assert_eq!(catalogue.lubrication(name), Ok(lubrication), "{name}");
         }
-        assert_eq!(catalogue.condition_by_id(condition.id()), Some(condition));
+        assert_eq!(
+            catalogue.lubrication_by_id(lubrication.id()),
+            Some(lubrication)
+        );
     }
     for nut in catalogue.nuts() {
         let fitting = catalogue
@@ -71,7 +74,7 @@ fn every_name_leads_back_to_its_row() {
         assert_eq!(catalogue.nut(&nut.to_string(), fitting), Ok(nut), "{nut}");
         assert_eq!(catalogue.nut_by_id(nut.id()), Some(nut));
     }
-    assert!(catalogue.conditions().len() >= 12);
+    assert!(catalogue.lubrications().len() >= 12);
 }
 
 #[test]
@@ -104,12 +107,12 @@ fn the_thread_tells_nuts_of_two_standards_apart() {
 }
 
 #[test]
-fn a_rusty_or_dirty_thread_is_no_condition() {
+fn a_rusty_or_dirty_thread_is_no_lubrication() {
     let catalogue = Catalogue::built_in();
     for said in ["rusty", "a bit dirty", "Rusty and oiled", "painted"] {
-        let refused = catalogue.condition(said).unwrap_err();
+        let refused = catalogue.lubrication(said).unwrap_err();
         assert!(
-            matches!(refused, FaultReason::ConditionRefused { .. }),
+            matches!(refused, FaultReason::LubricationRefused { .. }),
             "{said}"
         );
         assert!(
@@ -118,7 +121,7 @@ fn a_rusty_or_dirty_thread_is_no_condition() {
         );
     }
     assert!(matches!(
-        catalogue.condition("wet"),
-        Err(FaultReason::UnknownCondition { .. })
+        catalogue.lubrication("wet"),
+        Err(FaultReason::UnknownLubrication { .. })
     ));
 }

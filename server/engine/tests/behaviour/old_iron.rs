@@ -62,7 +62,7 @@ fn grades_without_a_proof_and_structural_ones_get_no_torque() {
         let ask = Ask {
             thread,
             grade,
-            condition: "dry",
+            lubrication: "dry",
             ..Ask::default()
         };
         let faults = catalogue.resolve(&ask).unwrap_err();
@@ -94,13 +94,13 @@ fn a_unified_grade_is_none_for_a_whitworth_thread() {
 }
 
 #[test]
-fn every_printed_torque_has_its_rule_and_its_conditions() {
+fn every_printed_torque_has_its_rule_and_its_lubrications() {
     let all: Vec<_> = published_torques().collect();
     assert_eq!(all.len(), clampbook_data::PUBLISHED_TORQUES.len());
     for row in &all {
         let (low, high) = row.range();
         assert!(0.0 < low.get() && low.get() <= high.get(), "{}", row.id());
-        assert!(!row.rule().is_empty() && !row.condition().is_empty());
+        assert!(!row.rule().is_empty() && !row.lubrication().is_empty());
     }
     let of = |purpose| all.iter().filter(|r| r.purpose() == purpose).count();
     assert_eq!(of(Purpose::FlareFitting), 44);
@@ -115,7 +115,7 @@ fn every_printed_torque_has_its_rule_and_its_conditions() {
     assert_eq!(metric.range().1.get(), 29.0);
 }
 
-/// FAA AC 43.13-1B table 7-1: recommended values end where the greatest allowed begin, a shear nut bears less than a tension nut.
+/// FAA AC 43.13-1B table 7-1: recommended values end where the maximum allowed begin, a shear nut bears less than a tension nut.
 #[test]
 fn a_printed_torque_never_exceeds_the_greatest_of_its_own_table() {
     let find = |id: &str| published_torques().find(|r| r.id() == id);
@@ -136,17 +136,17 @@ fn printed_targets_are_clamp_loads_or_turns_in_their_own_units() {
     let screw = find("a286-3_8-24");
     assert_eq!(screw.printed(), "3465 to 6064 lbf");
     let Target::ClampLoad {
-        least,
+        minimum,
         nominal,
-        greatest,
+        maximum,
     } = screw.target()
     else {
         panic!("{screw:?}")
     };
     let lbf = |n: f64| n / 4.448_221_615_260_5;
-    assert!((lbf(least.get()) - 3465.0).abs() < 1e-6);
+    assert!((lbf(minimum.get()) - 3465.0).abs() < 1e-6);
     assert!((lbf(nominal.unwrap().get()) - 4851.0).abs() < 1e-6);
-    assert!((lbf(greatest.unwrap().get()) - 6064.0).abs() < 1e-6);
+    assert!((lbf(maximum.unwrap().get()) - 6064.0).abs() < 1e-6);
     let structural = find("pretension-a490-1");
     assert_eq!(structural.printed(), "64 kip");
     assert!(

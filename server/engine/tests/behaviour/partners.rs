@@ -3,7 +3,7 @@
 //! ISO 965-1, M10 6g/6H at minimum material: major diameter 9.732, pitch diameters 8.862 and 9.206, minor
 //! diameter 8.676 mm. FED-STD-H28/2B: 15.58 mm² of the bolt's thread and 21.48 mm² of the hole's shear per mm.
 //! ISO 898-1: 58.0 mm², 580 MPa of proof and 800 MPa of tensile strength: 33.63 kN, 46.39 kN, and 25.23 kN at
-//! three quarters of proof. Oiled, the greatest clamp load is 1.25 of that, 31.53 kN (NASA TM-106943).
+//! three quarters of proof. Oiled, the maximum clamp load is 1.25 of that, 31.53 kN (NASA TM-106943).
 //! Metals as VDI 2230, table A9, has them (from memory): 110 MPa of shear in cast aluminium, 650 in alloy steel.
 
 use super::exactly;
@@ -44,7 +44,7 @@ pub(super) fn m10<'a>() -> Ask<'a> {
     Ask {
         thread: "M10",
         grade: "8.8",
-        condition: "oiled",
+        lubrication: "oiled",
         ..Ask::default()
     }
 }
@@ -188,7 +188,7 @@ fn threads_bear_their_capacity() {
         .collect();
     assert_eq!(ids, ["bolt-thread-may-strip"]);
     let load = exactly(bears / 1.25, bears, |load| {
-        nut_of(5.5, Some(load)).answer.scatter.greatest.get()
+        nut_of(5.5, Some(load)).answer.scatter.maximum.get()
     });
     assert_eq!(threads(&nut_of(5.5, Some(load))), []);
 }

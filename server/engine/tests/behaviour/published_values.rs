@@ -11,8 +11,8 @@ fn ask(torque: &str) -> PublishedAsk<'static> {
         thread: "7/16-20",
         grade: "SAE J429 5",
         torque: Torque::parse(torque).unwrap(),
-        published_condition: "dry",
-        condition: "oiled",
+        published_lubrication: "dry",
+        lubrication: "oiled",
         flat_seats: true,
         purpose: Purpose::Clamping,
         unit_is_confirmed: false,
@@ -30,8 +30,8 @@ fn a_believable_value_is_restated_at_the_same_clamp_load() {
     // K 0.18 for 0.20.
     assert!((restated.torque.get() / 1.355_818 - 54.0).abs() < 0.001);
     assert!((restated.ratio - 0.9).abs() < 1e-12);
-    assert!((restated.least.get() / found.clamp_load.get() - 0.75).abs() < 1e-12);
-    assert!((restated.greatest.get() / found.clamp_load.get() - 1.25).abs() < 1e-12);
+    assert!((restated.minimum.get() / found.clamp_load.get() - 0.75).abs() < 1e-12);
+    assert!((restated.maximum.get() / found.clamp_load.get() - 1.25).abs() < 1e-12);
 }
 
 #[test]
@@ -116,8 +116,8 @@ fn seats_purposes_and_unknown_lubrication_are_refused_all_at_once() {
     let catalogue = Catalogue::built_in();
     let wrong = PublishedAsk {
         thread: "7/16-21",
-        published_condition: "",
-        condition: "rusty",
+        published_lubrication: "",
+        lubrication: "rusty",
         flat_seats: false,
         purpose: Purpose::WheelNut,
         ..ask("60 lbf·ft")
@@ -130,8 +130,8 @@ fn seats_purposes_and_unknown_lubrication_are_refused_all_at_once() {
             "purpose",
             "flat_seats",
             "thread",
-            "published_condition",
-            "condition"
+            "published_lubrication",
+            "lubrication"
         ]
     );
     assert_eq!(faults[3].reason, FaultReason::Missing);
@@ -151,7 +151,7 @@ fn seats_purposes_and_unknown_lubrication_are_refused_all_at_once() {
 fn what_rests_on_memory_says_so() {
     let catalogue = Catalogue::built_in();
     let remembered = PublishedAsk {
-        published_condition: "as received",
+        published_lubrication: "as received",
         ..ask("60 lbf·ft")
     };
     assert!(catalogue.examine(&remembered).unwrap().uses_memory());

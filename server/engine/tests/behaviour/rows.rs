@@ -1,7 +1,7 @@
 //! What a row of the tables says is told as it says it: one known row of each kind.
 
 use clampbook_engine::{
-    Ask, Catalogue, Purpose, hex::HexPart, metal::Metal, published_rows::published_torques,
+    Ask, Catalogue, Purpose, hex::AcrossFlats, metal::Metal, published_rows::published_torques,
 };
 
 /// ISO 898-1:2013: class 8.8 changes over 16 mm.
@@ -102,7 +102,7 @@ fn a_printed_torque() {
         (row.seat(), row.material()),
         ("37 degree flare", "steel tube, steel fitting")
     );
-    assert_eq!(row.condition(), "lubricated");
+    assert_eq!(row.lubrication(), "lubricated");
     let rule = "1 flat (1/6 turn) past finger tight, instead of the torque";
     assert_eq!(
         (row.rule(), row.origin().note),
@@ -119,7 +119,7 @@ fn a_printed_torque() {
 #[test]
 fn a_hexagon_part() {
     let catalogue = Catalogue::built_in();
-    let part = |thread: &str| HexPart::of(catalogue.thread(thread).unwrap()).unwrap();
+    let part = |thread: &str| AcrossFlats::of(catalogue.thread(thread).unwrap()).unwrap();
     assert_eq!(part("M10").across_flats().get(), 16.0);
     assert_eq!(part("M10").castle_slots(), Some(6));
     assert_eq!(part("M42").castle_slots(), Some(8));
@@ -163,11 +163,11 @@ fn a_metal() {
 }
 
 #[test]
-fn a_condition_and_a_purpose() {
+fn a_lubrication_and_a_purpose() {
     let catalogue = Catalogue::built_in();
-    let condition = catalogue.condition("moly").unwrap();
-    assert_eq!(condition.to_string(), "MoS2 paste");
-    let flake = catalogue.condition("zinc flake").unwrap();
+    let lubrication = catalogue.lubrication("moly").unwrap();
+    assert_eq!(lubrication.to_string(), "MoS2 paste");
+    let flake = catalogue.lubrication("zinc flake").unwrap();
     assert_eq!(flake.note(), "Band found, typical value from memory");
     for purpose in Purpose::ALL {
         assert_eq!(purpose.to_string(), purpose.id());
@@ -175,21 +175,21 @@ fn a_condition_and_a_purpose() {
     let ask = Ask {
         thread: "M10",
         grade: "8.8",
-        condition: "moly",
+        lubrication: "moly",
         nut_grade: Some("8"),
         ..Ask::default()
     };
     let question = catalogue.resolve(&ask).unwrap();
-    assert_eq!(question.condition(), Some(condition));
+    assert_eq!(question.lubrication(), Some(lubrication));
     assert_eq!(question.nut().map(|nut| nut.id()), Some("iso898-2-8"));
     let silent = Ask {
-        condition: "",
+        lubrication: "",
         nut_factor: Some(0.2),
         nut_grade: None,
         ..ask
     };
     let question = catalogue.resolve(&silent).unwrap();
-    assert_eq!((question.condition(), question.nut()), (None, None));
+    assert_eq!((question.lubrication(), question.nut()), (None, None));
 }
 
 #[test]
@@ -239,29 +239,29 @@ fn a_printed_target() {
         (row.size(), row.thread(), row.grade()),
         ("1-1/8", "1-1/8-7", "ASTM A325")
     );
-    assert_eq!(row.condition(), "pretensioned or slip-critical");
+    assert_eq!(row.lubrication(), "pretensioned or slip-critical");
     assert_eq!(row.origin().note, "Older edition, 105 ksi over 1 in");
     let Target::ClampLoad {
-        least,
+        minimum,
         nominal: None,
-        greatest: None,
+        maximum: None,
     } = row.target()
     else {
         panic!("{:?}", row.target());
     };
-    assert!((least.get() - 249_100.0).abs() < 50.0);
+    assert!((minimum.get() - 249_100.0).abs() < 50.0);
     let Target::ClampLoad {
-        least,
+        minimum,
         nominal,
-        greatest,
+        maximum,
     } = find("a286-n2-56").target()
     else {
         panic!("no clamp load");
     };
     for (ours, newtons) in [
-        (least, 649.4),
+        (minimum, 649.4),
         (nominal.unwrap(), 907.4),
-        (greatest.unwrap(), 1138.7),
+        (maximum.unwrap(), 1138.7),
     ] {
         assert!((ours.get() - newtons).abs() < 0.1, "{ours:?}");
     }

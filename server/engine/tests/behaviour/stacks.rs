@@ -40,7 +40,7 @@ fn what_no_table_gives_must_be_said() {
             panic!("{faults:?}");
         };
         assert_eq!(fault.field, "stack.bearing_diameter_mm");
-        assert!(matches!(fault.reason, FaultReason::NoHexPart { .. }));
+        assert!(matches!(fault.reason, FaultReason::NoAcrossFlats { .. }));
     }
 }
 

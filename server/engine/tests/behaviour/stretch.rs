@@ -39,7 +39,7 @@ fn m10(load: f64, stack: StackAsk<'_>) -> Stretch<'static> {
         torque: Ask {
             thread: "M10",
             grade: "8.8",
-            condition: "oiled",
+            lubrication: "oiled",
             clamp_load_n: Some(load),
             ..Ask::default()
         },
@@ -190,7 +190,7 @@ fn what_cannot_stretch_is_refused() {
             torque: Ask {
                 thread: "M10",
                 grade: "8.8",
-                condition: "oiled",
+                lubrication: "oiled",
                 ..Ask::default()
             },
             stack: StackAsk {

@@ -18,8 +18,8 @@ fn mm(value: f64) -> Millimetres {
 
 fn wrench() -> Wrench {
     Wrench {
-        least: Some(nm(40.0)),
-        greatest: nm(200.0),
+        minimum: Some(nm(40.0)),
+        maximum: nm(200.0),
         graduation: nm(1.0),
         stated_deviation: None,
         calibration: Calibration::InDate,
@@ -59,7 +59,7 @@ fn the_deviation_splits_on_the_greatest_torque_of_the_tool() {
     };
     assert_eq!(stated.deviation(), 0.02);
     let fit = stated.judge(nm(100.0));
-    assert_eq!((fit.least.get(), fit.greatest.get()), (98.0, 102.0));
+    assert_eq!((fit.minimum.get(), fit.maximum.get()), (98.0, 102.0));
 }
 
 #[test]
@@ -128,7 +128,7 @@ fn what_is_out_of_range_is_stopped_and_not_clamped() {
 fn a_rounding_that_leaves_the_scale_is_a_stop() {
     let odd = Wrench {
         graduation: nm(15.0),
-        greatest: nm(200.0),
+        maximum: nm(200.0),
         ..wrench()
     };
     let fit = odd.judge(nm(199.0));
@@ -145,11 +145,11 @@ fn a_rounding_that_leaves_the_scale_is_a_stop() {
 #[test]
 fn a_wrench_that_contradicts_itself_is_refused() {
     let field = |w: Wrench| w.checked().unwrap_err().0;
-    let least = Wrench {
-        least: Some(nm(201.0)),
+    let minimum = Wrench {
+        minimum: Some(nm(201.0)),
         ..wrench()
     };
-    assert_eq!(field(least), "least_torque");
+    assert_eq!(field(minimum), "minimum_torque");
     let graduation = Wrench {
         graduation: nm(201.0),
         ..wrench()
@@ -166,9 +166,9 @@ fn a_wrench_that_contradicts_itself_is_refused() {
 
 #[test]
 fn the_wrench_with_the_fewest_objections_is_chosen() {
-    let of = |greatest, calibration| Wrench {
-        least: None,
-        greatest: nm(greatest),
+    let of = |maximum, calibration| Wrench {
+        minimum: None,
+        maximum: nm(maximum),
         graduation: nm(1.0),
         stated_deviation: None,
         calibration,
@@ -240,7 +240,7 @@ proptest! {
     /// Nothing is set outside the scale, and rounding never moves by more than half a step.
     #[test]
     fn what_is_set_lies_on_the_scale(top in 5.0..1000.0_f64, step in 0.001..0.3_f64, share in 0.0001..3.0_f64) {
-        let wrench = Wrench { least: None, greatest: nm(top), graduation: nm(top * step), stated_deviation: None, calibration: Calibration::InDate };
+        let wrench = Wrench { minimum: None, maximum: nm(top), graduation: nm(top * step), stated_deviation: None, calibration: Calibration::InDate };
         let fit = wrench.judge(nm(top * share));
         match fit.set {
             Some(set) => {
@@ -271,7 +271,7 @@ fn rounding_and_place_on_the_scale_are_told() {
 fn the_lowest_mark_holds_for_setting_and_mark() {
     let below = |graduation, setting| {
         let marked = Wrench {
-            least: Some(nm(100.0)),
+            minimum: Some(nm(100.0)),
             graduation: nm(graduation),
             ..wrench()
         };
@@ -287,15 +287,15 @@ fn the_lowest_mark_holds_for_setting_and_mark() {
 #[test]
 fn a_setting_on_the_first_or_last_mark_is_on_the_scale() {
     let lbf_ft = |value: f64| nm(value * NEWTON_METRES_PER_POUND_FORCE_FOOT);
-    for (least, greatest, setting) in [
+    for (minimum, maximum, setting) in [
         (15.0, 75.0, 15.0),
         (15.0, 75.0, 15.3),
         (10.0, 60.0, 60.0),
         (10.0, 120.0, 119.5),
     ] {
         let wrench = Wrench {
-            least: Some(lbf_ft(least)),
-            greatest: lbf_ft(greatest),
+            minimum: Some(lbf_ft(minimum)),
+            maximum: lbf_ft(maximum),
             graduation: lbf_ft(2.5),
             ..wrench()
         };

@@ -24,7 +24,7 @@ const AREAS: [Area; 12] = [
             tables::combined_stress_is_vdis,
             worked_examples::shigley_example_8_3,
             worked_examples::shigley_m20_permanent,
-            worked_examples::an6_bolt_in_two_conditions,
+            worked_examples::an6_bolt_in_two_lubrications,
             worked_examples::seven_sixteenths_grade_5_dry,
             worked_examples::stainless_takes_085_of_yield,
         ],

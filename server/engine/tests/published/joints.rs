@@ -278,7 +278,7 @@ pub(super) fn stainless_by_the_long_form() {
 
 /// ASME B1.1-2003 table 2, classes 2A and 2B. The standard rounds basic size, allowance and tolerance to four
 /// places before it takes them off: three halves of the last digit. Its 2B minor diameters have three places,
-/// rounded once for the least and again for the greatest.
+/// rounded once for the least and again for the maximum.
 #[test]
 pub(super) fn limits_of_unified_threads() {
     let catalogue = Catalogue::built_in();
@@ -290,11 +290,11 @@ pub(super) fn limits_of_unified_threads() {
         let inner = internal_limits(thread, Fit::Medium).unwrap();
         for (ours, column, tolerance) in [
             (out.major.most, "major_max_2a", 0.000_15),
-            (out.major.least, "major_min_2a", 0.000_15),
+            (out.major.minimum, "major_min_2a", 0.000_15),
             (out.pitch.most, "pitch_max_2a", 0.000_15),
-            (out.pitch.least, "pitch_min_2a", 0.000_15),
+            (out.pitch.minimum, "pitch_min_2a", 0.000_15),
             (inner.pitch.most, "pitch_max_2b", 0.000_15),
-            (inner.minor.least, "minor_min_2b", 0.000_6),
+            (inner.minor.minimum, "minor_min_2b", 0.000_6),
             (inner.minor.most, "minor_max_2b", 0.000_6),
         ] {
             let what = format!("{name} {column}");
@@ -320,7 +320,7 @@ pub(super) fn limits_of_close_unified_threads() {
         let out = external_limits(thread, Fit::Close).unwrap();
         let inner = internal_limits(thread, Fit::Close).unwrap();
         reckoned(out.major.most.get(), thread.diameter().get(), 0.0, name);
-        close(out.pitch.least.get() / INCH, pitch_3a, 0.0001, name);
+        close(out.pitch.minimum.get() / INCH, pitch_3a, 0.0001, name);
         close(inner.pitch.most.get() / INCH, pitch_3b, 0.0001, name);
         close(inner.minor.most.get() / INCH, minor_3b, 0.0001, name);
     }
@@ -331,12 +331,12 @@ pub(super) fn limits_of_close_unified_threads() {
 #[test]
 pub(super) fn limits_of_extra_fine_and_of_small_threads() {
     let catalogue = Catalogue::built_in();
-    for (name, least, greatest) in [("1/4-32", 0.2255, 0.2339), ("1-20", 0.9616, 0.9734)] {
+    for (name, minimum, maximum) in [("1/4-32", 0.2255, 0.2339), ("1-20", 0.9616, 0.9734)] {
         let thread = catalogue.thread(name).unwrap();
         let out = external_limits(thread, Fit::Medium).unwrap();
         let inner = internal_limits(thread, Fit::Medium).unwrap();
-        close(out.pitch.least.get() / INCH, least, 0.000_1, name);
-        close(inner.pitch.most.get() / INCH, greatest, 0.000_1, name);
+        close(out.pitch.minimum.get() / INCH, minimum, 0.000_1, name);
+        close(inner.pitch.most.get() / INCH, maximum, 0.000_1, name);
     }
     for (name, fit, minor) in [
         ("#0-80", Fit::Medium, 0.0514),
@@ -371,18 +371,18 @@ pub(super) fn limits_of_the_smallest_metric_thread() {
         let inner = internal_limits(thread, Fit::Medium).unwrap();
         let ours = [
             out.major.most,
-            out.major.least,
+            out.major.minimum,
             out.pitch.most,
-            out.pitch.least,
+            out.pitch.minimum,
         ];
         for (ours, published) in ours.iter().zip(outside) {
             close(ours.get(), published, 0.000_5, name);
         }
         let ours = [
             inner.pitch.most,
-            inner.pitch.least,
+            inner.pitch.minimum,
             inner.minor.most,
-            inner.minor.least,
+            inner.minor.minimum,
         ];
         for (ours, published) in ours.iter().zip(inside) {
             close(ours.get(), published, 0.000_5, name);
@@ -405,7 +405,7 @@ pub(super) fn limits_of_metric_threads() {
         let out = external_limits(thread, Fit::Medium).unwrap();
         let inner = internal_limits(thread, Fit::Medium).unwrap();
         let width = |limits: clampbook_engine::strength::limits::Limits| {
-            limits.most.get() - limits.least.get()
+            limits.most.get() - limits.minimum.get()
         };
         let allowance = thread.diameter().get() - out.major.most.get();
         close(allowance, row.number("allowance"), 0.001, name);
@@ -433,7 +433,7 @@ pub(super) fn limits_of_metric_threads() {
 }
 
 /// Published shear areas of internal threads, in² per inch of engagement. They follow from class
-/// limits (2A least major diameter, 2B greatest pitch diameter), not from basic dimensions.
+/// limits (2A minimum major diameter, 2B maximum pitch diameter), not from basic dimensions.
 #[test]
 pub(super) fn strip_areas_of_internal_threads() {
     let catalogue = Catalogue::built_in();
@@ -448,7 +448,7 @@ pub(super) fn strip_areas_of_internal_threads() {
         ("1-8", 2.33, 0.005),
     ] {
         let thread = catalogue.thread(name).unwrap();
-        let ds = external_limits(thread, Fit::Medium).unwrap().major.least;
+        let ds = external_limits(thread, Fit::Medium).unwrap().major.minimum;
         let en = internal_limits(thread, Fit::Medium).unwrap().pitch.most;
         let ours = internal_strip_area(thread.pitch(), ds, en) / INCH;
         // The limits behind the table are rounded to four places: 0.3 % of a thread's depth.
@@ -721,7 +721,7 @@ pub(super) fn one_slot_of_a_castellated_nut() {
     reckoned(kips / 0.0878, 168.0, 1.0, "ksi");
 }
 
-/// ISO 4014:2011 table 1: least body and greatest grip length.
+/// ISO 4014:2011 table 1: minimum body and maximum grip length.
 #[test]
 pub(super) fn bodies_and_grips_of_metric_bolts() {
     let catalogue = Catalogue::built_in();

@@ -32,7 +32,7 @@ pub(super) fn loads_of_bolts_are_those_published() {
             let ask = Ask {
                 thread: name,
                 grade: row.text("grade"),
-                condition: "dry",
+                lubrication: "dry",
                 ..Ask::default()
             };
             let answer = answer(&catalogue, &ask);
@@ -61,7 +61,7 @@ pub(super) fn proof_loads_of_nuts_are_those_published() {
         let ask = Ask {
             thread: row.text("thread"),
             grade: "8.8",
-            condition: "dry",
+            lubrication: "dry",
             nut_grade: Some(row.text("grade")),
             ..Ask::default()
         };
@@ -173,7 +173,7 @@ pub(super) fn proof_loads_of_fine_nuts_are_those_remembered() {
             let ask = Ask {
                 thread,
                 grade: "5.6",
-                condition: "dry",
+                lubrication: "dry",
                 nut_grade: Some(class),
                 ..Ask::default()
             };
@@ -203,7 +203,7 @@ pub(super) fn nuts_of_the_older_standard_prove_less_and_are_not_ours() {
         let ask = Ask {
             thread,
             grade: "8.8",
-            condition: "dry",
+            lubrication: "dry",
             nut_grade: Some(class),
             ..Ask::default()
         };

@@ -13,7 +13,7 @@ fn ask(row: &Published) -> Ask<'_> {
     Ask {
         thread: row.text("thread"),
         grade: row.text("grade"),
-        condition: "dry",
+        lubrication: "dry",
         nut_factor: Some(row.number("nut_factor")),
         ..Ask::default()
     }
@@ -127,8 +127,8 @@ pub(super) fn a_table_that_obeys_no_single_nut_factor_is_known_as_such() {
     assert!(lowest < 0.14 && highest > 0.22, "{lowest} to {highest}");
 }
 
-/// NASA TM-106943 table I: greatest preload is 1.25 of nominal with a hand wrench, lubricated.
-/// (Its least preload also takes off 5 % relaxation; ours is that at the set torque.)
+/// NASA TM-106943 table I: maximum preload is 1.25 of nominal with a hand wrench, lubricated.
+/// (Its minimum preload also takes off 5 % relaxation; ours is that at the set torque.)
 #[test]
 pub(super) fn scatter_of_lubricated_bolts_is_nasas() {
     let catalogue = Catalogue::built_in();
@@ -140,20 +140,20 @@ pub(super) fn scatter_of_lubricated_bolts_is_nasas() {
         let ask = Ask {
             thread: row.text("thread"),
             grade: "J429 8",
-            condition: "greased",
+            lubrication: "greased",
             clamp_load_n: Some(nominal * NEWTONS_PER_POUND_FORCE),
             ..Ask::default()
         };
         let scatter = answer(&catalogue, &ask).scatter;
         // The nominal is itself rounded to 1 lbf.
         close(
-            lbf(scatter.greatest.get()),
-            row.number("greatest_lbf"),
+            lbf(scatter.maximum.get()),
+            row.number("maximum_lbf"),
             0.5 + 0.625,
             row.text("thread"),
         );
         reckoned(
-            lbf(scatter.least.get()),
+            lbf(scatter.minimum.get()),
             0.75 * nominal,
             1e-6,
             row.text("thread"),

@@ -59,13 +59,13 @@ pub(super) fn shigley_m20_permanent() {
 
 /// Published AN6 example: 3/8-24, 5788 lbf; cadmium dry 28.9 lbf ft, MoS2 19.9 lbf ft.
 #[test]
-pub(super) fn an6_bolt_in_two_conditions() {
+pub(super) fn an6_bolt_in_two_lubrications() {
     let catalogue = Catalogue::built_in();
-    for (condition, torque) in [("cadmium plated", 28.9), ("moly", 19.9)] {
+    for (lubrication, torque) in [("cadmium plated", 28.9), ("moly", 19.9)] {
         let ask = Ask {
             thread: "3/8-24",
             grade: "J429 8",
-            condition,
+            lubrication,
             clamp_load_n: Some(5788.0 * NEWTONS_PER_POUND_FORCE),
             ..Ask::default()
         };
@@ -74,7 +74,7 @@ pub(super) fn an6_bolt_in_two_conditions() {
             ours / NEWTON_METRES_PER_POUND_FORCE_FOOT,
             torque,
             0.05,
-            condition,
+            lubrication,
         );
     }
 }
@@ -87,7 +87,7 @@ pub(super) fn seven_sixteenths_grade_5_dry() {
     let ask = Ask {
         thread: "7/16-20",
         grade: "SAE J429 5",
-        condition: "dry",
+        lubrication: "dry",
         ..Ask::default()
     };
     let answer = answer(&catalogue, &ask);
@@ -104,18 +104,18 @@ pub(super) fn seven_sixteenths_grade_5_dry() {
         "torque",
     );
     // 0.65 and 1.35 of the clamp load, NASA-STD-5020 for dry threads.
-    close(answer.scatter.share_of_error, 0.35, 0.0, "scatter");
+    close(answer.scatter.relative_scatter, 0.35, 0.0, "scatter");
     reckoned(
-        answer.scatter.least.get() / answer.clamp_load.get(),
+        answer.scatter.minimum.get() / answer.clamp_load.get(),
         0.65,
         1e-12,
-        "least",
+        "minimum",
     );
     reckoned(
-        answer.scatter.greatest.get() / answer.clamp_load.get(),
+        answer.scatter.maximum.get() / answer.clamp_load.get(),
         1.35,
         1e-12,
-        "greatest",
+        "maximum",
     );
 }
 
@@ -127,7 +127,7 @@ pub(super) fn stainless_takes_085_of_yield() {
     let ask = Ask {
         thread: "M10",
         grade: "A2-70",
-        condition: "stainless lubricated",
+        lubrication: "stainless lubricated",
         ..Ask::default()
     };
     let answer = answer(&catalogue, &ask);

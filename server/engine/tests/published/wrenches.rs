@@ -43,8 +43,8 @@ pub(super) fn wrenches_are_chosen_as_printed() {
     let wrenches: Vec<Wrench> = published
         .iter()
         .map(|row| Wrench {
-            least: None,
-            greatest: torque(row.text("wrench")),
+            minimum: None,
+            maximum: torque(row.text("wrench")),
             graduation: NewtonMetres::new(torque(row.text("wrench")).get() / 150.0).unwrap(),
             stated_deviation: None,
             calibration: Calibration::InDate,
@@ -77,7 +77,10 @@ pub(super) fn a_used_lock_nut_is_judged_by_the_printed_minimum() {
         let judged = |lbf_in: f64| {
             let measured = NewtonMetres::new(lbf_in * NEWTON_METRES_PER_POUND_FORCE_INCH).unwrap();
             let used = UsedNut::judge(thread, kind, measured);
-            let wanted = used.least.iter().find(|l| l.row.minimum_lbf_in == minimum);
+            let wanted = used
+                .minimum
+                .iter()
+                .find(|l| l.row.minimum_lbf_in == minimum);
             wanted
                 .unwrap_or_else(|| panic!("no row of {minimum}"))
                 .is_reached

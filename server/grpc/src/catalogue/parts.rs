@@ -4,14 +4,14 @@ use super::sources;
 use crate::words::Word;
 use clampbook_api::v1 as wire;
 use clampbook_app::names;
-use clampbook_engine::hex::HexPart;
+use clampbook_engine::hex::AcrossFlats;
 use clampbook_engine::metal::Metal;
 use clampbook_engine::published_rows::PublishedTorque;
 use clampbook_engine::published_targets::{PublishedTarget, Target};
 
 /// Hexagon parts of one size on the wire.
-pub(super) fn hex_part(part: &HexPart) -> wire::HexPart {
-    wire::HexPart {
+pub(super) fn across_flats(part: &AcrossFlats) -> wire::AcrossFlats {
+    wire::AcrossFlats {
         name: names::row("hexParts", part.id()),
         size: part.to_string(),
         diameter_mm: part.diameter().get(),
@@ -50,7 +50,7 @@ pub(super) fn target(row: &PublishedTarget) -> wire::PublishedTarget {
         size: row.size().into(),
         thread: row.thread().into(),
         grade: row.grade().into(),
-        condition: row.condition().into(),
+        lubrication: row.lubrication().into(),
         printed: row.printed(),
         rule: row.rule().into(),
         note: row.origin().note.into(),
@@ -59,13 +59,13 @@ pub(super) fn target(row: &PublishedTarget) -> wire::PublishedTarget {
     };
     match row.target() {
         Target::ClampLoad {
-            least,
+            minimum,
             nominal,
-            greatest,
+            maximum,
         } => {
-            target.least_clamp_load_n = Some(least.get());
+            target.minimum_clamp_load_n = Some(minimum.get());
             target.nominal_clamp_load_n = nominal.map(|load| load.get());
-            target.greatest_clamp_load_n = greatest.map(|load| load.get());
+            target.maximum_clamp_load_n = maximum.map(|load| load.get());
         }
         Target::Turn(angle) => target.turn_degrees = Some(angle.get()),
     }
@@ -82,7 +82,7 @@ pub(super) fn published(row: &PublishedTorque) -> wire::PublishedTorque {
         thread: row.thread().into(),
         seat: row.seat().into(),
         material: row.material().into(),
-        condition: row.condition().into(),
+        lubrication: row.lubrication().into(),
         low_torque_nm: low.get(),
         high_torque_nm: high.get(),
         printed: row.printed(),

@@ -7,7 +7,7 @@ use clampbook_engine::grade::not_computed;
 use clampbook_engine::insert::insert_hole;
 use clampbook_engine::source::{Basis, Cited, Origin, UsedFor};
 use clampbook_engine::thread::{self, System};
-use clampbook_engine::{Condition, Grade, Nut, Thread};
+use clampbook_engine::{Grade, Lubrication, Nut, Thread};
 
 /// Exact, since 1 in is 25.4 mm.
 const SQUARE_MILLIMETRES_PER_SQUARE_INCH: f64 = 25.4 * 25.4;
@@ -70,11 +70,11 @@ pub(crate) fn grade(grade: &Grade) -> wire::Grade {
         strengths: grade
             .strengths()
             .map(|strength| {
-                let (least, greatest) = strength.sizes_mm();
+                let (minimum, maximum) = strength.sizes_mm();
                 wire::Strength {
-                    least_diameter_mm: least,
-                    over_least_diameter: strength.smallest_is_outside(),
-                    greatest_diameter_mm: greatest,
+                    minimum_diameter_mm: minimum,
+                    over_minimum_diameter: strength.smallest_is_outside(),
+                    maximum_diameter_mm: maximum,
                     proof_stress_mpa: strength.proof().map(|s| s.get()),
                     yield_strength_mpa: strength.yield_stress().map(|s| s.get()),
                     tensile_strength_mpa: strength.tensile().get(),
@@ -94,16 +94,16 @@ pub(crate) fn nut(nut: &Nut) -> wire::NutGrade {
         standard: nut.standard().into(),
         designation: nut.name().into(),
         aliases: texts(nut.aliases()),
-        marking: nut.marking().into(),
+        head_marking: nut.marking().into(),
         mates: nut.mates().join(", "),
         proofs: nut
             .proofs()
             .map(|proof| {
-                let (least, greatest) = proof.sizes_mm();
+                let (minimum, maximum) = proof.sizes_mm();
                 wire::NutProof {
-                    least_diameter_mm: least,
-                    over_least_diameter: proof.smallest_is_outside(),
-                    greatest_diameter_mm: greatest,
+                    minimum_diameter_mm: minimum,
+                    over_minimum_diameter: proof.smallest_is_outside(),
+                    maximum_diameter_mm: maximum,
                     series: proof
                         .series()
                         .iter()
@@ -118,24 +118,24 @@ pub(crate) fn nut(nut: &Nut) -> wire::NutGrade {
     }
 }
 
-/// A condition on the wire.
-pub(crate) fn condition(condition: &Condition) -> wire::Condition {
-    wire::Condition {
-        name: names::condition(condition.id()),
-        display_name: condition.name().into(),
-        aliases: texts(condition.aliases()),
-        nut_factor: condition.nut_factor().get(),
-        low_nut_factor: condition.low_nut_factor().get(),
-        high_nut_factor: condition.high_nut_factor().get(),
-        share_of_error: condition.share_of_error(),
-        sources: condition
+/// A lubrication on the wire.
+pub(crate) fn lubrication(lubrication: &Lubrication) -> wire::Lubrication {
+    wire::Lubrication {
+        name: names::lubrication(lubrication.id()),
+        display_name: lubrication.name().into(),
+        aliases: texts(lubrication.aliases()),
+        nut_factor: lubrication.nut_factor().get(),
+        low_nut_factor: lubrication.low_nut_factor().get(),
+        high_nut_factor: lubrication.high_nut_factor().get(),
+        relative_scatter: lubrication.relative_scatter(),
+        sources: lubrication
             .cited(UsedFor::NutFactor)
             .map(|one| wire::Source {
                 used_for: String::new(),
                 ..cited(&one)
             })
             .collect(),
-        ..wire::Condition::default()
+        ..wire::Lubrication::default()
     }
 }
 

@@ -1,12 +1,12 @@
 //! How a joint is built, from the wire and back.
 
-use crate::Check;
+use crate::Validator;
 use crate::words::Word;
 use clampbook_api::v1 as wire;
 use clampbook_book::fact::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
 use clampbook_engine::strength::limits::Fit;
 
-impl Check {
+impl Validator {
     /// Takes how a joint is built, if it was said. What is wrong with the numbers and metals, the book says.
     pub(super) fn build(&mut self, build: Option<&wire::JointBuild>) -> Option<JointBuild> {
         let build = build?;
@@ -16,7 +16,7 @@ impl Check {
         Some(JointBuild {
             layers: stack.layers.iter().map(layer).collect(),
             tapped: stack.tapped.as_ref().map(tapped),
-            parent_condition: build.parent_condition.trim().to_owned(),
+            parent_state: build.parent_state.trim().to_owned(),
             bolt_length_mm: stack.bolt_length_mm,
             thread_length_mm: stack.thread_length_mm,
             nut_height_mm: stack.nut_height_mm,
@@ -99,7 +99,7 @@ pub(super) fn build(build: &JointBuild) -> wire::JointBuild {
         }),
         fit: fit.number(),
         shear_plane_mm: build.shear_plane_mm,
-        parent_condition: build.parent_condition.clone(),
+        parent_state: build.parent_state.clone(),
         castellated_nut: build.castle.as_ref().map(|nut| {
             // Both are counted by the dozen at most.
             let count = |count: u32| i32::try_from(count).unwrap_or(i32::MAX);

@@ -1,6 +1,6 @@
 //! A joint's description from the wire.
 
-use crate::Check;
+use crate::Validator;
 use clampbook_api::v1 as wire;
 use clampbook_app::error::violations_of;
 use clampbook_book::bounds;
@@ -12,7 +12,7 @@ use clampbook_book::shop::Shop;
 use clampbook_book::target;
 use clampbook_engine::{Catalogue, Purpose};
 
-impl Check {
+impl Validator {
     /// Takes the description of a joint of `job`.
     pub(crate) fn joint(
         &mut self,
@@ -219,7 +219,7 @@ impl Check {
         let target = Target {
             thread: target.thread.clone(),
             grade: target.grade.clone(),
-            condition: target.condition.clone(),
+            lubrication: target.lubrication.clone(),
             proof_share: target.proof_share,
             clamp_load_n: target.clamp_load_n,
             nut_factor: target.nut_factor,

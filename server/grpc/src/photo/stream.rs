@@ -3,7 +3,7 @@
 //! A photo is held whole while it is under way, so only a few are at once.
 
 use super::Announced;
-use crate::Check;
+use crate::Validator;
 use crate::guard::{Guard, answer};
 use crate::status::status;
 use clampbook_api::v1 as wire;
@@ -70,7 +70,7 @@ pub(crate) async fn get(
     request: wire::GetPhotoRequest,
     rooms: Arc<Semaphore>,
 ) -> Result<Sent, Error> {
-    let mut check = Check::default();
+    let mut check = Validator::default();
     let name = check.entry_name("name", &request.name);
     let (job, entry) = check.finish(name)?;
     let room = room(&rooms)?;

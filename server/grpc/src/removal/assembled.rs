@@ -1,13 +1,13 @@
 //! How a fastener was assembled: marks before parting, the stack, the small parts.
 
-use crate::Check;
+use crate::Validator;
 use crate::mark::mark;
 use crate::words::Word;
 use clampbook_api::v1 as wire;
 use clampbook_app::assembled::said;
 use clampbook_book::fact::{Assembled, PartSeen, Stacked};
 
-impl Check {
+impl Validator {
     /// How a fastener was assembled; nothing when nobody said.
     pub(super) fn assembled(&mut self, removal: &wire::Removal) -> Option<Box<Assembled>> {
         said(Assembled {

@@ -14,10 +14,10 @@ const MARKS: f64 = 6.0;
 
 impl Scale {
     /// An axis that reaches a positive value, between two places on paper; it ends at a mark.
-    pub(super) fn to(least_top: f64, (from, to): (f64, f64)) -> Self {
-        let step = round_step(least_top / MARKS);
+    pub(super) fn to(minimum_top: f64, (from, to): (f64, f64)) -> Self {
+        let step = round_step(minimum_top / MARKS);
         Self {
-            top: (least_top / step).ceil() * step,
+            top: (minimum_top / step).ceil() * step,
             step,
             from,
             to,
@@ -41,11 +41,14 @@ impl Scale {
 }
 
 /// The next 1, 2 or 5 times a power of ten that is not below.
-fn round_step(least: f64) -> f64 {
-    let power = 10_f64.powf(least.log10().floor());
+fn round_step(minimum: f64) -> f64 {
+    let power = 10_f64.powf(minimum.log10().floor());
     let steps = [1.0, 2.0, 5.0, 10.0].map(|m| m * power);
     // The last is above whatever the power is of.
-    steps.into_iter().find(|s| *s >= least).unwrap_or(steps[3])
+    steps
+        .into_iter()
+        .find(|s| *s >= minimum)
+        .unwrap_or(steps[3])
 }
 
 #[cfg(test)]
@@ -54,23 +57,23 @@ mod tests {
 
     #[test]
     fn marks_are_round_and_hold_the_value() {
-        for (least, step, top) in [
+        for (minimum, step, top) in [
             (55.0, 10.0, 60.0),
             (0.011, 0.002, 0.012),
             (12_345.0, 5000.0, 15_000.0),
             (6.0, 1.0, 6.0),
         ] {
-            let scale = Scale::to(least, (0.0, 100.0));
-            assert!((scale.step - step).abs() < 1e-9 * step, "{least}");
-            assert!((scale.top - top).abs() < 1e-9 * top, "{least}");
+            let scale = Scale::to(minimum, (0.0, 100.0));
+            assert!((scale.step - step).abs() < 1e-9 * step, "{minimum}");
+            assert!((scale.top - top).abs() < 1e-9 * top, "{minimum}");
             assert!(scale.ticks().count() <= 8);
         }
     }
 
     #[test]
     fn labels_have_the_digits_of_the_step() {
-        let labels = |least| -> Vec<String> {
-            let scale = Scale::to(least, (0.0, 1.0));
+        let labels = |minimum| -> Vec<String> {
+            let scale = Scale::to(minimum, (0.0, 1.0));
             scale.ticks().map(|(_, label)| label).collect()
         };
         assert_eq!(

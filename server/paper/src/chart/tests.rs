@@ -13,7 +13,7 @@ fn ask() -> Ask<'static> {
     Ask {
         thread: "7/16-20",
         grade: "SAE J429 5",
-        condition: "dry",
+        lubrication: "dry",
         ..Ask::default()
     }
 }
@@ -26,8 +26,8 @@ fn everything_is_named_with_its_unit() {
         "Clamp load, kN",
         "7/16-20 UNF, SAE J429 5, dry, K 0.20",
         "33.7 kN at 74.8 N·m (55.2 lbf·ft)",
-        "least 21.9 kN",
-        "greatest 45.4 kN",
+        "minimum 21.9 kN",
+        "maximum 45.4 kN",
         "proof 44.9 kN",
         "yield ",
         "the maker's. CAUTION: With the scatter of tool and friction the clamp",
@@ -44,7 +44,7 @@ fn a_stop_is_told_before_a_caution() {
     let plated = Ask {
         thread: "M12x1.25",
         grade: "12.9",
-        condition: "zinc plated",
+        lubrication: "zinc plated",
         nut_grade: Some("ISO 898-2 8"),
         ..ask()
     };
@@ -89,8 +89,8 @@ fn loads_in_pounds_are_newtons_by_the_published_factor() {
     let chart = render(&question, &answer, TorqueUnit::PoundForceFoot).svg;
     for said in [
         ">7570 lbf at 55.2 lbf·ft (74.8 N·m)<",
-        ">least 4920 lbf<",
-        ">greatest 10200 lbf<",
+        ">minimum 4920 lbf<",
+        ">maximum 10200 lbf<",
         ">proof 10100 lbf<",
         ">yield 10900 lbf<",
     ] {
@@ -165,7 +165,7 @@ fn names_of_proof_and_yield_never_cover_each_other() {
     assert!(y_of("proof") - y_of("yield") >= super::LINE_OF_TEXT - 0.1);
 }
 
-/// At a small share least, aimed at and greatest lie within a line of text; their names must not.
+/// At a small share minimum, aimed at and maximum lie within a line of text; their names must not.
 #[test]
 fn names_of_a_small_joint_never_cover_each_other() {
     let small = Ask {
@@ -174,7 +174,7 @@ fn names_of_a_small_joint_never_cover_each_other() {
     };
     let chart = svg(&small, TorqueUnit::NewtonMetre);
     let mut places = Vec::new();
-    for name in [">least ", " at ", ">greatest "] {
+    for name in [">minimum ", " at ", ">maximum "] {
         let line = chart
             .svg
             .lines()

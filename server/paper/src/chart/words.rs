@@ -45,8 +45,8 @@ impl Picture<'_> {
             self.title,
             show::torque(answer.torque, self.unit),
             self.shown_load(answer.clamp_load),
-            self.shown_load(answer.scatter.least),
-            self.shown_load(answer.scatter.greatest),
+            self.shown_load(answer.scatter.minimum),
+            self.shown_load(answer.scatter.maximum),
             self.shown_load(answer.working_load),
             self.worst()
         )

@@ -17,7 +17,7 @@ use clampbook_book::shop::Shop;
 use clampbook_book::standings::Standings;
 use clampbook_book::stream::Stream;
 use clampbook_book::words::{
-    Compared, Condition, Criticality, HoleKind, Severity, Tightness, TorqueUnit,
+    Compared, Criticality, HoleKind, Outcome, Severity, Tightness, TorqueUnit,
 };
 use clampbook_engine::joint::Partner;
 use clampbook_engine::units::Newtons;
@@ -226,7 +226,7 @@ fn commands() -> [Command; 4] {
             target: Some(Target {
                 thread: "M10".into(),
                 grade: "8.8".into(),
-                condition: "oiled".into(),
+                lubrication: "oiled".into(),
                 proof_share: None,
                 clamp_load_n: None,
                 nut_factor: None,
@@ -257,14 +257,14 @@ fn commands() -> [Command; 4] {
         Command::LogRemoval(Removed {
             joint,
             position: 1,
-            condition: Condition::Seized,
+            outcome: Outcome::Seized,
             ticks: Vec::new(),
-            means: Vec::new(),
+            methods: Vec::new(),
             heat_colour: None,
             heated_place: String::new(),
             thread: "M10".into(),
             length: None,
-            marking: String::new(),
+            head_marking: String::new(),
             grade: "8.8".into(),
             breakaway: None,
             kept_in: "bag".into(),

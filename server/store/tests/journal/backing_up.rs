@@ -38,7 +38,7 @@ async fn a_backup_is_one_moment_of_a_journal_that_is_written_on() {
     while !writing.is_finished() {
         number += 1;
         let target = shop.folder().join(format!("copy-{number}"));
-        let least = *store.last_seq().borrow();
+        let minimum = *store.last_seq().borrow();
         let backup = store.backup(&target).await.expect("a backup can be made");
         assert_eq!(backup.path, target);
         assert_eq!(
@@ -46,7 +46,7 @@ async fn a_backup_is_one_moment_of_a_journal_that_is_written_on() {
             fs::metadata(&target).expect("it is there").len()
         );
         assert!(
-            backup.head.seq >= least,
+            backup.head.seq >= minimum,
             "what was acknowledged before is in it"
         );
         let found = verify_file(&target).expect("readable");

@@ -4,7 +4,7 @@ use crate::plain::{Expected, PANICS_AT, Plain, buggy_book};
 use crate::promises;
 use crate::support::{
     Gate, Shop, add_assembly, add_joint, add_pasted_joint, create_paste, decide_on, fingerprint,
-    give, job, let_all_queue_up, log_alike, log_finding, log_marks, log_refit, log_removal,
+    give, job, let_all_queue_up, log_alike, log_finding, log_match_marks, log_refit, log_removal,
     open_job, order, part_arrives, revise_paste, shop_order, want_part, withdraw, withdraw_paste,
 };
 use clampbook_book::command::Command;
@@ -12,7 +12,7 @@ use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::fact::AssemblyAdded;
 use clampbook_book::ids::{AssemblyId, EntryNumber};
 use clampbook_book::job::etag;
-use clampbook_book::words::{Tightness, Verdict};
+use clampbook_book::words::{FindingSeverity, Tightness};
 use clampbook_store::{CommitError, Order, Receipt, Store, Work};
 use proptest::prelude::{Just, Strategy, any as anything, prop_oneof};
 use proptest::sample::Index;
@@ -73,7 +73,7 @@ pub(crate) enum What {
         last: EntryNumber,
     },
     Marks(u16),
-    Finding(Verdict),
+    Finding(FindingSeverity),
     WantPart(u16),
     PartArrives(u16),
     Panic,
@@ -108,8 +108,8 @@ impl What {
             Self::Decide { position, touched } => decide_on("drum", position, etag(touched)),
             Self::Refit(position, tightness) => log_refit("drum", position, tightness),
             Self::Withdraw { entry, last } => withdraw(entry, etag(last)),
-            Self::Marks(position) => log_marks("drum", position),
-            Self::Finding(verdict) => log_finding(verdict),
+            Self::Marks(position) => log_match_marks("drum", position),
+            Self::Finding(severity) => log_finding(severity),
             Self::WantPart(quantity) => want_part(quantity),
             Self::PartArrives(quantity) => part_arrives(quantity),
             Self::Panic => log_removal("drum", PANICS_AT),
@@ -188,7 +188,7 @@ fn what() -> impl Strategy<Value = What> {
             .prop_map(|(position, tightness)| What::Refit(position, tightness)),
         // Position 0 is the joint as a whole.
         2 => prop_oneof![Just(0), position].prop_map(What::Marks),
-        2 => proptest::sample::select(Verdict::ALL).prop_map(What::Finding),
+        2 => proptest::sample::select(FindingSeverity::ALL).prop_map(What::Finding),
         2 => quantity().prop_map(What::WantPart),
         2 => quantity().prop_map(What::PartArrives),
         3 => (number.clone(), number).prop_map(|(entry, last)| What::Withdraw { entry, last }),

@@ -2,13 +2,13 @@
 
 use clampbook_book::command::{AlikeRemovals, Command, Correction, ShopCommand};
 use clampbook_book::fact::{
-    AssemblyAdded, ConditionStated, ConditionWithdrawn, Decided, JobOpened, JointAdded, Layout,
+    AssemblyAdded, Decided, JobOpened, JointAdded, Layout, LubricationStated, LubricationWithdrawn,
     Mark, Marked, PartArrived, PartFound, PartWanted, Refitted, Removed, Target,
 };
-use clampbook_book::ids::{AssemblyId, ConditionId, EntryNumber, JointId, PositionNumber};
+use clampbook_book::ids::{AssemblyId, EntryNumber, JointId, LubricationId, PositionNumber};
 use clampbook_book::words::{
-    Condition, Criticality, Disposition, Fault, HoleKind, MarkKind, Means, Tightness, TorqueUnit,
-    Verdict,
+    Criticality, DecisionKind, FindingKind, FindingSeverity, HoleKind, MarkKind, Method, Outcome,
+    Tightness, TorqueUnit,
 };
 
 fn joint(id: &str) -> JointId {
@@ -62,14 +62,14 @@ pub(crate) fn removed(joint_id: &str, position: PositionNumber) -> Removed {
     Removed {
         joint: joint(joint_id),
         position,
-        condition: Condition::Stiff,
+        outcome: Outcome::Stiff,
         ticks: Vec::new(),
-        means: vec![Means::Hand],
+        methods: vec![Method::Hand],
         heat_colour: None,
         heated_place: String::new(),
         thread: "7/16-20 UNF".into(),
         length: None,
-        marking: String::new(),
+        head_marking: String::new(),
         grade: String::new(),
         breakaway: None,
         kept_in: "bag 12".into(),
@@ -86,8 +86,8 @@ pub(crate) fn log_alike(joint_id: &str) -> Command {
     Command::LogAlikeRemovals(AlikeRemovals {
         joint: joint(joint_id),
         positions: Vec::new(),
-        condition: Condition::Normal,
-        means: vec![Means::Hand],
+        outcome: Outcome::Normal,
+        methods: vec![Method::Hand],
         heat_colour: None,
         kept_in: "tray".into(),
     })
@@ -98,13 +98,13 @@ pub(crate) fn decide_on(joint_id: &str, position: PositionNumber, etag: String) 
         decided: Decided {
             joint: joint(joint_id),
             position,
-            disposition: Disposition::CleanAndReuse,
+            kind: DecisionKind::CleanAndReuse,
             replacement: None,
             hole_check: None,
             grade_shown: String::new(),
             citation: String::new(),
             reason: "sound".into(),
-            waits_for: None,
+            hold_reason: None,
             hole_repair: String::new(),
             baking_shown: false,
             left_out_by: String::new(),
@@ -138,12 +138,12 @@ pub(crate) fn withdraw(entry: EntryNumber, etag: String) -> Command {
 }
 
 /// A joint whose torque rests on a lubrication of the shop's own.
-pub(crate) fn add_pasted_joint(id: &str, condition: &str) -> Command {
+pub(crate) fn add_pasted_joint(id: &str, lubrication: &str) -> Command {
     Command::AddJoint(JointAdded {
         target: Some(Target {
             thread: "7/16-20 UNF".into(),
             grade: "SAE J429 5".into(),
-            condition: condition.into(),
+            lubrication: lubrication.into(),
             proof_share: None,
             clamp_load_n: None,
             nut_factor: None,
@@ -154,9 +154,9 @@ pub(crate) fn add_pasted_joint(id: &str, condition: &str) -> Command {
     })
 }
 
-pub(crate) fn paste(id: &str, nut_factor: f64) -> ConditionStated {
-    ConditionStated {
-        condition: ConditionId::new(id).expect("a slug"),
+pub(crate) fn paste(id: &str, nut_factor: f64) -> LubricationStated {
+    LubricationStated {
+        lubrication: LubricationId::new(id).expect("a slug"),
         revision: 0,
         display_name: format!("paste of {id}"),
         nut_factor,
@@ -172,28 +172,28 @@ pub(crate) fn paste(id: &str, nut_factor: f64) -> ConditionStated {
 }
 
 pub(crate) fn create_paste(id: &str, nut_factor: f64) -> ShopCommand {
-    ShopCommand::CreateCondition(paste(id, nut_factor))
+    ShopCommand::CreateLubrication(paste(id, nut_factor))
 }
 
 pub(crate) fn revise_paste(id: &str, nut_factor: f64, etag: String) -> ShopCommand {
-    ShopCommand::ReviseCondition {
+    ShopCommand::ReviseLubrication {
         stated: paste(id, nut_factor),
         etag,
     }
 }
 
 pub(crate) fn withdraw_paste(id: &str, etag: String) -> ShopCommand {
-    ShopCommand::WithdrawCondition {
-        withdrawn: ConditionWithdrawn {
-            condition: ConditionId::new(id).expect("a slug"),
+    ShopCommand::WithdrawLubrication {
+        withdrawn: LubricationWithdrawn {
+            lubrication: LubricationId::new(id).expect("a slug"),
             reason: "the tin is empty".into(),
         },
         etag,
     }
 }
 
-pub(crate) fn log_marks(joint_id: &str, position: PositionNumber) -> Command {
-    Command::LogMarks(Marked {
+pub(crate) fn log_match_marks(joint_id: &str, position: PositionNumber) -> Command {
+    Command::LogMatchMarks(Marked {
         joint: joint(joint_id),
         position,
         marks: vec![Mark {
@@ -204,13 +204,13 @@ pub(crate) fn log_marks(joint_id: &str, position: PositionNumber) -> Command {
     })
 }
 
-pub(crate) fn log_finding(verdict: Verdict) -> Command {
+pub(crate) fn log_finding(severity: FindingSeverity) -> Command {
     Command::LogFinding(PartFound {
         assembly: assembly("left-hub"),
         joint: None,
         part: "spindle".into(),
-        fault: Fault::Wear,
-        verdict,
+        kind: FindingKind::Wear,
+        severity,
         criticality: Some(Criticality::A),
         cause: String::new(),
         reading: String::new(),

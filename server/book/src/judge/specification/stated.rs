@@ -9,7 +9,7 @@ use clampbook_engine::{Catalogue, FaultReason, Purpose};
 /// Most steps of a specification. Common practice: makers print five at most.
 pub const MOST_STEPS: usize = 10;
 
-/// Greatest angle of one step, in degrees: two turns. Common practice.
+/// Maximum angle of one step, in degrees: two turns. Common practice.
 pub const MOST_DEGREES: f64 = 720.0;
 
 /// All that is wrong with it, each under the path of the contract.
@@ -35,8 +35,11 @@ fn named(stated: &SpecificationStated, catalogue: &Catalogue, wrong: &mut Vec<Vi
     if !stated.grade.is_empty() {
         found("grade", catalogue.grade(&stated.grade).err());
     }
-    if !stated.condition.is_empty() {
-        found("condition", catalogue.condition(&stated.condition).err());
+    if !stated.lubrication.is_empty() {
+        found(
+            "lubrication",
+            catalogue.lubrication(&stated.lubrication).err(),
+        );
     }
 }
 
@@ -62,18 +65,18 @@ fn steps(steps: &[SpecifiedStep], wrong: &mut Vec<Violation>) {
 fn limits(stated: &SpecificationStated, wrong: &mut Vec<Violation>) {
     let nm = |torque: Option<&SaidTorque>| torque.map(|torque| torque.nm);
     let torque = nm(stated.torque());
-    let (least, greatest) = (nm(stated.least.as_ref()), nm(stated.greatest.as_ref()));
+    let (minimum, maximum) = (nm(stated.minimum.as_ref()), nm(stated.maximum.as_ref()));
     let above =
         |low: Option<f64>, high: Option<f64>| low.zip(high).is_some_and(|(low, high)| low > high);
-    if above(least, torque) {
+    if above(minimum, torque) {
         wrong.push(Violation::new(
-            "specification.least_torque",
+            "specification.minimum_torque",
             "is above the torque of the last torque step; it must not be higher",
         ));
     }
-    if above(torque, greatest) || above(least, greatest) {
+    if above(torque, maximum) || above(minimum, maximum) {
         wrong.push(Violation::new(
-            "specification.greatest_torque",
+            "specification.maximum_torque",
             "is below the minimum torque or below the last torque step; it must not be lower than either",
         ));
     }
@@ -84,7 +87,7 @@ fn limits(stated: &SpecificationStated, wrong: &mut Vec<Violation>) {
 fn unit_in_doubt(stated: &SpecificationStated, catalogue: &Catalogue) -> Option<Violation> {
     let purpose = Purpose::from_id(&stated.purpose)?;
     let torque = Torque::parse(&stated.torque()?.said).ok()?;
-    if stated.grade.is_empty() || stated.condition.is_empty() {
+    if stated.grade.is_empty() || stated.lubrication.is_empty() {
         return None;
     }
     let examined = catalogue
@@ -92,8 +95,8 @@ fn unit_in_doubt(stated: &SpecificationStated, catalogue: &Catalogue) -> Option<
             thread: &stated.thread,
             grade: &stated.grade,
             torque,
-            published_condition: &stated.condition,
-            condition: "",
+            published_lubrication: &stated.lubrication,
+            lubrication: "",
             flat_seats: true,
             purpose,
             unit_is_confirmed: stated.unit_confirmed,

@@ -79,8 +79,8 @@ pub fn restated<'c>(
     catalogue: &'c Catalogue,
 ) -> Option<Restated<'c>> {
     let target = joint.target.as_ref().filter(|t| t.nut_factor.is_none())?;
-    let own = catalogue.condition(&target.condition).ok()?;
-    let published = catalogue.condition(&stated.condition).ok()?;
+    let own = catalogue.lubrication(&target.lubrication).ok()?;
+    let published = catalogue.lubrication(&stated.lubrication).ok()?;
     if own.id() == published.id() {
         return None;
     }
@@ -88,8 +88,8 @@ pub fn restated<'c>(
         thread: &stated.thread,
         grade: "",
         torque: Torque::parse(&stated.final_torque()?.said).ok()?,
-        published_condition: &stated.condition,
-        condition: &target.condition,
+        published_lubrication: &stated.lubrication,
+        lubrication: &target.lubrication,
         flat_seats: true,
         purpose: target::purpose(joint)?,
         unit_is_confirmed: stated.unit_confirmed,

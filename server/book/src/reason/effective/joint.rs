@@ -122,10 +122,10 @@ fn target_of(
 
 /// A target where the joint says none and the publication says all that one needs.
 fn stated_target(stated: &SpecificationStated) -> Option<Target> {
-    (!stated.grade.is_empty() && !stated.condition.is_empty()).then(|| Target {
+    (!stated.grade.is_empty() && !stated.lubrication.is_empty()).then(|| Target {
         thread: stated.thread.clone(),
         grade: stated.grade.clone(),
-        condition: stated.condition.clone(),
+        lubrication: stated.lubrication.clone(),
         proof_share: None,
         clamp_load_n: None,
         nut_factor: None,

@@ -10,7 +10,7 @@ use crate::record::fact::{
 use crate::record::findings::Finding;
 use crate::record::ids::{AssemblyId, EntryNumber};
 use crate::record::job::{Job, Position};
-use crate::record::words::{Condition, Disposition, Presence, SmallPart, Verdict};
+use crate::record::words::{DecisionKind, FindingSeverity, Outcome, SmallPart, SmallPartCondition};
 use clampbook_engine::Purpose;
 
 /// What asks for a part.
@@ -46,8 +46,10 @@ pub(super) fn demands(job: &Job, assembly: &AssemblyId, context: &Context<'_>) -
     let findings = job.findings.iter();
     all.extend(
         findings
-            .filter(|f| f.found.assembly == *assembly && f.found.verdict == Verdict::Ruined)
-            .map(|finding| ruined(finding, job.is_mended(finding))),
+            .filter(|f| {
+                f.found.assembly == *assembly && f.found.severity == FindingSeverity::Ruined
+            })
+            .map(|finding| ruined(finding, job.is_put_right(finding))),
     );
     let wanted = job.parts.wanted();
     all.extend(
@@ -78,7 +80,7 @@ fn ruined(finding: &Finding, is_there: bool) -> Demand {
         what: found.part.clone(),
         part_number: String::new(),
         quantity: 1,
-        why: format!("{}, {}", found.fault.spoken(), found.verdict.spoken()),
+        why: format!("{}, {}", found.kind.spoken(), found.severity.spoken()),
         entry: finding.entry,
         is_there,
     }
@@ -111,9 +113,9 @@ fn of_position(joint: &EffectiveJoint<'_>, position: &Position, all: &mut Vec<De
         let fitted = (position.refit()).is_some_and(|(_, r)| by == By::Plating || is_new(r));
         let why = decided.reason.clone();
         all.push(ask(by, what, 1, why, said.entry, fitted));
-    } else if decision.is_none_or(|(_, d)| d.disposition == Disposition::Hold) && is_gone(removed) {
+    } else if decision.is_none_or(|(_, d)| d.kind == DecisionKind::Hold) && is_gone(removed) {
         let what = like_specified(joint, removed);
-        let why = removed.condition.spoken().to_owned();
+        let why = removed.outcome.spoken().to_owned();
         all.push(ask(By::Removal, what, 1, why, record.entry, is_back));
     }
     for one in beside(joint, position, removed) {
@@ -141,18 +143,18 @@ fn decided_on(
             joint.shop().catalogue(),
         ))
     };
-    match decided.disposition {
-        Disposition::Replace => Some((By::Decision, new()?)),
-        Disposition::Make => Some((By::Making, format!("{}, to be made", new()?))),
-        Disposition::PlateAndBake => {
+    match decided.kind {
+        DecisionKind::Replace => Some((By::Decision, new()?)),
+        DecisionKind::Make => Some((By::Making, format!("{}, to be made", new()?))),
+        DecisionKind::PlateAndBake => {
             let found = as_found(joint, removed, position.grade());
             Some((By::Plating, format!("{found}, from plating and baking")))
         }
-        Disposition::Reuse
-        | Disposition::CleanAndReuse
-        | Disposition::Hold
-        | Disposition::Chase
-        | Disposition::LeaveOut => None,
+        DecisionKind::Reuse
+        | DecisionKind::CleanAndReuse
+        | DecisionKind::Hold
+        | DecisionKind::Chase
+        | DecisionKind::LeaveOut => None,
     }
 }
 
@@ -184,11 +186,8 @@ fn as_found(joint: &EffectiveJoint<'_>, removed: &Removed, grade: &str) -> Strin
 /// Whether there is nothing left that could go back.
 const fn is_gone(removed: &Removed) -> bool {
     matches!(
-        removed.condition,
-        Condition::BrokeNow
-            | Condition::BrokenBefore
-            | Condition::MissingBefore
-            | Condition::CutOnPurpose
+        removed.outcome,
+        Outcome::BrokeNow | Outcome::BrokenBefore | Outcome::MissingBefore | Outcome::CutOnPurpose
     )
 }
 
@@ -279,8 +278,8 @@ pub(crate) fn beside(
         match part.found {
             _ if once && locked_once => {}
             _ if once => ask(By::UsedOnce, part.part, words(part, joint), 1, "used once"),
-            Presence::Present => {}
-            Presence::Missing | Presence::Unfit => {
+            SmallPartCondition::Present => {}
+            SmallPartCondition::Missing | SmallPartCondition::Unfit => {
                 let why = part.found.spoken().to_lowercase();
                 ask(By::SmallPart, part.part, words(part, joint), 1, &why);
             }

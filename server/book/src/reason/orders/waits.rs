@@ -4,7 +4,7 @@ use super::{Line, list};
 use crate::record::context::Context;
 use crate::record::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::record::job::{Job, Joint};
-use crate::record::words::{Disposition, WaitsFor};
+use crate::record::words::{DecisionKind, HoldReason};
 
 /// A place that waits.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,7 +16,7 @@ pub struct Wait {
     /// The position; 0 for a whole joint or assembly.
     pub position: PositionNumber,
     /// What it waits for, in words.
-    pub waits_for: String,
+    pub hold_reason: String,
     /// Why, in words.
     pub why: String,
     /// The entry that says so.
@@ -40,12 +40,12 @@ pub fn waits(job: &Job, assembly: Option<&AssemblyId>, context: &Context<'_>) ->
 fn holds(joint: &Joint) -> impl Iterator<Item = Wait> {
     joint.positions.iter().filter_map(|position| {
         let (record, decided) = position.decision()?;
-        let waits_for = decided.waits_for.map_or("a decision", WaitsFor::spoken);
-        (decided.disposition == Disposition::Hold).then(|| Wait {
+        let hold_reason = decided.hold_reason.map_or("a decision", HoldReason::spoken);
+        (decided.kind == DecisionKind::Hold).then(|| Wait {
             assembly: joint.fact.assembly.clone(),
             joint: Some(joint.fact.joint.clone()),
             position: position.number,
-            waits_for: waits_for.to_owned(),
+            hold_reason: hold_reason.to_owned(),
             why: decided.reason.clone(),
             entry: record.entry,
             on_hold: true,
@@ -59,7 +59,7 @@ fn missing(line: &Line) -> impl Iterator<Item = Wait> {
         assembly: line.assembly.clone(),
         joint: demand.joint.clone(),
         position: demand.position,
-        waits_for: format!("{} x {}", demand.quantity, line.what),
+        hold_reason: format!("{} x {}", demand.quantity, line.what),
         why: demand.why.clone(),
         entry: demand.entry,
         on_hold: false,

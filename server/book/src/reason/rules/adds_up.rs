@@ -5,7 +5,7 @@ use crate::record::context::Context;
 use crate::record::fact::Thing;
 use crate::record::ids::EntryNumber;
 use crate::record::job::{Job, Joint, Position, Standing};
-use crate::record::words::{Condition, Presence, Severity, Tightness};
+use crate::record::words::{Outcome, Severity, SmallPartCondition, Tightness};
 use std::collections::BTreeMap;
 
 pub(super) const DOES_NOT_ADD_UP: Rule = Rule {
@@ -88,7 +88,7 @@ fn came_out(position: &Position) -> Counts {
     let Some((_, removed)) = position.removal() else {
         return out;
     };
-    if removed.condition != Condition::MissingBefore {
+    if removed.outcome != Outcome::MissingBefore {
         out.insert(Thing::Fastener, 1);
     }
     let assembled = removed.assembled.iter();
@@ -96,7 +96,7 @@ fn came_out(position: &Position) -> Counts {
         *out.entry(Thing::Piece(piece.piece)).or_default() += u32::from(piece.count);
     }
     let parts = assembled.flat_map(|a| &a.parts);
-    for part in parts.filter(|part| part.found != Presence::Missing) {
+    for part in parts.filter(|part| part.found != SmallPartCondition::Missing) {
         *out.entry(Thing::SmallPart(part.part).plain()).or_default() += 1;
     }
     out

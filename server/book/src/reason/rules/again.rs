@@ -3,7 +3,7 @@
 use super::scene::{Case, Scene};
 use super::{Check, Flag, Rule};
 use crate::record::fact::SaidTorque;
-use crate::record::words::{Disposition, Severity, SmallPart};
+use crate::record::words::{DecisionKind, Severity, SmallPart};
 use clampbook_engine::lock_nut::{LockNutKind, UsedNut};
 use clampbook_engine::units::NewtonMetres;
 use clampbook_engine::{Purpose, Severity as Found};
@@ -20,8 +20,8 @@ pub(super) const YIELD_BOLT: Rule = Rule {
 pub(super) const LOCK_NUT: Rule = Rule {
     id: "lock-nut-again",
     title: "Used lock nut is not shown to grip",
-    raised_when: "A fastener locked by a lock nut is at its final torque, the nut is not new, and its run-on torque was not read: stop in class A, else caution. It was read and is below every published minimum: stop; where the published values do not agree: caution; where none is published: note.",
-    cleared_by: "Log a new nut with the refit, or a run-on torque that reaches the published minimum.",
+    raised_when: "A fastener locked by a lock nut is at its final torque, the nut is not new, and its prevailing torque was not read: stop in class A, else caution. It was read and is below every published minimum: stop; where the published values do not agree: caution; where none is published: note.",
+    cleared_by: "Log a new nut with the refit, or a prevailing torque that reaches the published minimum.",
     source: "FAA AC 43.13-1B, table 7-2; US Army TM 9-6115-604-34, table 1-3",
     check: Check::Joint(lock_nut),
 };
@@ -31,11 +31,13 @@ fn yield_bolt(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         return;
     }
     for case in scene.cases() {
-        let decided = case.decided.map(|decided| decided.disposition);
+        let decided = case.decided.map(|decided| decided.kind);
         let (severity, cause) = match (case.position.refit(), decided) {
             (Some((_, refitted)), _) if refitted.new_part.is_some() => continue,
             (Some(_), _) => (Severity::Stop, "tightened past yield before, and in again"),
-            (None, Some(Disposition::Replace | Disposition::Make | Disposition::Hold)) => continue,
+            (None, Some(DecisionKind::Replace | DecisionKind::Make | DecisionKind::Hold)) => {
+                continue;
+            }
             (None, Some(_)) => (
                 Severity::Stop,
                 "tightened past yield before, and decided to go in again",
@@ -76,13 +78,13 @@ fn grip(scene: &Scene<'_>, case: &Case<'_>) -> Option<(Severity, String)> {
         true => Severity::Stop,
         false => Severity::Caution,
     };
-    let Some(read) = run_on(case) else {
-        let cause = "used lock nut, its run-on torque was not read";
+    let Some(read) = prevailing_torque(case) else {
+        let cause = "used lock nut, its prevailing torque was not read";
         return Some((unknown, cause.into()));
     };
     let (Some(thread), Ok(measured)) = (scene.thread, NewtonMetres::new(read.nm)) else {
         let cause = format!(
-            "used lock nut, its run-on torque of {} cannot be judged",
+            "used lock nut, its prevailing torque of {} cannot be judged",
             read.said
         );
         return Some((unknown, cause));
@@ -93,12 +95,12 @@ fn grip(scene: &Scene<'_>, case: &Case<'_>) -> Option<(Severity, String)> {
         Found::Caution => Severity::Caution,
         Found::Note => Severity::Note,
     };
-    let cause = format!("run-on torque {}. {}", read.said, nut.text()?);
+    let cause = format!("prevailing torque {}. {}", read.said, nut.text()?);
     Some((severity, cause))
 }
 
-/// The run-on torque that was read last.
-fn run_on<'c>(case: &Case<'c>) -> Option<&'c SaidTorque> {
+/// The prevailing torque that was read last.
+fn prevailing_torque<'c>(case: &Case<'c>) -> Option<&'c SaidTorque> {
     let mut with = case.position.refits().filter_map(|r| r.with.as_ref());
-    with.find_map(|with| with.run_on.as_ref())
+    with.find_map(|with| with.prevailing_torque.as_ref())
 }

@@ -2,7 +2,7 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
-use crate::record::words::{Condition, Severity, Tick};
+use crate::record::words::{Outcome, Severity, Tick};
 
 pub(super) const BROKEN_OR_MISSING: Rule = Rule {
     id: "broken-or-missing",
@@ -33,15 +33,15 @@ pub(super) const UNFIT: Rule = Rule {
 
 fn broken_or_missing(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for case in scene.cases() {
-        let leaves_a_stub = match case.removed.condition {
-            Condition::BrokeNow | Condition::BrokenBefore | Condition::CutOnPurpose => true,
-            Condition::MissingBefore => false,
+        let leaves_a_stub = match case.removed.outcome {
+            Outcome::BrokeNow | Outcome::BrokenBefore | Outcome::CutOnPurpose => true,
+            Outcome::MissingBefore => false,
             _ => continue,
         };
         if case.is_replaced() && (case.hole_is_proved() || !leaves_a_stub) {
             continue;
         }
-        let cause = case.removed.condition.spoken().to_owned();
+        let cause = case.removed.outcome.spoken().to_owned();
         flags.push(scene.flag(rule, Severity::Stop, &case, cause));
     }
 }
@@ -49,11 +49,11 @@ fn broken_or_missing(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 fn thread_damaged(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for case in scene.cases() {
         let damaged = matches!(
-            case.removed.condition,
-            Condition::PulledThreads | Condition::CrossThreaded
+            case.removed.outcome,
+            Outcome::PulledThreads | Outcome::CrossThreaded
         );
         if damaged && !(case.is_replaced() && case.hole_is_proved()) {
-            let cause = case.removed.condition.spoken().to_owned();
+            let cause = case.removed.outcome.spoken().to_owned();
             flags.push(scene.flag(rule, Severity::Stop, &case, cause));
         }
     }
@@ -64,7 +64,7 @@ fn unfit(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         if case.is_replaced() {
             continue;
         }
-        let rounded = case.removed.condition == Condition::Rounded;
+        let rounded = case.removed.outcome == Outcome::Rounded;
         let mut said: Vec<&str> = rounded.then_some("rounded").into_iter().collect();
         let mut severity = if rounded || scene.is_a() {
             Severity::Stop

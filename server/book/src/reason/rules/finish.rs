@@ -148,8 +148,8 @@ impl Scene<'_> {
     fn is_tightened_dry(&self) -> bool {
         let target = self.joint.target();
         target
-            .and_then(|target| self.catalogue.condition(&target.condition).ok())
-            .is_some_and(|condition| !condition.is_lubricated())
+            .and_then(|target| self.catalogue.lubrication(&target.lubrication).ok())
+            .is_some_and(|lubrication| !lubrication.is_lubricated())
     }
 }
 

@@ -13,7 +13,7 @@ use crate::record::entry::{Caller, Moment, Said};
 use crate::record::fact::{Decided, FastenerSpec, Removed};
 use crate::record::ids::{EntryNumber, PositionNumber};
 use crate::record::job::{Joint, Position, Record, Saying};
-use crate::record::words::{Condition, Disposition, Severity, TorqueUnit};
+use crate::record::words::{DecisionKind, Outcome, Severity, TorqueUnit};
 use built::with_joint;
 use std::sync::Arc;
 
@@ -168,7 +168,7 @@ fn with_decision(joint: &Joint, number: PositionNumber, part: &FastenerSpec) -> 
         .filter(|decided| decided.replacement.as_ref() == Some(part))
         .cloned();
     if position.removal().is_none() {
-        let removed = Removed::new(id.clone(), number, Condition::Normal);
+        let removed = Removed::new(id.clone(), number, Outcome::Normal);
         say(position, added, Saying::Removed(removed));
     }
     position
@@ -176,7 +176,7 @@ fn with_decision(joint: &Joint, number: PositionNumber, part: &FastenerSpec) -> 
         .retain(|record| !matches!(record.saying, Saying::Refitted(_)));
     let decided = same.unwrap_or_else(|| Decided {
         replacement: Some(part.clone()),
-        ..Decided::new(id, number, Disposition::Replace)
+        ..Decided::new(id, number, DecisionKind::Replace)
     });
     say(position, added, Saying::Decided(decided));
     Some(joint)

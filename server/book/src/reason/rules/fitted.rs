@@ -5,7 +5,7 @@ use super::{Check, Flag, Rule};
 use crate::reason::shown;
 use crate::record::fact::Refitted;
 use crate::record::job::Standing;
-use crate::record::words::{Condition, Disposition, Severity, Tightness};
+use crate::record::words::{DecisionKind, Outcome, Severity, Tightness};
 use clampbook_engine::show;
 
 pub(super) const NOT_AS_DECIDED: Rule = Rule {
@@ -52,9 +52,8 @@ fn not_as_decided(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Some((record, refitted)) = case.position.refit() else {
             continue;
         };
-        let left_out = case.decided.map(|d| d.disposition) == Some(Disposition::LeaveOut);
-        let cannot_go_back =
-            case.is_replaced() || case.removed.condition == Condition::MissingBefore;
+        let left_out = case.decided.map(|d| d.kind) == Some(DecisionKind::LeaveOut);
+        let cannot_go_back = case.is_replaced() || case.removed.outcome == Outcome::MissingBefore;
         let cause = if left_out {
             "something is said to be in, where it was decided to leave the fastener out"
         } else if cannot_go_back && refitted.new_part.is_none() {
@@ -114,26 +113,26 @@ fn reading_off(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 
 /// How a reading is off what was asked for; a published limit stands in place of our share.
 fn is_off(nm: f64, refitted: &Refitted) -> Option<String> {
-    let (torque, least, greatest) = match (&refitted.published, &refitted.wanted) {
+    let (torque, minimum, maximum) = match (&refitted.published, &refitted.wanted) {
         (Some(published), _) => (
             published.torque_nm,
-            published.least_nm,
-            published.greatest_nm,
+            published.minimum_nm,
+            published.maximum_nm,
         ),
         (None, Some(wanted)) => (Some(wanted.torque_nm), None, None),
         (None, None) => return None,
     };
     let share = torque.map(|torque| nm / torque);
-    if least.is_some_and(|least| nm < least) {
+    if minimum.is_some_and(|minimum| nm < minimum) {
         return Some("below the published minimum torque".into());
     }
-    if greatest.is_some_and(|greatest| nm > greatest) {
+    if maximum.is_some_and(|maximum| nm > maximum) {
         return Some("above the published maximum torque".into());
     }
     share
         .filter(|share| {
-            (least.is_none() && *share < 1.0 - READING_SHARE)
-                || (greatest.is_none() && *share > 1.0 + READING_SHARE)
+            (minimum.is_none() && *share < 1.0 - READING_SHARE)
+                || (maximum.is_none() && *share > 1.0 + READING_SHARE)
         })
         .map(|share| format!("{} times the torque asked for", show::ratio(share)))
 }

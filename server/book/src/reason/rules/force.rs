@@ -3,7 +3,7 @@
 use super::scene::{Case, Scene};
 use super::{Check, Flag, Rule};
 use crate::reason::shown;
-use crate::record::words::{Condition, Means, Severity};
+use crate::record::words::{Method, Outcome, Severity};
 use clampbook_engine::show;
 
 /// Breakaway above this share of the specified torque counts as forced. Common practice.
@@ -18,12 +18,12 @@ pub(super) const FORCED_OUT: Rule = Rule {
     check: Check::Joint(forced_out),
 };
 
-const FORCE: [Means; 5] = [
-    Means::Hammer,
-    Means::PullerOrPress,
-    Means::SplitOrCut,
-    Means::ExtractorOrWeldedNut,
-    Means::Drilled,
+const FORCE: [Method; 5] = [
+    Method::Hammer,
+    Method::PullerOrPress,
+    Method::SplitOrCut,
+    Method::ExtractorOrWeldedNut,
+    Method::Drilled,
 ];
 
 fn forced_out(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
@@ -43,15 +43,15 @@ fn forced_out(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 fn cause(scene: &Scene<'_>, case: &Case<'_>) -> Option<String> {
     let removed = case.removed;
     let mut said = Vec::new();
-    if matches!(removed.condition, Condition::Seized | Condition::Spun) {
-        said.push(removed.condition.spoken().to_owned());
+    if matches!(removed.outcome, Outcome::Seized | Outcome::Spun) {
+        said.push(removed.outcome.spoken().to_owned());
     }
     said.extend(
         removed
-            .means
+            .methods
             .iter()
-            .filter(|means| FORCE.contains(means))
-            .map(|means| means.spoken().to_owned()),
+            .filter(|methods| FORCE.contains(methods))
+            .map(|methods| methods.spoken().to_owned()),
     );
     if let (Some(breakaway), Some(wanted)) = (&removed.breakaway, scene.torque_nm())
         && breakaway.nm > BREAKAWAY_SHARE * wanted

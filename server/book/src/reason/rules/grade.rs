@@ -3,7 +3,7 @@
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
 use crate::reason::shown;
-use crate::record::words::{Condition, Criticality, Severity};
+use crate::record::words::{Criticality, Outcome, Severity};
 use clampbook_engine::grade::Strength;
 
 pub(super) const UNKNOWN: Rule = Rule {
@@ -31,7 +31,7 @@ fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     }
     for case in scene.cases() {
         let nothing_goes_back = case.new_part().is_none()
-            && (case.removed.condition == Condition::MissingBefore || case.is_replaced());
+            && (case.removed.outcome == Outcome::MissingBefore || case.is_replaced());
         let said = case.grade();
         if nothing_goes_back || scene.catalogue.grade(said).is_ok() {
             continue;
@@ -41,7 +41,7 @@ fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             Criticality::B => Severity::Caution,
             Criticality::C => Severity::Note,
         };
-        let cause = match (said, case.removed.marking.as_str()) {
+        let cause = match (said, case.removed.head_marking.as_str()) {
             ("", "") => "no grade and no head marking was recorded".to_owned(),
             ("", marking) => format!("head marking \"{marking}\", grade not shown by it"),
             (said, _) => format!("grade \"{said}\" is not in the catalogue"),
@@ -71,14 +71,14 @@ fn weaker(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         }
         let load = |load| shown::load(load, scene.unit);
         let found = strength.map(|s| s.working_load(thread));
-        let least = needed.working_load(thread);
+        let minimum = needed.working_load(thread);
         let cause = match found {
             None => format!("{fitted} does not exist for {thread}; specified is {specified}"),
-            Some(found) if found < least => {
+            Some(found) if found < minimum => {
                 format!(
                     "{fitted} carries {} proof load on {thread}, specified {specified} carries {}",
                     load(found),
-                    load(least)
+                    load(minimum)
                 )
             }
             Some(_) => continue,

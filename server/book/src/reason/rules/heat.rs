@@ -2,21 +2,21 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
-use crate::record::words::{HeatColour, Means, Severity};
+use crate::record::words::{HeatColour, Method, Severity};
 
 pub(super) const HEATED: Rule = Rule {
     id: "heated",
     title: "Fastener was heated",
     raised_when: "Heat was used to get it out: stop in class A, or when it showed temper colours or any red; else caution.",
     cleared_by: "Decide on a replacement.",
-    source: "ISO 898-1 (least tempering temperature of quenched grades 425 °C); common practice for the colours",
+    source: "ISO 898-1 (minimum tempering temperature of quenched grades 425 °C); common practice for the colours",
     check: Check::Joint(heated),
 };
 
 fn heated(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for case in scene.cases() {
         let removed = case.removed;
-        if case.is_replaced() || !removed.means.contains(&Means::Heat) {
+        if case.is_replaced() || !removed.methods.contains(&Method::Heat) {
             continue;
         }
         let severity = match removed.heat_colour {

@@ -2,7 +2,7 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
-use crate::record::words::{Disposition, Severity, WaitsFor};
+use crate::record::words::{DecisionKind, HoldReason, Severity};
 
 pub(super) const ON_HOLD: Rule = Rule {
     id: "on-hold",
@@ -18,10 +18,10 @@ fn on_hold(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Some((record, decided)) = case.position.decision() else {
             continue;
         };
-        if decided.disposition != Disposition::Hold {
+        if decided.kind != DecisionKind::Hold {
             continue;
         }
-        let what = decided.waits_for.map_or("a decision", WaitsFor::spoken);
+        let what = decided.hold_reason.map_or("a decision", HoldReason::spoken);
         flags.push(scene.raise(
             rule,
             Severity::Stop,

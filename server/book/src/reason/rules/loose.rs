@@ -3,7 +3,7 @@
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
 use crate::reason::shown;
-use crate::record::words::{Condition, Severity};
+use crate::record::words::{Outcome, Severity};
 use clampbook_engine::show;
 
 /// Breakaway below this share of the specified torque counts as loose. Common practice.
@@ -30,8 +30,8 @@ fn loose(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             .as_ref()
             .zip(scene.torque_nm())
             .filter(|(breakaway, wanted)| breakaway.nm < BREAKAWAY_SHARE * wanted);
-        let cause = match (case.removed.condition, low) {
-            (Condition::LooseOnArrival, _) => "loose on arrival".to_owned(),
+        let cause = match (case.removed.outcome, low) {
+            (Outcome::LooseOnArrival, _) => "loose on arrival".to_owned(),
             (_, Some((breakaway, wanted))) => format!(
                 "broke loose at {}, {} times the specified torque",
                 shown::said_torque(breakaway),

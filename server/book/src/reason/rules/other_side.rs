@@ -30,7 +30,7 @@ fn other_side(job: &Job, _: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             cause: format!(
                 "{} of {here} is ruined by {}; nobody has looked at the same part of {} (finding {})",
                 finding.found.part,
-                finding.found.fault.spoken(),
+                finding.found.kind.spoken(),
                 other.display_name,
                 finding.entry
             ),

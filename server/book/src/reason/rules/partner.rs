@@ -50,9 +50,9 @@ fn nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             FindingId::NutAgainstTarget => {
                 format!("the target is {}", load(answer.clamp_load))
             }
-            FindingId::NutAgainstGreatest => format!(
+            FindingId::NutAgainstMaximum => format!(
                 "up to {} may come with the scatter",
-                load(answer.scatter.greatest)
+                load(answer.scatter.maximum)
             ),
             FindingId::NutWeakerThanBolt => {
                 format!("the bolt {}", load(answer.working_load))
@@ -121,7 +121,7 @@ fn carries(
     } else {
         format!(
             "up to {} may come with the scatter",
-            load(check.answer.scatter.greatest)
+            load(check.answer.scatter.maximum)
         )
     };
     format!(
@@ -142,7 +142,7 @@ fn bearing(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for remark in &seen.check.remarks.findings {
         let severity = match remark.id {
             "bearing-pressure" => BEARING_BY_CLASS[scene.class()],
-            "bearing-pressure-at-greatest" => Severity::Note,
+            "bearing-pressure-at-maximum" => Severity::Note,
             _ => continue,
         };
         seen.raise(scene, rule, severity, said(remark), flags);

@@ -4,7 +4,7 @@ use super::scene::Scene;
 use super::{Check, Flag, Rule};
 use crate::reason::target;
 use crate::record::fact::{Decided, FastenerSpec, JointAdded};
-use crate::record::words::{Disposition, Severity};
+use crate::record::words::{DecisionKind, Severity};
 use clampbook_engine::{Answer, Catalogue, FindingId};
 
 pub(super) const NOT_BAKED: Rule = Rule {
@@ -46,23 +46,23 @@ fn is_unbaked(answer: &Answer<'_>) -> bool {
 
 /// The joint asked for in grade and finish of a new part; nothing unless that one says that it is electroplated.
 fn with_part(fact: &JointAdded, part: &FastenerSpec, catalogue: &Catalogue) -> Option<JointAdded> {
-    let condition = electroplated(part.finish(), catalogue)?;
+    let lubrication = electroplated(part.finish(), catalogue)?;
     let baked = part.detail.as_ref().is_some_and(|detail| detail.baked);
-    plated(fact, &condition, &part.grade, baked)
+    plated(fact, &lubrication, &part.grade, baked)
 }
 
 /// The joint asked for in the grade of an original that is plated and baked; nothing for every other decision.
 fn sent_out(fact: &JointAdded, decided: &Decided, grade: &str) -> Option<JointAdded> {
     let baked = decided.baking_shown && !decided.citation.is_empty();
-    (decided.disposition == Disposition::PlateAndBake)
+    (decided.kind == DecisionKind::PlateAndBake)
         .then(|| plated(fact, ZINC, grade, baked))
         .flatten()
 }
 
-fn plated(fact: &JointAdded, condition: &str, grade: &str, baked: bool) -> Option<JointAdded> {
+fn plated(fact: &JointAdded, lubrication: &str, grade: &str, baked: bool) -> Option<JointAdded> {
     let mut fact = fact.clone();
     let target = fact.target.as_mut()?;
-    target.condition = condition.into();
+    target.lubrication = lubrication.into();
     target.grade = grade.into();
     target.nut_grade = None;
     target.baked = baked;
@@ -77,10 +77,10 @@ const NOT_PLATED: [&str; 4] = ["flake", "hot", "galvani", "mechanical"];
 
 /// The catalogue's name of an electroplated finish; a coat of zinc or cadmium of another name counts as one.
 pub(crate) fn electroplated(finish: &str, catalogue: &Catalogue) -> Option<String> {
-    if let Ok(condition) = catalogue.condition(finish) {
-        return condition
+    if let Ok(lubrication) = catalogue.lubrication(finish) {
+        return lubrication
             .is_electroplated()
-            .then(|| condition.name().to_owned());
+            .then(|| lubrication.name().to_owned());
     }
     let said = finish.to_lowercase();
     if NOT_PLATED.iter().any(|other| said.contains(other)) {

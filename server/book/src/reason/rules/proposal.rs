@@ -1,7 +1,7 @@
 //! What the rules propose to decide on a position. A proposal decides nothing: a person takes it or not, with a reason.
 
 use super::{Flag, Rule, again, damage, force, grade, heat, length, loose};
-use crate::record::words::{Disposition, Severity, WaitsFor};
+use crate::record::words::{DecisionKind, HoldReason, Severity};
 
 /// Flags that the fastener as it came out does not answer.
 const REPLACE: [&Rule; 8] = [
@@ -16,22 +16,22 @@ const REPLACE: [&Rule; 8] = [
 ];
 
 /// Flags that something to be found out would answer, and what.
-const HOLD: [(&Rule, WaitsFor); 3] = [
-    (&grade::UNKNOWN, WaitsFor::Hardness),
-    (&length::ODD, WaitsFor::Measuring),
-    (&loose::LOOSE_ON_ARRIVAL, WaitsFor::Measuring),
+const HOLD: [(&Rule, HoldReason); 3] = [
+    (&grade::UNKNOWN, HoldReason::Hardness),
+    (&length::ODD, HoldReason::Measuring),
+    (&loose::LOOSE_ON_ARRIVAL, HoldReason::Measuring),
 ];
 
 /// What is proposed, and what a hold waits for; nothing for notes, for whole joints and assemblies, and where no decision
 /// on the fastener is the answer.
 #[must_use]
-pub fn proposal(flag: &Flag) -> Option<(Disposition, Option<WaitsFor>)> {
+pub fn proposal(flag: &Flag) -> Option<(DecisionKind, Option<HoldReason>)> {
     if flag.position == 0 || flag.severity == Severity::Note {
         return None;
     }
     if REPLACE.iter().any(|rule| rule.id == flag.rule) {
-        return Some((Disposition::Replace, None));
+        return Some((DecisionKind::Replace, None));
     }
     let (_, what) = HOLD.iter().find(|(rule, _)| rule.id == flag.rule)?;
-    Some((Disposition::Hold, Some(*what)))
+    Some((DecisionKind::Hold, Some(*what)))
 }

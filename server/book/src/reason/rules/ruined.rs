@@ -3,7 +3,7 @@
 use super::{Check, Flag, On, Rule};
 use crate::record::context::Context;
 use crate::record::job::Job;
-use crate::record::words::{Criticality, Severity, Verdict};
+use crate::record::words::{Criticality, FindingSeverity, Severity};
 
 pub(super) const PART_RUINED: Rule = Rule {
     id: "part-ruined",
@@ -17,7 +17,7 @@ pub(super) const PART_RUINED: Rule = Rule {
 fn part_ruined(job: &Job, _: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for finding in job.findings.iter() {
         let found = &finding.found;
-        if found.verdict != Verdict::Ruined || job.is_mended(finding) {
+        if found.severity != FindingSeverity::Ruined || job.is_put_right(finding) {
             continue;
         }
         let severity = match job.criticality_of(found) {
@@ -32,7 +32,7 @@ fn part_ruined(job: &Job, _: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             cause: format!(
                 "{} is ruined by {}; neither replaced nor repaired (finding {})",
                 found.part,
-                found.fault.spoken(),
+                found.kind.spoken(),
                 finding.entry
             ),
             clears: rule.cleared_by,

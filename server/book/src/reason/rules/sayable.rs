@@ -10,7 +10,7 @@ use crate::record::ids::{AssemblyId, JobId, JointId};
 use crate::record::job::Job;
 use crate::record::shop::Shop;
 use crate::record::stream::Stream;
-use crate::record::words::{Condition, Criticality, HoleKind, Severity, TorqueUnit};
+use crate::record::words::{Criticality, HoleKind, Outcome, Severity, TorqueUnit};
 
 const HOUR: i64 = 3_600_000_000;
 
@@ -85,7 +85,7 @@ fn job() -> Job {
             build: None,
             specification: None,
         }),
-        Fact::Removed(Removed::new(joint, 1, Condition::Normal)),
+        Fact::Removed(Removed::new(joint, 1, Outcome::Normal)),
     ];
     for (number, fact) in (1..).zip(facts) {
         job.apply(&Entry {

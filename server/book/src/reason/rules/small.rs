@@ -4,7 +4,7 @@ use super::scene::{Case, Scene};
 use super::{Check, Flag, Rule};
 use crate::reason::orders::{Beside, By, beside};
 use crate::record::fact::{PartSeen, Thing};
-use crate::record::words::{Presence, Severity, SmallPart, Tick, Tightness};
+use crate::record::words::{Severity, SmallPart, SmallPartCondition, Tick, Tightness};
 
 pub(super) const USED_ONCE: Rule = Rule {
     id: "used-once",
@@ -79,7 +79,7 @@ fn seen<'c>(case: &Case<'c>) -> impl Iterator<Item = &'c PartSeen> {
 }
 
 fn unfit<'c>(case: &Case<'c>) -> impl Iterator<Item = &'c PartSeen> {
-    seen(case).filter(|seen| seen.found != Presence::Present)
+    seen(case).filter(|seen| seen.found != SmallPartCondition::Present)
 }
 
 /// Small parts that did not come out fit, one by one; a lock that was ticked as missing is one.

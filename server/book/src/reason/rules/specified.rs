@@ -145,7 +145,7 @@ fn other_lubrication(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let target = scene.joint.target();
     let done = match target.and_then(|target| target.nut_factor) {
         Some(factor) => format!("has nut factor {}", shown::nut_factor(factor)),
-        None => format!("is {}", target.map_or("", |target| &target.condition)),
+        None => format!("is {}", target.map_or("", |target| &target.lubrication)),
     };
     let makes = match stated.final_torque() {
         Some(_) => {
@@ -158,7 +158,7 @@ fn other_lubrication(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     };
     let cause = format!(
         "published for {}, the joint {done}: {makes}",
-        stated.condition
+        stated.lubrication
     );
     let entries = vec![scene.joint.recorded().entry];
     flags.push(scene.raise(rule, Severity::Caution, 0, cause, entries));
@@ -168,13 +168,13 @@ fn other_lubrication(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 fn load_ratio(scene: &Scene<'_>) -> Option<f64> {
     let stated = scene
         .catalogue
-        .condition(&scene.published?.condition)
+        .lubrication(&scene.published?.lubrication)
         .ok()?;
     let target = scene.joint.target()?;
     let own = scene.answer?.nut_factor;
     let is_other = scene
         .catalogue
-        .condition(&target.condition)
+        .lubrication(&target.lubrication)
         .is_ok_and(|own| own.id() != stated.id());
     (is_other || own != stated.nut_factor()).then(|| stated.nut_factor().get() / own.get())
 }
@@ -223,10 +223,10 @@ fn overload(on: &OnFastener<'_>) -> Option<String> {
             show::ratio(nominal.share)
         ));
     }
-    of(FindingId::GreatestAgainstTensile).map(|greatest| {
+    of(FindingId::MaximumAgainstTensile).map(|maximum| {
         format!(
             "with the scatter the published torque makes up to {} of what breaks {grade}",
-            show::ratio(greatest.share)
+            show::ratio(maximum.share)
         )
     })
 }

@@ -1,7 +1,7 @@
 //! How a fastener was assembled when it came out.
 
 use super::SaidLength;
-use crate::record::words::{MarkKind, Piece, Presence, SmallPart};
+use crate::record::words::{MarkKind, Piece, SmallPart, SmallPartCondition};
 use serde::{Deserialize, Serialize};
 
 /// How a fastener was assembled.
@@ -49,7 +49,7 @@ pub struct PartSeen {
     /// Which.
     pub part: SmallPart,
     /// How it was found.
-    pub found: Presence,
+    pub found: SmallPartCondition,
     /// More, in words.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub said: String,

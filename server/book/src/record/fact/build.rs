@@ -11,9 +11,10 @@ pub struct JointBuild {
     /// The tapped hole; a nut when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tapped: Option<TappedHole>,
-    /// Condition of the tapped metal, in words.
+    /// Lubrication of the tapped metal, in words.
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub parent_condition: String,
+    #[serde(rename = "parent_condition")]
+    pub parent_state: String,
     /// Length under the head of the fastener that belongs here, in millimetres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bolt_length_mm: Option<f64>,
@@ -32,7 +33,7 @@ pub struct JointBuild {
     /// Height of the head, in millimetres; the hexagon's when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub head_height_mm: Option<f64>,
-    /// Greatest diameter of the head, in millimetres; across the corners of the hexagon when absent.
+    /// Maximum diameter of the head, in millimetres; across the corners of the hexagon when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub head_diameter_mm: Option<f64>,
     /// Free height above the head's bearing face, in millimetres; not checked when absent.
@@ -91,10 +92,10 @@ pub struct CastellatedNut {
     /// Cross holes through the bolt; one when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub holes: Option<u32>,
-    /// Published least torque, in newton metres.
+    /// Published minimum torque, in newton metres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub minimum_torque_nm: Option<f64>,
-    /// Published greatest torque, in newton metres.
+    /// Published maximum torque, in newton metres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub maximum_torque_nm: Option<f64>,
 }

@@ -38,7 +38,7 @@ pub struct FastenerDetail {
     /// Height of its head, in millimetres; the hexagon's when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub head_height_mm: Option<f64>,
-    /// Greatest diameter of its head, in millimetres; across the corners of the hexagon when absent.
+    /// Maximum diameter of its head, in millimetres; across the corners of the hexagon when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub head_diameter_mm: Option<f64>,
 }

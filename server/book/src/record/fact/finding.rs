@@ -1,7 +1,7 @@
 //! What was found on parts other than fasteners, and what was seen on the other side.
 
 use crate::record::ids::{AssemblyId, EntryNumber, JointId};
-use crate::record::words::{Criticality, Fault, Verdict};
+use crate::record::words::{Criticality, FindingKind, FindingSeverity};
 use serde::{Deserialize, Serialize};
 
 /// Something was found on a part other than a fastener.
@@ -15,9 +15,11 @@ pub struct PartFound {
     /// The part, in words.
     pub part: String,
     /// What is wrong with it.
-    pub fault: Fault,
+    #[serde(rename = "fault")]
+    pub kind: FindingKind,
     /// What that means for it.
-    pub verdict: Verdict,
+    #[serde(rename = "verdict")]
+    pub severity: FindingSeverity,
     /// What happens if it fails; as with the joint when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub criticality: Option<Criticality>,

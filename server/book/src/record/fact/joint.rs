@@ -70,7 +70,8 @@ pub struct Target {
     pub grade: String,
     /// Lubrication and finish; empty when only a nut factor is given.
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub condition: String,
+    #[serde(rename = "condition")]
+    pub lubrication: String,
     /// Share of proof load; the engine's default when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub proof_share: Option<f64>,

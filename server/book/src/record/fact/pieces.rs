@@ -2,7 +2,7 @@
 
 use super::SaidTorque;
 use crate::record::ids::{JointId, PositionNumber};
-use crate::record::words::{Piece, SmallPart, WhatBecame};
+use crate::record::words::{Piece, PieceFate, SmallPart};
 use serde::{Deserialize, Serialize};
 
 /// Something that came out of a position or goes into it.
@@ -43,12 +43,13 @@ pub struct FittedWith {
     pub pieces: Vec<PieceFitted>,
     /// Torque that turned a lock nut before it seated.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub run_on: Option<SaidTorque>,
+    #[serde(rename = "run_on")]
+    pub prevailing_torque: Option<SaidTorque>,
 }
 
 /// What became of pieces that came out and did not go back.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct PieceAccounted {
+pub struct NotRefitted {
     /// The joint they came out of.
     pub joint: JointId,
     /// The position in it.
@@ -58,7 +59,7 @@ pub struct PieceAccounted {
     /// How many.
     pub count: u16,
     /// What happened to the pieces.
-    pub became: WhatBecame,
+    pub became: PieceFate,
     /// How that is known, in words.
     pub why: String,
 }

@@ -1,6 +1,6 @@
 //! What is said about the shop itself: its own lubrications.
 
-use crate::record::ids::ConditionId;
+use crate::record::ids::LubricationId;
 use serde::{Deserialize, Serialize};
 
 /// Number of a revision, counted from 1.
@@ -8,9 +8,10 @@ pub type Revision = u32;
 
 /// A lubrication of the shop's own, or a new revision of it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct ConditionStated {
+pub struct LubricationStated {
     /// Its identifier.
-    pub condition: ConditionId,
+    #[serde(rename = "condition")]
+    pub lubrication: LubricationId,
     /// Which revision this is.
     pub revision: Revision,
     /// Its name as spoken; a revision keeps it.
@@ -38,9 +39,10 @@ pub struct ConditionStated {
 
 /// A lubrication of the shop's own is not used any more.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct ConditionWithdrawn {
+pub struct LubricationWithdrawn {
     /// Its identifier.
-    pub condition: ConditionId,
+    #[serde(rename = "condition")]
+    pub lubrication: LubricationId,
     /// Why.
     pub reason: String,
 }

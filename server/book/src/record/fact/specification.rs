@@ -21,17 +21,20 @@ pub struct SpecificationStated {
     pub grade: String,
     /// Lubrication it is published for; empty when the publication says nothing.
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub condition: String,
+    #[serde(rename = "condition")]
+    pub lubrication: String,
     /// Identifier of the purpose, as the engine spells it.
     pub purpose: String,
     /// What is done, in order.
     pub steps: Vec<SpecifiedStep>,
-    /// Least torque allowed at the end.
+    /// Minimum torque allowed at the end.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub least: Option<SaidTorque>,
-    /// Greatest torque allowed at the end.
+    #[serde(rename = "least")]
+    pub minimum: Option<SaidTorque>,
+    /// Maximum torque allowed at the end.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub greatest: Option<SaidTorque>,
+    #[serde(rename = "greatest")]
+    pub maximum: Option<SaidTorque>,
     /// Where it is published: document, edition, page.
     pub citation: String,
     /// Whether somebody has looked again and the unit is as published.
@@ -70,12 +73,14 @@ pub struct WantedByMaker {
     /// Torque of its last step, in newton metres; absent when that step is an angle.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub torque_nm: Option<f64>,
-    /// Least torque allowed at the end, in newton metres.
+    /// Minimum torque allowed at the end, in newton metres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub least_nm: Option<f64>,
-    /// Greatest torque allowed at the end, in newton metres.
+    #[serde(rename = "least_nm")]
+    pub minimum_nm: Option<f64>,
+    /// Maximum torque allowed at the end, in newton metres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub greatest_nm: Option<f64>,
+    #[serde(rename = "greatest_nm")]
+    pub maximum_nm: Option<f64>,
 }
 
 /// A specification does not hold any more.
@@ -111,10 +116,10 @@ impl SpecificationStated {
     pub fn asks_the_same(&self, other: &Self) -> bool {
         self.thread == other.thread
             && self.grade == other.grade
-            && self.condition == other.condition
+            && self.lubrication == other.lubrication
             && self.steps == other.steps
-            && self.least == other.least
-            && self.greatest == other.greatest
+            && self.minimum == other.minimum
+            && self.maximum == other.maximum
     }
 
     /// Which specification and revision it is.

@@ -2,8 +2,8 @@
 
 use super::{Kept, Shop, Stated, Withdrawn};
 use crate::record::entry::Entry;
-use crate::record::fact::{ConditionStated, Fact};
-use clampbook_engine::{OwnCondition, OwnConditionAsk, WithdrawnCondition};
+use crate::record::fact::{Fact, LubricationStated};
+use clampbook_engine::{OwnLubrication, OwnLubricationAsk, WithdrawnLubrication};
 use std::sync::Arc;
 
 impl Shop {
@@ -12,16 +12,16 @@ impl Shop {
         self.last = entry.number;
         self.updated = entry.said.written;
         match &entry.fact {
-            Fact::ConditionStated(stated) => {
-                let id = stated.condition.clone();
-                let kept = restated(self.condition(&id), entry, stated);
-                self.conditions.insert_mut(id, Arc::new(kept));
+            Fact::LubricationStated(stated) => {
+                let id = stated.lubrication.clone();
+                let kept = restated(self.lubrication(&id), entry, stated);
+                self.lubrications.insert_mut(id, Arc::new(kept));
                 self.make_catalogue();
             }
-            Fact::ConditionWithdrawn(withdrawn) => {
-                let id = &withdrawn.condition;
-                if let Some(kept) = ended(self.condition(id), entry, &withdrawn.reason) {
-                    self.conditions.insert_mut(id.clone(), Arc::new(kept));
+            Fact::LubricationWithdrawn(withdrawn) => {
+                let id = &withdrawn.lubrication;
+                if let Some(kept) = ended(self.lubrication(id), entry, &withdrawn.reason) {
+                    self.lubrications.insert_mut(id.clone(), Arc::new(kept));
                     self.make_catalogue();
                 }
             }
@@ -43,7 +43,7 @@ impl Shop {
             | Fact::Removed(_)
             | Fact::Decided(_)
             | Fact::Refitted(_)
-            | Fact::PieceAccounted(_)
+            | Fact::NotRefitted(_)
             | Fact::PartFound(_)
             | Fact::CounterpartAnswered(_)
             | Fact::PartWanted(_)
@@ -55,21 +55,21 @@ impl Shop {
 
     fn make_catalogue(&mut self) {
         let own = self
-            .conditions()
+            .lubrications()
             .filter(|kept| kept.is_in_use())
             .filter_map(|kept| row(&kept.newest.fact));
-        let withdrawn = self.conditions().filter_map(|kept| {
+        let withdrawn = self.lubrications().filter_map(|kept| {
             let end = kept.withdrawn.as_ref()?;
-            Some(WithdrawnCondition {
-                id: kept.newest.fact.condition.as_str().into(),
+            Some(WithdrawnLubrication {
+                id: kept.newest.fact.lubrication.as_str().into(),
                 name: kept.newest.fact.display_name.as_str().into(),
                 how: end.to_string().into(),
             })
         });
         let catalogue = self
             .catalogue
-            .with_own_conditions(own)
-            .with_withdrawn_conditions(withdrawn);
+            .with_own_lubrications(own)
+            .with_withdrawn_lubrications(withdrawn);
         self.catalogue = Arc::new(catalogue);
     }
 }
@@ -102,10 +102,10 @@ fn ended<F: Clone>(before: Option<&Kept<F>>, entry: &Entry, reason: &str) -> Opt
 }
 
 /// The row of the catalogue; none for numbers that are not believed any more, which nothing is computed with then.
-fn row(stated: &ConditionStated) -> Option<Arc<OwnCondition>> {
+fn row(stated: &LubricationStated) -> Option<Arc<OwnLubrication>> {
     let citation = stated.citation();
-    let row = OwnCondition::new(&OwnConditionAsk {
-        id: stated.condition.as_str(),
+    let row = OwnLubrication::new(&OwnLubricationAsk {
+        id: stated.lubrication.as_str(),
         name: &stated.display_name,
         nut_factor: stated.nut_factor,
         low_nut_factor: stated.low_nut_factor,
@@ -117,7 +117,7 @@ fn row(stated: &ConditionStated) -> Option<Arc<OwnCondition>> {
     row.ok().map(Arc::new)
 }
 
-impl ConditionStated {
+impl LubricationStated {
     /// How an answer cites it.
     #[must_use]
     pub fn citation(&self) -> String {
@@ -127,14 +127,14 @@ impl ConditionStated {
             "tests"
         };
         format!(
-            "own {tests} of {} by {}: {} {tests}, K {} to {}, {} (conditions/{}, revision {})",
+            "own {tests} of {} by {}: {} {tests}, K {} to {}, {} (lubrications/{}, revision {})",
             self.tested_on,
             self.tested_by,
             self.test_count,
             self.low_nut_factor,
             self.high_nut_factor,
             self.tested,
-            self.condition,
+            self.lubrication,
             self.revision
         )
     }

@@ -8,8 +8,8 @@ mod kept;
 pub use kept::{Kept, Stated, Withdrawn};
 
 use crate::record::entry::Moment;
-use crate::record::fact::{ConditionStated, SpecificationStated};
-use crate::record::ids::{ConditionId, EntryNumber, SpecificationId};
+use crate::record::fact::{LubricationStated, SpecificationStated};
+use crate::record::ids::{EntryNumber, LubricationId, SpecificationId};
 use clampbook_engine::Catalogue;
 use rpds::RedBlackTreeMapSync;
 use std::sync::Arc;
@@ -21,7 +21,7 @@ pub struct Shop {
     pub last: EntryNumber,
     /// When it was written.
     pub updated: Moment,
-    conditions: RedBlackTreeMapSync<ConditionId, Arc<Kept<ConditionStated>>>,
+    lubrications: RedBlackTreeMapSync<LubricationId, Arc<Kept<LubricationStated>>>,
     specifications: RedBlackTreeMapSync<SpecificationId, Arc<Kept<SpecificationStated>>>,
     catalogue: Arc<Catalogue>,
 }
@@ -39,7 +39,7 @@ impl Shop {
         Self {
             last: 0,
             updated: Moment(0),
-            conditions: RedBlackTreeMapSync::new_sync(),
+            lubrications: RedBlackTreeMapSync::new_sync(),
             specifications: RedBlackTreeMapSync::new_sync(),
             catalogue: Arc::new(Catalogue::built_in()),
         }
@@ -53,8 +53,8 @@ impl Shop {
 
     /// A lubrication of the shop's own, with all its revisions.
     #[must_use]
-    pub fn condition(&self, id: &ConditionId) -> Option<&Kept<ConditionStated>> {
-        self.conditions.get(id).map(|kept| &**kept)
+    pub fn lubrication(&self, id: &LubricationId) -> Option<&Kept<LubricationStated>> {
+        self.lubrications.get(id).map(|kept| &**kept)
     }
 
     /// A published specification, with all its revisions.
@@ -69,7 +69,7 @@ impl Shop {
     }
 
     /// All lubrications of the shop's own, also withdrawn ones, by identifier.
-    pub fn conditions(&self) -> impl ExactSizeIterator<Item = &Kept<ConditionStated>> {
-        self.conditions.values().map(|kept| &**kept)
+    pub fn lubrications(&self) -> impl ExactSizeIterator<Item = &Kept<LubricationStated>> {
+        self.lubrications.values().map(|kept| &**kept)
     }
 }

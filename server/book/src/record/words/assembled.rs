@@ -66,7 +66,7 @@ vocabulary! {
 
 vocabulary! {
     /// How a small part was found.
-    Presence {
+    SmallPartCondition {
         /// There, and fit.
         Present = "present", "present";
         /// Not there.

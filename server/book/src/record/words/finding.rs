@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 vocabulary! {
     /// What is wrong with a part.
-    Fault {
+    FindingKind {
         /// Worn or galled.
         Wear = "wear", "wear";
         /// Got too hot.
@@ -26,7 +26,7 @@ vocabulary! {
 
 vocabulary! {
     /// What a finding means for the part, or what was done about it.
-    Verdict {
+    FindingSeverity {
         /// Can be used.
         Usable = "usable", "usable";
         /// Must be looked at again.

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 vocabulary! {
     /// What became of pieces that came out and did not go back.
-    WhatBecame {
+    PieceFate {
         /// Found and put where it belongs.
         Found = "found", "found and fitted";
         /// Thrown away, or kept apart for good.

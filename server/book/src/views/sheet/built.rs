@@ -30,7 +30,7 @@ pub struct Numbers {
     pub lengths: Lengths,
     /// Engagement there is and engagement wanted.
     pub engagement: Engagement,
-    /// The part that bears least.
+    /// The part that bears minimum.
     pub weakest: Option<Partner>,
 }
 
@@ -66,7 +66,7 @@ pub(super) fn of(
     lines.extend(
         said.tapped
             .as_ref()
-            .and_then(|t| parent(t, &said.parent_condition)),
+            .and_then(|t| parent(t, &said.parent_state)),
     );
     lines.extend(room(said, system));
     lines.extend(check.partners.first().map(|weakest| {
@@ -146,9 +146,9 @@ fn room(said: &JointBuild, system: System) -> Option<String> {
 }
 
 /// What there is to say of the tapped metal besides its name.
-fn parent(tapped: &TappedHole, condition: &str) -> Option<String> {
+fn parent(tapped: &TappedHole, lubrication: &str) -> Option<String> {
     let insert = if tapped.insert { "helical insert" } else { "" };
-    let said: Vec<&str> = [condition, insert]
+    let said: Vec<&str> = [lubrication, insert]
         .into_iter()
         .filter(|s| !s.is_empty())
         .collect();
@@ -167,20 +167,20 @@ fn slots(
         show::angle(answer.step),
         shown::length(answer.step_mm, system)
     );
-    let Some((least, most)) = nut
+    let Some((minimum, most)) = nut
         .minimum_torque_nm
         .zip(nut.maximum_torque_nm)
         .filter(|_| !stopped)
     else {
         return step;
     };
-    let (least, most) = (shown::torque(least, unit), shown::torque(most, unit));
+    let (minimum, most) = (shown::torque(minimum, unit), shown::torque(most, unit));
     let verdict = match answer.verdict {
         Verdict::Advance { .. } => {
-            format!("from {least} on to the next slot, which comes before {most}")
+            format!("from {minimum} on to the next slot, which comes before {most}")
         }
         Verdict::Measure | Verdict::ChangeWasher { .. } => {
-            format!("at {least} measure the angle to the next slot; never beyond {most}")
+            format!("at {minimum} measure the angle to the next slot; never beyond {most}")
         }
         Verdict::Refuse { why, instead } => format!("{why} {instead}"),
     };

@@ -2,7 +2,7 @@
 
 use crate::record::fact::{FastenerSpec, LengthSeen, Removed};
 use crate::record::job::Position;
-use crate::record::words::{Compared, Condition, Disposition};
+use crate::record::words::{Compared, DecisionKind, Outcome};
 
 /// The fastener that belongs into a position of a joint of this thread, which may be empty.
 pub(super) fn which(thread: &str, position: &Position) -> String {
@@ -33,7 +33,7 @@ pub(super) fn reuse(position: &Position) -> String {
     if let Some((_, decided)) = position.decision().filter(|_| position.is_left_out()) {
         return format!("left out by {}: {}", decided.left_out_by, decided.reason);
     }
-    let word = disposition(position);
+    let word = kind(position);
     match position.removal() {
         Some((_, removed)) if ![NEW, MADE].contains(&word) && !removed.kept_in.is_empty() => {
             format!("{word}, from {}", removed.kept_in)
@@ -45,18 +45,18 @@ pub(super) fn reuse(position: &Position) -> String {
 const NEW: &str = "new";
 const MADE: &str = "new, made to fit";
 
-fn disposition(position: &Position) -> &'static str {
-    let disposition = position.decision().map(|(_, decided)| decided.disposition);
-    match (disposition, position.removal()) {
-        (Some(Disposition::Replace), _) => NEW,
-        (Some(Disposition::CleanAndReuse), _) => "original, cleaned",
-        (Some(Disposition::Reuse), _) => "original",
-        (Some(Disposition::Hold), _) => "on hold",
-        (Some(Disposition::Chase), _) => "original, thread chased",
-        (Some(Disposition::PlateAndBake), _) => "original, plated and baked",
-        (Some(Disposition::Make), _) => MADE,
-        (Some(Disposition::LeaveOut), _) => "decided to be left out",
-        (None, Some((_, removed))) if removed.condition == Condition::MissingBefore => NEW,
+fn kind(position: &Position) -> &'static str {
+    let kind = position.decision().map(|(_, decided)| decided.kind);
+    match (kind, position.removal()) {
+        (Some(DecisionKind::Replace), _) => NEW,
+        (Some(DecisionKind::CleanAndReuse), _) => "original, cleaned",
+        (Some(DecisionKind::Reuse), _) => "original",
+        (Some(DecisionKind::Hold), _) => "on hold",
+        (Some(DecisionKind::Chase), _) => "original, thread chased",
+        (Some(DecisionKind::PlateAndBake), _) => "original, plated and baked",
+        (Some(DecisionKind::Make), _) => MADE,
+        (Some(DecisionKind::LeaveOut), _) => "decided to be left out",
+        (None, Some((_, removed))) if removed.outcome == Outcome::MissingBefore => NEW,
         (None, Some(_)) => "not decided",
         (None, None) => "",
     }

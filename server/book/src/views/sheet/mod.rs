@@ -27,7 +27,7 @@ use crate::record::fact::JointAdded;
 use crate::record::ids::{AssemblyId, EntryNumber, PositionNumber};
 use crate::record::job::{Job, Joint, Position, Standing};
 use crate::record::standings::Standings;
-use crate::record::words::{Compared, Criticality, Means, Severity, TorqueUnit};
+use crate::record::words::{Compared, Criticality, Method, Severity, TorqueUnit};
 use std::sync::Arc;
 
 /// Cautions that every sheet carries.
@@ -312,7 +312,7 @@ fn cautions<'t>(
     }
     let heated = |position: &Position| {
         let removal = position.removal();
-        removal.is_some_and(|(_, removed)| removed.means.contains(&Means::Heat))
+        removal.is_some_and(|(_, removed)| removed.methods.contains(&Method::Heat))
     };
     if joint.positions.iter().any(|p| heated(p)) {
         cautions.push(HEAT.into());

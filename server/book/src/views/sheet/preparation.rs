@@ -2,7 +2,7 @@
 
 use crate::record::fact::{Decided, JointAdded};
 use crate::record::job::Position;
-use crate::record::words::Disposition;
+use crate::record::words::DecisionKind;
 
 /// Where hard steel went through a plating bath; ASTM F1941 and SAE J1648.
 const HYDROGEN: &str =
@@ -13,8 +13,8 @@ pub(super) fn of(fact: &JointAdded, position: &Position) -> String {
     if position.is_left_out() {
         return String::new();
     }
-    let condition = fact.target.as_ref().map_or("", |t| t.condition.as_str());
-    let mut said: Vec<String> = [fact.preparation.as_str(), condition]
+    let lubrication = fact.target.as_ref().map_or("", |t| t.lubrication.as_str());
+    let mut said: Vec<String> = [fact.preparation.as_str(), lubrication]
         .into_iter()
         .filter(|said| !said.is_empty())
         .map(str::to_owned)
@@ -30,7 +30,7 @@ pub(super) fn of(fact: &JointAdded, position: &Position) -> String {
 
 /// Whether the baking of a plated original is shown, and by what.
 fn plating(decided: &Decided) -> Option<String> {
-    if decided.disposition != Disposition::PlateAndBake {
+    if decided.kind != DecisionKind::PlateAndBake {
         return None;
     }
     let shown = match (decided.baking_shown, decided.citation.as_str()) {

@@ -35,7 +35,7 @@ pub(super) fn of(stated: &SpecificationStated, unit: TorqueUnit, stopped: bool) 
         format!(
             "Stated for {}, {}.",
             either(&stated.grade, "no grade"),
-            either(&stated.condition, "no lubrication")
+            either(&stated.lubrication, "no lubrication")
         ),
     ];
     if !stopped {
@@ -53,10 +53,10 @@ pub(super) fn of(stated: &SpecificationStated, unit: TorqueUnit, stopped: bool) 
 fn allowed(stated: &SpecificationStated, unit: TorqueUnit) -> Option<String> {
     let said =
         |torque: &Option<SaidTorque>| torque.as_ref().map(|torque| shown::published(torque, unit));
-    let limits = match (said(&stated.least), said(&stated.greatest)) {
-        (Some(least), Some(greatest)) => format!("{least} to {greatest}"),
-        (Some(least), None) => format!("{least} or more"),
-        (None, Some(greatest)) => format!("{greatest} or less"),
+    let limits = match (said(&stated.minimum), said(&stated.maximum)) {
+        (Some(minimum), Some(maximum)) => format!("{minimum} to {maximum}"),
+        (Some(minimum), None) => format!("{minimum} or more"),
+        (None, Some(maximum)) => format!("{maximum} or less"),
         (None, None) => return None,
     };
     Some(format!("Allowed at the end: {limits}."))
@@ -80,8 +80,8 @@ pub(super) fn torque(
         effective::restated(joint.fact(), stated, catalogue).map(|restated| {
             format!(
                 "Stated for {}: with {} {} would give the intended clamp load; the published torque still holds.",
-                stated.condition,
-                restated.condition.name(),
+                stated.lubrication,
+                restated.lubrication.name(),
                 shown::torque(restated.torque.get(), unit)
             )
         }),

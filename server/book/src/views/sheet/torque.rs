@@ -52,7 +52,7 @@ fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Show
 pub(super) fn loads(answer: &Answer<'_>, unit: TorqueUnit) -> (Vec<String>, Vec<String>) {
     let band = format!(
         "Clamp load at this torque: {}, aiming at {}.",
-        shown::load_range(answer.scatter.least, answer.scatter.greatest, unit),
+        shown::load_range(answer.scatter.minimum, answer.scatter.maximum, unit),
         shown::load(answer.clamp_load, unit)
     );
     let findings = answer
@@ -90,7 +90,7 @@ const fn is_of_nut(finding: FindingId) -> bool {
     matches!(
         finding,
         FindingId::NutAgainstTarget
-            | FindingId::NutAgainstGreatest
+            | FindingId::NutAgainstMaximum
             | FindingId::NutWeakerThanBolt
             | FindingId::NutNotMadeForBolt
     )

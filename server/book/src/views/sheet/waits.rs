@@ -14,7 +14,7 @@ pub(super) fn lines(job: &Job, scope: &Scope, context: &Context<'_>) -> Vec<Stri
         .map(|wait| {
             let joint = wait.joint.as_ref().and_then(|id| job.joint(id));
             let place = joint.map_or_else(String::new, |joint| super::title(job, joint));
-            format!("{place}, hole {}: {}", wait.position, wait.waits_for)
+            format!("{place}, hole {}: {}", wait.position, wait.hold_reason)
         });
     let list = orders::list(job, assembly, context);
     let missing = list.iter().filter(|line| line.waiting() > 0);

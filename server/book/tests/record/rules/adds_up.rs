@@ -4,7 +4,7 @@ use crate::bench::{Bench, back, decision, joint_id, new_bolt, sound};
 use crate::folding::fold;
 use clampbook_book::command::Command;
 use clampbook_book::fact::{
-    Assembled, Fact, FittedWith, PartSeen, PieceAccounted, PieceFitted, Refitted, Removed, Stacked,
+    Assembled, Fact, FittedWith, NotRefitted, PartSeen, PieceFitted, Refitted, Removed, Stacked,
     Thing,
 };
 use clampbook_book::ids::JointId;
@@ -12,9 +12,9 @@ use clampbook_book::job::Saying;
 use clampbook_book::refusal::Refusal;
 use clampbook_book::rules::{self, On};
 use clampbook_book::words::Criticality::B;
-use clampbook_book::words::Disposition::Replace;
+use clampbook_book::words::DecisionKind::Replace;
 use clampbook_book::words::{
-    Condition, Piece, Presence, Severity, SmallPart, Tightness, WhatBecame,
+    Outcome, Piece, PieceFate, Severity, SmallPart, SmallPartCondition, Tightness,
 };
 
 /// Two shims, a washer and a nut come out with each.
@@ -30,7 +30,7 @@ fn shimmed(position: u16) -> Removed {
             stack: vec![stacked(Piece::Washer, 1), stacked(Piece::Shim, 2)],
             parts: vec![PartSeen {
                 part: SmallPart::Nut,
-                found: Presence::Present,
+                found: SmallPartCondition::Present,
                 said: String::new(),
             }],
             ..Assembled::default()
@@ -67,12 +67,12 @@ fn all_of_it() -> Vec<PieceFitted> {
 }
 
 fn accounted(position: u16, what: Thing, count: u16) -> Command {
-    Command::LogPieces(PieceAccounted {
+    Command::LogNotRefitted(NotRefitted {
         joint: joint_id(),
         position,
         what,
         count,
-        became: WhatBecame::Found,
+        became: PieceFate::Found,
         why: "under the bench".into(),
     })
 }
@@ -152,7 +152,7 @@ fn the_named_piece_found_or_explained_clears_it_and_another_does_not() {
     bench.take_out(shimmed(1)).refit(back(1, Tightness::Final));
     bench.say(accounted(1, Thing::Piece(Piece::Bracket), 5));
     bench.say(accounted(1, Thing::SmallPart(SmallPart::Pin), 5));
-    bench.decide(decision(1, clampbook_book::words::Disposition::Reuse));
+    bench.decide(decision(1, clampbook_book::words::DecisionKind::Reuse));
     assert_eq!(left_over(&bench), ["1 x washer", "2 x shim", "1 x nut"]);
     bench.say(accounted(1, Thing::Piece(Piece::Shim), 1));
     assert_eq!(
@@ -177,7 +177,7 @@ fn the_named_piece_found_or_explained_clears_it_and_another_does_not() {
 }
 
 /// The account that an entry says, if it stands.
-fn said_in(bench: &Bench, entry: u32) -> Option<PieceAccounted> {
+fn said_in(bench: &Bench, entry: u32) -> Option<NotRefitted> {
     let mut records = bench.job.positions().flat_map(|p| &p.records);
     match &records.find(|r| r.entry == entry)?.saying {
         Saying::Accounted(accounted) => Some(accounted.clone()),
@@ -196,29 +196,29 @@ fn an_account_said_anew_is_counted_as_it_now_stands() {
     bench.say(accounted(1, Thing::Piece(Piece::Shim), 1));
     let shim = bench.job.last;
     assert_eq!(left_over(&bench), ["1 x shim"]);
-    let both = PieceAccounted {
+    let both = NotRefitted {
         count: 2,
-        became: WhatBecame::WrittenOff,
+        became: PieceFate::WrittenOff,
         why: "torn, both".into(),
         ..said_in(&bench, shim).expect("it stands")
     };
-    let fact = Fact::PieceAccounted(both.clone());
+    let fact = Fact::NotRefitted(both.clone());
     bench.correct(shim, Some(fact)).expect("there were two");
     assert_eq!(said_in(&bench, shim), Some(both.clone()));
     assert_eq!(left_over(&bench), [""; 0], "cleared");
-    let one = PieceAccounted { count: 1, ..both };
+    let one = NotRefitted { count: 1, ..both };
     bench
-        .correct(shim, Some(Fact::PieceAccounted(one)))
+        .correct(shim, Some(Fact::NotRefitted(one)))
         .expect("there was one after all");
     assert_eq!(left_over(&bench), ["1 x shim"], "and raised again");
     // A washer is one under either name, and an account before the last is said anew as well.
-    let under_the_other_name = PieceAccounted {
+    let under_the_other_name = NotRefitted {
         what: Thing::SmallPart(SmallPart::Washer),
-        became: WhatBecame::Explained,
+        became: PieceFate::Explained,
         ..said_in(&bench, washer).expect("it stands")
     };
     bench
-        .correct(washer, Some(Fact::PieceAccounted(under_the_other_name)))
+        .correct(washer, Some(Fact::NotRefitted(under_the_other_name)))
         .expect("the same washer");
     assert_eq!(left_over(&bench), ["1 x shim"]);
     assert_eq!(bench.job, fold(&bench.entries));
@@ -233,14 +233,13 @@ fn an_account_keeps_its_place_and_its_piece() {
     let shim = bench.job.last;
     let said = said_in(&bench, shim).expect("it stands");
     let before = bench.job.clone();
-    let moved = PieceAccounted {
+    let moved = NotRefitted {
         joint: JointId::new("cover").expect("a slug"),
         position: 2,
         what: Thing::SmallPart(SmallPart::Nut),
         ..said.clone()
     };
-    let Err(Refusal::Invalid(wrong)) = bench.correct(shim, Some(Fact::PieceAccounted(moved)))
-    else {
+    let Err(Refusal::Invalid(wrong)) = bench.correct(shim, Some(Fact::NotRefitted(moved))) else {
         panic!("its place and piece are fixed");
     };
     let told: Vec<(&str, &str)> = wrong
@@ -253,27 +252,27 @@ fn an_account_keeps_its_place_and_its_piece() {
     assert_eq!(
         told,
         [
-            ("account.joint", "was plate"),
-            ("account.position", "was 1"),
-            ("account.small_part", "was shim"),
+            ("not_refitted.joint", "was plate"),
+            ("not_refitted.position", "was 1"),
+            ("not_refitted.small_part", "was shim"),
         ]
     );
     for (what, field) in [
-        (Thing::Fastener, "account.fastener"),
-        (Thing::Piece(Piece::Washer), "account.piece"),
+        (Thing::Fastener, "not_refitted.fastener"),
+        (Thing::Piece(Piece::Washer), "not_refitted.piece"),
     ] {
-        let other = PieceAccounted {
+        let other = NotRefitted {
             what,
             ..said.clone()
         };
-        let refused = bench.correct(shim, Some(Fact::PieceAccounted(other)));
+        let refused = bench.correct(shim, Some(Fact::NotRefitted(other)));
         let Err(Refusal::Invalid(wrong)) = refused else {
             panic!("it is about a shim: {refused:?}");
         };
         assert_eq!(wrong.len(), 1);
         assert_eq!(wrong[0].field, field);
     }
-    let account = || Some(Fact::PieceAccounted(said.clone()));
+    let account = || Some(Fact::NotRefitted(said.clone()));
     for no_account in [1, removal] {
         let refused = bench.correct(no_account, account());
         let told = refused.expect_err("it is none").to_string();
@@ -314,7 +313,7 @@ fn an_old_bolt_that_a_new_one_took_the_place_of_is_written_off_by_somebody() {
         .refit(new(2));
     assert_eq!(left_over(&bench), [""; 0], "replaced");
     bench.take_out(Removed {
-        condition: Condition::MissingBefore,
+        outcome: Outcome::MissingBefore,
         length: None,
         ..sound(3)
     });

@@ -3,33 +3,33 @@
 use super::{out, with_hole};
 use crate::bench::decision;
 use clampbook_book::words::Criticality::{A, B, C};
-use clampbook_book::words::Disposition::{CleanAndReuse, Replace, Reuse};
+use clampbook_book::words::DecisionKind::{CleanAndReuse, Replace, Reuse};
 use clampbook_book::words::Severity::{Caution, Stop};
-use clampbook_book::words::{Condition, HoleCheck, Tick};
+use clampbook_book::words::{HoleCheck, Outcome, Tick};
 
 #[test]
 fn broken_and_missing_bolts_are_replaced_and_a_stub_wants_its_hole_proved() {
-    for condition in [
-        Condition::BrokeNow,
-        Condition::BrokenBefore,
-        Condition::CutOnPurpose,
+    for outcome in [
+        Outcome::BrokeNow,
+        Outcome::BrokenBefore,
+        Outcome::CutOnPurpose,
     ] {
-        let mut bench = out(C, |r| r.condition = condition);
+        let mut bench = out(C, |r| r.outcome = outcome);
         assert_eq!(
             bench.flag("broken-or-missing", 1),
             Some(Stop),
-            "{condition:?}"
+            "{outcome:?}"
         );
         bench.decide(decision(1, Replace));
         assert_eq!(
             bench.flag("broken-or-missing", 1),
             Some(Stop),
-            "{condition:?}"
+            "{outcome:?}"
         );
         bench.decide(with_hole(decision(1, Replace), HoleCheck::Repaired));
-        assert_eq!(bench.flag("broken-or-missing", 1), None, "{condition:?}");
+        assert_eq!(bench.flag("broken-or-missing", 1), None, "{outcome:?}");
     }
-    let mut bench = out(C, |r| r.condition = Condition::MissingBefore);
+    let mut bench = out(C, |r| r.outcome = Outcome::MissingBefore);
     bench.decide(decision(1, Reuse));
     assert_eq!(bench.flag("broken-or-missing", 1), Some(Stop));
     bench.decide(decision(1, Replace));
@@ -39,8 +39,8 @@ fn broken_and_missing_bolts_are_replaced_and_a_stub_wants_its_hole_proved() {
 
 #[test]
 fn damaged_threads_want_a_new_bolt_and_a_proved_hole() {
-    for condition in [Condition::PulledThreads, Condition::CrossThreaded] {
-        let mut bench = out(C, |r| r.condition = condition);
+    for outcome in [Outcome::PulledThreads, Outcome::CrossThreaded] {
+        let mut bench = out(C, |r| r.outcome = outcome);
         assert_eq!(bench.flag("thread-damaged", 1), Some(Stop));
         bench.decide(decision(1, Replace));
         assert_eq!(bench.flag("thread-damaged", 1), Some(Stop));
@@ -50,7 +50,7 @@ fn damaged_threads_want_a_new_bolt_and_a_proved_hole() {
         assert_eq!(bench.flag("thread-damaged", 1), None);
     }
     assert_eq!(
-        out(C, |r| r.condition = Condition::Stiff).flag("thread-damaged", 1),
+        out(C, |r| r.outcome = Outcome::Stiff).flag("thread-damaged", 1),
         None
     );
 }
@@ -81,7 +81,7 @@ fn unfit_bolts_are_replaced_and_cleaning_does_not_mend_them() {
             None
         );
     }
-    let rounded = out(C, |r| r.condition = Condition::Rounded);
+    let rounded = out(C, |r| r.outcome = Outcome::Rounded);
     assert_eq!(rounded.flag("fastener-unfit", 1), Some(Stop));
     let both = out(B, |r| r.ticks = vec![Tick::Bent, Tick::Pitted]);
     assert_eq!(

@@ -167,7 +167,7 @@ fn what_is_wrong_with_the_whole_joint_is_wrong_with_its_part_too() {
             *joint = (*hard.joint().fact).clone();
             let target = joint.target.as_mut().expect("a target");
             target.grade = "12.9".into();
-            target.condition = "zinc plated".into();
+            target.lubrication = "zinc plated".into();
         });
         bench.take_out(sound(1));
         let part = detailed(m10(35.0, "12.9"), |d| d.finish = finish.into());
@@ -276,7 +276,7 @@ fn a_shear_bolt_is_told_to_be_the_same_part_or_not() {
 #[test]
 fn a_published_torque_that_the_part_does_not_carry_is_told_with_its_grade() {
     let mut bench = super::specified::with(crate::specifications::plate(), |joint| {
-        joint.target.as_mut().expect("a target").condition = "dry".into();
+        joint.target.as_mut().expect("a target").lubrication = "dry".into();
     });
     bench.take_out(sound(1));
     let rules_of = |part: &FastenerSpec| -> Vec<&str> {

@@ -3,34 +3,34 @@
 use super::{out, with_hole};
 use crate::bench::{back, decision, torque};
 use clampbook_book::words::Criticality::{A, B, C};
-use clampbook_book::words::Disposition::{CleanAndReuse, Replace};
+use clampbook_book::words::DecisionKind::{CleanAndReuse, Replace};
 use clampbook_book::words::Severity::{Caution, Stop};
-use clampbook_book::words::{Condition, HeatColour, HoleCheck, Means, Tightness};
+use clampbook_book::words::{HeatColour, HoleCheck, Method, Outcome, Tightness};
 
 #[test]
 fn force_of_any_kind_stops_the_bolt_and_its_hole() {
-    for condition in [Condition::Seized, Condition::Spun] {
-        let bench = out(C, |r| r.condition = condition);
-        assert_eq!(bench.flag("forced-out", 1), Some(Stop), "{condition:?}");
+    for outcome in [Outcome::Seized, Outcome::Spun] {
+        let bench = out(C, |r| r.outcome = outcome);
+        assert_eq!(bench.flag("forced-out", 1), Some(Stop), "{outcome:?}");
     }
-    for means in [
-        Means::Hammer,
-        Means::PullerOrPress,
-        Means::SplitOrCut,
-        Means::ExtractorOrWeldedNut,
-        Means::Drilled,
+    for methods in [
+        Method::Hammer,
+        Method::PullerOrPress,
+        Method::SplitOrCut,
+        Method::ExtractorOrWeldedNut,
+        Method::Drilled,
     ] {
-        let bench = out(C, |r| r.means = vec![means]);
-        assert_eq!(bench.flag("forced-out", 1), Some(Stop), "{means:?}");
+        let bench = out(C, |r| r.methods = vec![methods]);
+        assert_eq!(bench.flag("forced-out", 1), Some(Stop), "{methods:?}");
     }
-    for means in [
-        Means::Hand,
-        Means::LongBar,
-        Means::PenetrantSoak,
-        Means::AirImpact,
+    for methods in [
+        Method::Hand,
+        Method::LongBar,
+        Method::PenetrantSoak,
+        Method::AirImpact,
     ] {
-        let bench = out(A, |r| r.means = vec![means]);
-        assert_eq!(bench.flag("forced-out", 1), None, "{means:?}");
+        let bench = out(A, |r| r.methods = vec![methods]);
+        assert_eq!(bench.flag("forced-out", 1), None, "{methods:?}");
     }
 }
 
@@ -49,7 +49,7 @@ fn a_breakaway_above_one_and_a_half_times_the_torque_counts_as_force() {
 
 #[test]
 fn force_is_cleared_by_a_decision_and_a_proved_hole_together_and_by_neither_alone() {
-    let mut bench = out(B, |r| r.condition = Condition::Seized);
+    let mut bench = out(B, |r| r.outcome = Outcome::Seized);
     bench.decide(decision(1, CleanAndReuse));
     assert_eq!(
         bench.flag("forced-out", 1),
@@ -68,7 +68,7 @@ fn force_is_cleared_by_a_decision_and_a_proved_hole_together_and_by_neither_alon
     ));
     assert_eq!(bench.flag("forced-out", 1), None);
 
-    let mut bench = out(A, |r| r.condition = Condition::Seized);
+    let mut bench = out(A, |r| r.outcome = Outcome::Seized);
     bench.decide(with_hole(
         decision(1, CleanAndReuse),
         HoleCheck::RunsInByHand,
@@ -84,7 +84,7 @@ fn force_is_cleared_by_a_decision_and_a_proved_hole_together_and_by_neither_alon
 
 #[test]
 fn a_refit_does_not_clear_force() {
-    let mut bench = out(B, |r| r.condition = Condition::Seized);
+    let mut bench = out(B, |r| r.outcome = Outcome::Seized);
     bench.refit(back(1, Tightness::Final));
     assert_eq!(bench.flag("forced-out", 1), Some(Stop));
 }
@@ -93,7 +93,7 @@ fn a_refit_does_not_clear_force() {
 fn heat_stops_by_colour_or_class_and_only_a_new_bolt_clears_it() {
     let heated = |class, colour| {
         out(class, |r| {
-            r.means = vec![Means::Heat];
+            r.methods = vec![Method::Heat];
             r.heat_colour = colour;
         })
     };

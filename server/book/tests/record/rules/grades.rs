@@ -4,9 +4,9 @@ use super::out;
 use crate::bench::{Bench, decision, new_bolt, sound};
 use crate::sheet::view;
 use clampbook_book::fact::{Decided, FastenerSpec, Removed};
-use clampbook_book::words::Condition;
 use clampbook_book::words::Criticality::{A, B, C};
-use clampbook_book::words::Disposition::{CleanAndReuse, Replace, Reuse};
+use clampbook_book::words::DecisionKind::{CleanAndReuse, Replace, Reuse};
+use clampbook_book::words::Outcome;
 use clampbook_book::words::Severity::{Caution, Note, Stop};
 use clampbook_book::words::TorqueUnit;
 use clampbook_engine::Catalogue;
@@ -40,7 +40,7 @@ fn an_unmarked_head_under_a_high_grade_never_goes_without_a_stop() {
             });
             bench.take_out(Removed {
                 thread: thread.to_string(),
-                marking: "none".into(),
+                head_marking: "none".into(),
                 grade: String::new(),
                 ..sound(1)
             });
@@ -89,7 +89,7 @@ fn a_grade_is_known_by_a_marked_part_or_by_a_cited_showing_and_not_by_a_reuse() 
 #[test]
 fn a_missing_bolt_has_no_grade_to_know() {
     let bench = out(A, |r| {
-        r.condition = Condition::MissingBefore;
+        r.outcome = Outcome::MissingBefore;
         r.grade.clear();
     });
     assert_eq!(bench.flag("grade-unknown", 1), None);

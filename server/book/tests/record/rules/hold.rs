@@ -5,13 +5,13 @@ use crate::bench::{back, decision};
 use clampbook_book::fact::Decided;
 use clampbook_book::rules;
 use clampbook_book::words::Criticality::C;
-use clampbook_book::words::Disposition::{Hold, Replace, Reuse};
+use clampbook_book::words::DecisionKind::{Hold, Replace, Reuse};
 use clampbook_book::words::Severity::Stop;
-use clampbook_book::words::{HoleCheck, Tightness, WaitsFor};
+use clampbook_book::words::{HoldReason, HoleCheck, Tightness};
 
-fn hold(waits_for: WaitsFor) -> Decided {
+fn hold(hold_reason: HoldReason) -> Decided {
     Decided {
-        waits_for: Some(waits_for),
+        hold_reason: Some(hold_reason),
         reason: "no marking, looks old".into(),
         ..decision(1, Hold)
     }
@@ -19,14 +19,14 @@ fn hold(waits_for: WaitsFor) -> Decided {
 
 #[test]
 fn a_hold_stops_its_hole_in_every_class_and_says_what_it_waits_for() {
-    for (waits_for, words) in [
-        (WaitsFor::Measuring, "measuring"),
-        (WaitsFor::Hardness, "hardness readings"),
-        (WaitsFor::CrackTest, "a crack test"),
-        (WaitsFor::Part, "a part to arrive"),
+    for (hold_reason, words) in [
+        (HoldReason::Measuring, "measuring"),
+        (HoldReason::Hardness, "hardness readings"),
+        (HoldReason::CrackTest, "a crack test"),
+        (HoldReason::Part, "a part to arrive"),
     ] {
         let mut bench = out(C, |_| {});
-        bench.decide(hold(waits_for));
+        bench.decide(hold(hold_reason));
         let flags = rules::joint_flags(bench.joint(), &bench.context(), bench.unit());
         let flag = flags.iter().find(|f| f.rule == "on-hold").expect("raised");
         assert_eq!((flag.severity, flag.position), (Stop, 1));
@@ -39,10 +39,10 @@ fn a_hold_stops_its_hole_in_every_class_and_says_what_it_waits_for() {
 
 #[test]
 fn no_other_decision_is_a_hold() {
-    for disposition in [Reuse, Replace] {
+    for kind in [Reuse, Replace] {
         let mut bench = out(C, |_| {});
         assert_eq!(bench.flag("on-hold", 1), None);
-        bench.decide(decision(1, disposition));
+        bench.decide(decision(1, kind));
         assert_eq!(bench.flag("on-hold", 1), None);
     }
 }
@@ -50,11 +50,11 @@ fn no_other_decision_is_a_hold() {
 #[test]
 fn only_another_decision_ends_it() {
     let mut bench = out(C, |_| {});
-    bench.decide(hold(WaitsFor::Hardness));
+    bench.decide(hold(HoldReason::Hardness));
     bench.decide(Decided {
         hole_check: Some(HoleCheck::Measured),
         citation: "hardness log 4".into(),
-        ..hold(WaitsFor::Part)
+        ..hold(HoldReason::Part)
     });
     bench.refit(back(1, Tightness::Final));
     assert_eq!(

@@ -10,9 +10,9 @@ use clampbook_book::refusal::Refusal;
 use clampbook_book::rules;
 use clampbook_book::standings::Standings;
 use clampbook_book::words::Criticality::{A, B, C};
-use clampbook_book::words::Disposition::{Chase, LeaveOut, Replace, Reuse};
+use clampbook_book::words::DecisionKind::{Chase, LeaveOut, Replace, Reuse};
 use clampbook_book::words::Severity::{Caution, Note, Stop};
-use clampbook_book::words::{Condition, HoleCheck, Tightness, TorqueUnit};
+use clampbook_book::words::{HoleCheck, Outcome, Tightness, TorqueUnit};
 
 fn left_out() -> Decided {
     Decided {
@@ -69,7 +69,7 @@ fn what_does_not_go_back_is_not_judged_and_nothing_is_ordered_for_it() {
         joint.lock = "split pin 1/8 in".into();
     });
     bench.take_out(Removed {
-        condition: Condition::BrokeNow,
+        outcome: Outcome::BrokeNow,
         grade: String::new(),
         ..sound(1)
     });
@@ -170,10 +170,10 @@ fn its_row_says_who_and_why_and_carries_no_torque() {
 
 #[test]
 fn a_chased_thread_goes_back_and_does_not_mend_a_pulled_one() {
-    let mut bench = out(C, |r| r.condition = Condition::PulledThreads);
-    let proved = |disposition| Decided {
+    let mut bench = out(C, |r| r.outcome = Outcome::PulledThreads);
+    let proved = |kind| Decided {
         hole_check: Some(HoleCheck::Chased),
-        ..decision(1, disposition)
+        ..decision(1, kind)
     };
     bench.decide(proved(Chase));
     assert_eq!(bench.flag("thread-damaged", 1), Some(Stop));

@@ -6,7 +6,7 @@ use clampbook_book::fact::{Decided, LengthSeen, Removed};
 use clampbook_book::rules;
 use clampbook_book::words::Compared;
 use clampbook_book::words::Criticality::B;
-use clampbook_book::words::Disposition::{Replace, Reuse};
+use clampbook_book::words::DecisionKind::{Replace, Reuse};
 use clampbook_book::words::Severity::Caution;
 
 #[test]

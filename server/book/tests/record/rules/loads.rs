@@ -7,7 +7,7 @@ use crate::following::{anew, bench};
 use crate::specifications::with_torque;
 use clampbook_book::fact::{Removed, SpecificationStated};
 use clampbook_book::words::Criticality::{self, A, B, C};
-use clampbook_book::words::Disposition::{Replace, Reuse};
+use clampbook_book::words::DecisionKind::{Replace, Reuse};
 use clampbook_book::words::HoleKind;
 use clampbook_book::words::Severity::{Caution, Note, Stop};
 
@@ -15,8 +15,8 @@ use clampbook_book::words::Severity::{Caution, Note, Stop};
 fn followed(class: Criticality, published: &str) -> Bench {
     let stated = SpecificationStated {
         grade: "SAE J429 8".into(),
-        least: None,
-        greatest: None,
+        minimum: None,
+        maximum: None,
         unit_confirmed: true,
         ..with_torque(published)
     };
@@ -24,7 +24,7 @@ fn followed(class: Criticality, published: &str) -> Bench {
         joint.criticality = class;
         let target = joint.target.as_mut().expect("a target");
         target.grade = "SAE J429 8".into();
-        target.condition = "dry".into();
+        target.lubrication = "dry".into();
     });
     bench.take_out(Removed {
         grade: "SAE J429 8.2".into(),

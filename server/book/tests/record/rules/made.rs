@@ -8,9 +8,9 @@ use crate::sheet::view;
 use clampbook_book::fact::{Decided, FastenerSpec, Refitted};
 use clampbook_book::orders::By;
 use clampbook_book::words::Criticality::{A, B, C};
-use clampbook_book::words::Disposition::{Make, Replace};
+use clampbook_book::words::DecisionKind::{Make, Replace};
 use clampbook_book::words::Severity::{Caution, Note, Stop};
-use clampbook_book::words::{Condition, HoleCheck, Tightness, TorqueUnit};
+use clampbook_book::words::{HoleCheck, Outcome, Tightness, TorqueUnit};
 
 fn made(part: FastenerSpec) -> Decided {
     Decided {
@@ -56,7 +56,7 @@ fn what_is_said_at_the_refit_does_not_show_its_grade() {
 
 #[test]
 fn it_is_a_replacement_to_the_rules_and_is_judged_as_one() {
-    let mut bench = out(B, |r| r.condition = Condition::BrokeNow);
+    let mut bench = out(B, |r| r.outcome = Outcome::BrokeNow);
     assert_eq!(bench.flag("broken-or-missing", 1), Some(Stop));
     bench.decide(shown());
     assert_eq!(bench.flag("broken-or-missing", 1), None);

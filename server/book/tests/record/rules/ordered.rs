@@ -6,7 +6,7 @@ use clampbook_book::command::Command;
 use clampbook_book::fact::{PartFound, PartWanted, Refitted, Removed};
 use clampbook_book::words::Criticality::{A, B, C};
 use clampbook_book::words::Severity::{Caution, Note, Stop};
-use clampbook_book::words::{Condition, Tightness, Verdict};
+use clampbook_book::words::{FindingSeverity, Outcome, Tightness};
 
 #[test]
 fn a_part_wanted_by_hand_stops_its_joint_in_a_and_b_and_is_a_caution_in_c() {
@@ -47,7 +47,7 @@ fn a_ruined_part_stops_what_it_belongs_to_until_its_successor_is_there() {
     }
     let mut doubtful = Bench::new(A);
     doubtful.say(Command::LogFinding(PartFound {
-        verdict: Verdict::Doubtful,
+        severity: FindingSeverity::Doubtful,
         ..ruined("Spindle", A)
     }));
     assert_eq!(flagged(&doubtful), []);
@@ -58,7 +58,7 @@ fn small_parts_things_used_once_and_what_is_not_decided_are_listed_and_not_flagg
     let mut bench = Bench::with(|joint| joint.lock = "split pin 1/8 in".into());
     bench.take_out(sound(1));
     bench.take_out(Removed {
-        condition: Condition::BrokeNow,
+        outcome: Outcome::BrokeNow,
         ..sound(2)
     });
     assert_eq!(list(&bench).len(), 2, "{:?}", told(&bench));

@@ -7,7 +7,7 @@ use clampbook_book::fact::{AssemblyAdded, CounterpartAnswered, Fact, PartFound, 
 use clampbook_book::ids::AssemblyId;
 use clampbook_book::refusal::Refusal;
 use clampbook_book::rules::{self, On};
-use clampbook_book::words::{Criticality, Fault, Severity, Verdict};
+use clampbook_book::words::{Criticality, FindingKind, FindingSeverity, Severity};
 
 fn id(id: &str) -> AssemblyId {
     AssemblyId::new(id).expect("a slug")
@@ -33,8 +33,8 @@ fn ruined(assembly: &str) -> PartFound {
         assembly: id(assembly),
         joint: None,
         part: "Spindle".into(),
-        fault: Fault::Wear,
-        verdict: Verdict::Ruined,
+        kind: FindingKind::Wear,
+        severity: FindingSeverity::Ruined,
         criticality: Some(Criticality::A),
         cause: "bearing ran dry".into(),
         reading: String::new(),
@@ -70,19 +70,19 @@ fn stopped(bench: &Bench) -> Vec<String> {
 
 #[test]
 fn a_part_ruined_by_wear_heat_or_crack_stops_the_other_side() {
-    for fault in [Fault::Wear, Fault::Heat, Fault::Crack] {
+    for kind in [FindingKind::Wear, FindingKind::Heat, FindingKind::Crack] {
         for criticality in [Criticality::A, Criticality::B] {
             for (here, there) in [("hub", "other-hub"), ("other-hub", "hub")] {
                 let mut bench = twins();
                 find(
                     &mut bench,
                     PartFound {
-                        fault,
+                        kind,
                         criticality: Some(criticality),
                         ..ruined(here)
                     },
                 );
-                assert_eq!(stopped(&bench), [there], "{fault:?} {criticality:?}");
+                assert_eq!(stopped(&bench), [there], "{kind:?} {criticality:?}");
             }
         }
     }
@@ -113,9 +113,9 @@ fn nothing_is_asked_where_there_is_nothing_to_ask() {
     };
     for found in [
         milder(|f| f.criticality = Some(Criticality::C)),
-        milder(|f| f.verdict = Verdict::Doubtful),
-        milder(|f| f.fault = Fault::Bent),
-        milder(|f| f.fault = Fault::Corrosion),
+        milder(|f| f.severity = FindingSeverity::Doubtful),
+        milder(|f| f.kind = FindingKind::Bent),
+        milder(|f| f.kind = FindingKind::Corrosion),
     ] {
         let mut bench = twins();
         let entry = find(&mut bench, found.clone());
@@ -157,7 +157,7 @@ fn what_is_said_of_something_else_does_not_clear_it() {
             ..ruined("other-hub")
         },
         PartFound {
-            verdict: Verdict::Doubtful,
+            severity: FindingSeverity::Doubtful,
             reading: "journal 24.90 mm".into(),
             ..ruined("other-hub")
         },
@@ -196,7 +196,7 @@ fn a_finding_is_corrected_in_its_place_and_an_answer_holds_it_there() {
     let mut bench = twins();
     let entry = find(&mut bench, ruined("hub"));
     let milder = PartFound {
-        verdict: Verdict::Doubtful,
+        severity: FindingSeverity::Doubtful,
         ..ruined("hub")
     };
     bench
@@ -323,7 +323,7 @@ fn a_finding_whose_photo_answers_stays_and_stays_of_that_side() {
     let finding = find(&mut bench, ruined("other-hub"));
     let drum = |assembly, note: &str| PartFound {
         part: "Drum".into(),
-        verdict: Verdict::Usable,
+        severity: FindingSeverity::Usable,
         note: note.into(),
         ..ruined(assembly)
     };

@@ -7,9 +7,9 @@ use crate::sheet::view;
 use clampbook_book::fact::{Decided, Removed};
 use clampbook_book::orders::By;
 use clampbook_book::words::Criticality::{self, A, B, C};
-use clampbook_book::words::Disposition::{PlateAndBake, Replace, Reuse};
+use clampbook_book::words::DecisionKind::{PlateAndBake, Replace, Reuse};
 use clampbook_book::words::Severity::Stop;
-use clampbook_book::words::{Condition, Means, Tightness, TorqueUnit};
+use clampbook_book::words::{Method, Outcome, Tightness, TorqueUnit};
 
 const PLATED: &str = "plated-hard-unbaked";
 const CERTIFICATE: &str = "certificate 118 of the plater";
@@ -98,8 +98,8 @@ fn a_hard_one_stops_until_what_is_cited_shows_that_it_was_baked() {
 #[test]
 fn it_is_still_the_same_fastener() {
     let mut bench = out(B, |r| {
-        r.condition = Condition::Rounded;
-        r.means = vec![Means::Heat];
+        r.outcome = Outcome::Rounded;
+        r.methods = vec![Method::Heat];
     });
     bench.decide(shown());
     assert_eq!(bench.flag("fastener-unfit", 1), Some(Stop));

@@ -4,11 +4,11 @@ use crate::bench::{Bench, decision, new_bolt, sound};
 use clampbook_book::fact::{Decided, LengthSeen, Removed};
 use clampbook_book::rules;
 use clampbook_book::words::{
-    Compared, Condition, Criticality, Disposition, HoleCheck, Means, WaitsFor,
+    Compared, Criticality, DecisionKind, HoldReason, HoleCheck, Method, Outcome,
 };
 
 /// What is proposed for a position, by the rules that propose something there.
-fn proposed(bench: &Bench, position: u16) -> Vec<(&'static str, Disposition, Option<WaitsFor>)> {
+fn proposed(bench: &Bench, position: u16) -> Vec<(&'static str, DecisionKind, Option<HoldReason>)> {
     rules::joint_flags(bench.joint(), &bench.context(), bench.unit())
         .iter()
         .filter(|flag| flag.position == position)
@@ -20,21 +20,21 @@ fn proposed(bench: &Bench, position: u16) -> Vec<(&'static str, Disposition, Opt
 fn what_was_forced_out_or_heated_is_to_be_replaced_and_a_person_decides() {
     let mut bench = Bench::new(Criticality::A);
     bench.take_out(Removed {
-        condition: Condition::Seized,
-        means: vec![Means::Heat, Means::Hammer],
+        outcome: Outcome::Seized,
+        methods: vec![Method::Heat, Method::Hammer],
         ..sound(1)
     });
     assert_eq!(
         proposed(&bench, 1),
         [
-            ("forced-out", Disposition::Replace, None),
-            ("heated", Disposition::Replace, None),
+            ("forced-out", DecisionKind::Replace, None),
+            ("heated", DecisionKind::Replace, None),
         ]
     );
     bench.decide(Decided {
         replacement: Some(new_bolt()),
         hole_check: Some(HoleCheck::RunsInByHand),
-        ..decision(1, Disposition::Replace)
+        ..decision(1, DecisionKind::Replace)
     });
     assert_eq!(proposed(&bench, 1), []);
 }
@@ -47,18 +47,18 @@ fn what_is_not_known_is_to_be_held_until_it_is() {
     }
     bench.take_out(Removed {
         grade: String::new(),
-        marking: String::new(),
+        head_marking: String::new(),
         length: Some(LengthSeen::Compared(Compared::Longer)),
         ..sound(4)
     });
-    let held = |waits| (Disposition::Hold, Some(waits));
+    let held = |waits| (DecisionKind::Hold, Some(waits));
     let found = proposed(&bench, 4);
     let of = |rule: &str| {
         let one = found.iter().find(|(id, _, _)| *id == rule);
         one.map(|(_, what, waits)| (*what, *waits))
     };
-    assert_eq!(of("grade-unknown"), Some(held(WaitsFor::Hardness)));
-    assert_eq!(of("odd-length"), Some(held(WaitsFor::Measuring)));
+    assert_eq!(of("grade-unknown"), Some(held(HoldReason::Hardness)));
+    assert_eq!(of("odd-length"), Some(held(HoldReason::Measuring)));
     assert_eq!(found.len(), 2, "{found:?}");
 }
 

@@ -10,14 +10,14 @@ use clampbook_book::fact::{
 };
 use clampbook_book::orders;
 use clampbook_book::rules::fits;
-use clampbook_book::words::Condition;
 use clampbook_book::words::Criticality::{A, B, C};
-use clampbook_book::words::Disposition::{Replace, Reuse};
+use clampbook_book::words::DecisionKind::{Replace, Reuse};
+use clampbook_book::words::Outcome;
 use clampbook_book::words::Severity::{Caution, Stop};
 use clampbook_book::words::Tightness;
 
-fn lubrication(joint: &mut JointAdded, condition: &str) {
-    joint.target.as_mut().expect("a target").condition = condition.into();
+fn lubrication(joint: &mut JointAdded, lubrication: &str) {
+    joint.target.as_mut().expect("a target").lubrication = lubrication.into();
 }
 
 #[test]
@@ -50,11 +50,11 @@ fn another_lubrication_than_stated_is_told_with_what_it_makes() {
     anew(&mut bench, |joint| {
         let target = joint.target.as_mut().expect("a target");
         target.nut_factor = None;
-        target.condition = "oiled".into();
+        target.lubrication = "oiled".into();
     })
     .expect("it is taken");
     let oiled = SpecificationStated {
-        condition: "oiled".into(),
+        lubrication: "oiled".into(),
         ..plate()
     };
     say(&mut bench.shop, revise(oiled, "\"1\""));
@@ -64,7 +64,7 @@ fn another_lubrication_than_stated_is_told_with_what_it_makes() {
 #[test]
 fn a_publication_without_lubrication_has_none_to_differ_from() {
     let silent = SpecificationStated {
-        condition: String::new(),
+        lubrication: String::new(),
         ..plate()
     };
     assert_eq!(with(silent, |_| ()).flag("other-lubrication", 0), None);
@@ -174,8 +174,8 @@ fn what_a_maker_prints_for_a_grade_and_lubrication_is_his_to_answer_for() {
     const RULE: &str = "published-torque-overloads";
     // 75 lbf·ft dry: 10,286 lbf, 1.02 of 10,090 lbf.
     let hard = || SpecificationStated {
-        least: None,
-        greatest: None,
+        minimum: None,
+        maximum: None,
         ..with_torque("75 lbf·ft")
     };
     let dry = |joint: &mut JointAdded| lubrication(joint, "dry");
@@ -253,7 +253,7 @@ fn what_is_offered_or_ordered_is_judged_by_the_published_grade() {
     let rules: Vec<_> = checks.iter().map(|check| check.rule).collect();
     assert!(rules.contains(&"weaker-than-specified"), "{rules:?}");
     bench.take_out(Removed {
-        condition: Condition::BrokeNow,
+        outcome: Outcome::BrokeNow,
         ..sound(1)
     });
     let wanted = orders::list(&bench.job, None, &bench.context());
@@ -268,9 +268,9 @@ fn a_weaker_bolt_is_found_where_no_torque_is_computed_too() {
             SpecifiedStep::Torque(said("30 lbf·ft")),
             SpecifiedStep::TurnDegrees(90.0),
         ],
-        least: None,
-        greatest: None,
-        condition: String::new(),
+        minimum: None,
+        maximum: None,
+        lubrication: String::new(),
         ..plate()
     };
     let mut bench = with(head, |joint| {

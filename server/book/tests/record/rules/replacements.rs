@@ -7,10 +7,10 @@ use clampbook_book::fact::{
     Decided, FastenerDetail, FastenerSpec, JointBuild, Refitted, Removed, SaidLength,
 };
 use clampbook_book::rules;
-use clampbook_book::words::{Criticality, Disposition, Severity, Tightness};
+use clampbook_book::words::{Criticality, DecisionKind, Severity, Tightness};
 
 use Criticality::{A, B, C};
-use Disposition::{Replace, Reuse};
+use DecisionKind::{Replace, Reuse};
 use Severity::{Caution, Note, Stop};
 
 const PURPOSE: &str = "made-for-another-purpose";
@@ -246,16 +246,16 @@ fn neighbouring_groups_and_what_nobody_said_raise_nothing() {
 
 #[test]
 fn stainless_into_a_joint_that_is_tightened_dry_galls() {
-    for (condition, flag) in [("dry", Some(Caution)), ("oiled", None), ("greased", None)] {
+    for (lubrication, flag) in [("dry", Some(Caution)), ("oiled", None), ("greased", None)] {
         let mut bench = Bench::with(|joint| {
-            joint.target.as_mut().expect("a target").condition = condition.into();
+            joint.target.as_mut().expect("a target").lubrication = lubrication.into();
         });
         bench.take_out(sound(1));
         bench.decide(by(
             1,
             detailed(new_bolt(), |d| d.finish = "stainless".into()),
         ));
-        assert_eq!(bench.flag(PAIR, 1), flag, "{condition}");
+        assert_eq!(bench.flag(PAIR, 1), flag, "{lubrication}");
     }
 }
 

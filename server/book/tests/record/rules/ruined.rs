@@ -7,15 +7,15 @@ use clampbook_book::ids::AssemblyId;
 use clampbook_book::rules::{self, On};
 use clampbook_book::words::Criticality::{self, A, B, C};
 use clampbook_book::words::Severity::{self, Caution, Stop};
-use clampbook_book::words::{Fault, Verdict};
+use clampbook_book::words::{FindingKind, FindingSeverity};
 
-fn found(verdict: Verdict, criticality: Option<Criticality>) -> PartFound {
+fn found(severity: FindingSeverity, criticality: Option<Criticality>) -> PartFound {
     PartFound {
         assembly: AssemblyId::new("hub").expect("a slug"),
         joint: Some(joint_id()),
         part: "Spindle".into(),
-        fault: Fault::Bent,
-        verdict,
+        kind: FindingKind::Bent,
+        severity,
         criticality,
         cause: String::new(),
         reading: String::new(),
@@ -44,40 +44,40 @@ fn a_ruined_part_stops_its_own_side_whatever_ruined_it() {
         (Some(C), Caution),
         (None, Stop),
     ] {
-        let bench = bench_that(found(Verdict::Ruined, class));
+        let bench = bench_that(found(FindingSeverity::Ruined, class));
         assert_eq!(flagged(&bench), Some(severity), "{class:?}");
     }
 }
 
 #[test]
 fn a_part_that_is_not_ruined_stops_nothing() {
-    for verdict in [
-        Verdict::Usable,
-        Verdict::Doubtful,
-        Verdict::Repaired,
-        Verdict::Replaced,
+    for severity in [
+        FindingSeverity::Usable,
+        FindingSeverity::Doubtful,
+        FindingSeverity::Repaired,
+        FindingSeverity::Replaced,
     ] {
-        let bench = bench_that(found(verdict, Some(A)));
-        assert_eq!(flagged(&bench), None, "{verdict:?}");
+        let bench = bench_that(found(severity, Some(A)));
+        assert_eq!(flagged(&bench), None, "{severity:?}");
     }
 }
 
 #[test]
 fn it_clears_when_the_part_is_replaced_or_repaired_or_was_not_ruined_after_all() {
-    for verdict in [Verdict::Repaired, Verdict::Replaced] {
-        let mut bench = bench_that(found(Verdict::Ruined, Some(A)));
+    for severity in [FindingSeverity::Repaired, FindingSeverity::Replaced] {
+        let mut bench = bench_that(found(FindingSeverity::Ruined, Some(A)));
         bench.say(Command::LogFinding(PartFound {
             part: "spindle".into(),
-            ..found(verdict, Some(A))
+            ..found(severity, Some(A))
         }));
-        assert_eq!(flagged(&bench), None, "{verdict:?}");
+        assert_eq!(flagged(&bench), None, "{severity:?}");
         let last = bench.job.last;
         bench.correct(last, None).expect("withdrawn");
         assert_eq!(flagged(&bench), Some(Stop));
     }
-    let mut bench = bench_that(found(Verdict::Ruined, Some(A)));
+    let mut bench = bench_that(found(FindingSeverity::Ruined, Some(A)));
     let entry = bench.job.last;
-    let milder = found(Verdict::Doubtful, Some(A));
+    let milder = found(FindingSeverity::Doubtful, Some(A));
     bench
         .correct(entry, Some(Fact::PartFound(milder)))
         .expect("corrected");
@@ -86,8 +86,8 @@ fn it_clears_when_the_part_is_replaced_or_repaired_or_was_not_ruined_after_all()
 
 #[test]
 fn another_part_an_earlier_repair_or_a_second_look_does_not_clear_it() {
-    let mut bench = bench_that(found(Verdict::Replaced, Some(A)));
-    bench.say(Command::LogFinding(found(Verdict::Ruined, Some(A))));
+    let mut bench = bench_that(found(FindingSeverity::Replaced, Some(A)));
+    bench.say(Command::LogFinding(found(FindingSeverity::Ruined, Some(A))));
     assert_eq!(
         flagged(&bench),
         Some(Stop),
@@ -95,9 +95,9 @@ fn another_part_an_earlier_repair_or_a_second_look_does_not_clear_it() {
     );
     bench.say(Command::LogFinding(PartFound {
         part: "Hub plate".into(),
-        ..found(Verdict::Replaced, Some(A))
+        ..found(FindingSeverity::Replaced, Some(A))
     }));
-    bench.say(Command::LogFinding(found(Verdict::Usable, Some(A))));
+    bench.say(Command::LogFinding(found(FindingSeverity::Usable, Some(A))));
     bench.take_out(sound(1));
     assert_eq!(flagged(&bench), Some(Stop));
 }

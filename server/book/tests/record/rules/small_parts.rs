@@ -5,15 +5,15 @@ use clampbook_book::fact::{
     Assembled, FittedWith, PartSeen, PieceFitted, Refitted, Removed, SaidTorque, Thing,
 };
 use clampbook_book::words::Criticality::{A, B};
-use clampbook_book::words::Disposition::{Hold, Replace, Reuse};
-use clampbook_book::words::Presence::{Missing, Present, Unfit};
+use clampbook_book::words::DecisionKind::{Hold, Replace, Reuse};
 use clampbook_book::words::Severity::{Caution, Note, Stop};
 use clampbook_book::words::SmallPart::{self, Lock, Nut, Pin, Washer};
-use clampbook_book::words::{Criticality, Piece, Presence, Tick, Tightness};
+use clampbook_book::words::SmallPartCondition::{Missing, Present, Unfit};
+use clampbook_book::words::{Criticality, Piece, SmallPartCondition, Tick, Tightness};
 
 /// A bolt that came out with these small parts.
-fn out_with(bench: &mut Bench, parts: &[(SmallPart, Presence)]) {
-    let seen = |&(part, found): &(SmallPart, Presence)| PartSeen {
+fn out_with(bench: &mut Bench, parts: &[(SmallPart, SmallPartCondition)]) {
+    let seen = |&(part, found): &(SmallPart, SmallPartCondition)| PartSeen {
         part,
         found,
         said: String::new(),
@@ -27,7 +27,7 @@ fn out_with(bench: &mut Bench, parts: &[(SmallPart, Presence)]) {
     });
 }
 
-fn bench_with(criticality: Criticality, parts: &[(SmallPart, Presence)]) -> Bench {
+fn bench_with(criticality: Criticality, parts: &[(SmallPart, SmallPartCondition)]) -> Bench {
     let mut bench = Bench::new(criticality);
     out_with(&mut bench, parts);
     bench
@@ -251,7 +251,7 @@ fn a_bolt_that_clamps_may_go_back_and_one_on_hold_is_not_decided() {
     assert_eq!(bench.flag("yield-bolt-again", 1), None);
     let mut bench = yield_bolt();
     bench.decide(clampbook_book::fact::Decided {
-        waits_for: Some(clampbook_book::words::WaitsFor::Part),
+        hold_reason: Some(clampbook_book::words::HoldReason::Part),
         ..decision(1, Hold)
     });
     assert_eq!(
@@ -268,10 +268,10 @@ fn a_bolt_that_clamps_may_go_back_and_one_on_hold_is_not_decided() {
 }
 
 /// A used nut that took so much to turn before it seated.
-fn turned(run_on: SaidTorque) -> Refitted {
+fn turned(prevailing_torque: SaidTorque) -> Refitted {
     Refitted {
         with: Some(Box::new(FittedWith {
-            run_on: Some(run_on),
+            prevailing_torque: Some(prevailing_torque),
             ..FittedWith::default()
         })),
         ..back(1, Tightness::Final)

@@ -8,7 +8,7 @@ use clampbook_book::fact::{JointAdded, SpecificationStated};
 use clampbook_book::rules;
 use clampbook_book::shop::Shop;
 use clampbook_book::words::Criticality::{A, B, C};
-use clampbook_book::words::Disposition::Reuse;
+use clampbook_book::words::DecisionKind::Reuse;
 use clampbook_book::words::Severity::{Caution, Note, Stop};
 use clampbook_book::words::Tightness;
 

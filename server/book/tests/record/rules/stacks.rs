@@ -4,7 +4,7 @@ use super::{four, with_hole};
 use crate::bench::{Bench, decision, inches, sound};
 use clampbook_book::fact::{Assembled, Fact, LengthSeen, Removed, SaidLength, Stacked};
 use clampbook_book::rules;
-use clampbook_book::words::Disposition::Reuse;
+use clampbook_book::words::DecisionKind::Reuse;
 use clampbook_book::words::Severity::{Caution, Note};
 use clampbook_book::words::{Compared, HoleCheck, Piece};
 

@@ -20,14 +20,14 @@ fn pitch_tolerance(size: &Size) -> f64 {
 fn minor_tolerance(size: &Size, fit: Fit) -> f64 {
     let (d, p) = (size.d / INCH, size.p / INCH);
     let by_size = 0.05 * (p * p).cbrt() + 0.03 * p / d - 0.002;
-    let least = match fit {
+    let minimum = match fit {
         Fit::Medium => 0.25 * p - 0.40 * p * p,
         // 13 threads per inch and finer; coarser ones have a plain share of the pitch.
         Fit::Close if (1.0 / p).round() >= 13.0 => 0.23 * p - 1.5 * p * p,
         Fit::Close => 0.12 * p,
     };
-    // From a quarter inch on class 2B has `least` alone, which is then the greater one anyway.
-    by_size.clamp(least, 0.394 * p)
+    // From a quarter inch on class 2B has `minimum` alone, which is then the greater one anyway.
+    by_size.clamp(minimum, 0.394 * p)
 }
 
 pub(super) fn external(size: &Size, fit: Fit) -> ExternalLimits {
@@ -60,6 +60,6 @@ pub(super) fn internal(size: &Size, fit: Fit) -> InternalLimits {
 fn inches(limits: Limits) -> Limits {
     Limits {
         most: Millimetres::computed(limits.most.get() * INCH),
-        least: Millimetres::computed(limits.least.get() * INCH),
+        minimum: Millimetres::computed(limits.minimum.get() * INCH),
     }
 }

@@ -1,15 +1,15 @@
 //! Lubrications of the shop's own.
 
 use crate::request::{self, int};
-use crate::{Check, catalogue};
+use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::bounds;
 use clampbook_book::date::Date;
-use clampbook_book::fact::{ConditionStated, ConditionWithdrawn};
-use clampbook_book::ids::ConditionId;
+use clampbook_book::fact::{LubricationStated, LubricationWithdrawn};
+use clampbook_book::ids::LubricationId;
 use clampbook_book::shop::{Kept, Shop};
-use clampbook_engine::Condition;
+use clampbook_engine::Lubrication;
 
 /// Most tests of one lubrication. Common practice: more than a shop does in its life.
 const TESTS: u32 = 10_000;
@@ -17,72 +17,79 @@ const TESTS: u32 = 10_000;
 /// Keeps a lubrication.
 pub(crate) async fn create(
     call: Call<'_>,
-    request: wire::CreateConditionRequest,
-) -> Result<wire::Condition, Error> {
-    let mut check = Check::default();
-    let id = check.new_id("condition_id", &request.condition_id, ConditionId::new);
-    let stated = stated(&mut check, id, request.condition.as_ref());
+    request: wire::CreateLubricationRequest,
+) -> Result<wire::Lubrication, Error> {
+    let mut check = Validator::default();
+    let id = check.new_id(
+        "lubrication_id",
+        &request.lubrication_id,
+        LubricationId::new,
+    );
+    let stated = stated(&mut check, id, request.lubrication.as_ref());
     let change = check.shop_change(&request, stated)?;
-    Ok(own(&call.create_condition(change).await?))
+    Ok(own(&call.create_lubrication(change).await?))
 }
 
 /// Keeps a new revision.
 pub(crate) async fn revise(
     call: Call<'_>,
-    request: wire::ReviseConditionRequest,
-) -> Result<wire::Condition, Error> {
-    let mut check = Check::default();
-    let id = check.condition_name("name", &request.name);
+    request: wire::ReviseLubricationRequest,
+) -> Result<wire::Lubrication, Error> {
+    let mut check = Validator::default();
+    let id = check.lubrication_name("name", &request.name);
     let etag = check.etag(&request.etag);
-    let stated = stated(&mut check, id, request.condition.as_ref());
+    let stated = stated(&mut check, id, request.lubrication.as_ref());
     let change = check.shop_change(&request, stated)?;
-    Ok(own(&call.revise_condition(change, etag).await?))
+    Ok(own(&call.revise_lubrication(change, etag).await?))
 }
 
 /// Uses a lubrication no more.
 pub(crate) async fn withdraw(
     call: Call<'_>,
-    request: wire::WithdrawConditionRequest,
-) -> Result<wire::Condition, Error> {
-    let mut check = Check::default();
-    let id = check.condition_name("name", &request.name);
+    request: wire::WithdrawLubricationRequest,
+) -> Result<wire::Lubrication, Error> {
+    let mut check = Validator::default();
+    let id = check.lubrication_name("name", &request.name);
     let reason = check.required_text("reason", &request.reason, bounds::NOTE);
     let etag = check.etag(&request.etag);
-    let withdrawn = id.map(|condition| ConditionWithdrawn { condition, reason });
+    let withdrawn = id.map(|lubrication| LubricationWithdrawn {
+        lubrication,
+        reason,
+    });
     let change = check.shop_change(&request, withdrawn)?;
-    Ok(own(&call.withdraw_condition(change, etag).await?))
+    Ok(own(&call.withdraw_lubrication(change, etag).await?))
 }
 
 fn stated(
-    check: &mut Check,
-    id: Option<ConditionId>,
-    own: Option<&wire::OwnCondition>,
-) -> Option<ConditionStated> {
-    let own = check.required("condition", own)?;
+    check: &mut Validator,
+    id: Option<LubricationId>,
+    own: Option<&wire::OwnLubrication>,
+) -> Option<LubricationStated> {
+    let own = check.required("lubrication", own)?;
     let display_name = check.required_text(
-        "condition.display_name",
+        "lubrication.display_name",
         &own.display_name,
         bounds::DESIGNATION,
     );
-    let tested_by = check.required_text("condition.tested_by", &own.tested_by, bounds::SHORT);
-    let tested = check.required_text("condition.tested", &own.tested, bounds::SENTENCE);
-    let note = check.text("condition.note", &own.note, bounds::NOTE);
+    let tested_by = check.required_text("lubrication.tested_by", &own.tested_by, bounds::SHORT);
+    let tested = check.required_text("lubrication.tested", &own.tested, bounds::SENTENCE);
+    let note = check.text("lubrication.note", &own.note, bounds::NOTE);
     let tested_on = own.tested_on.trim().to_owned();
     if Date::parse(&tested_on).is_none() {
         let form = "is not a day; allowed is a form such as 2026-03-02";
-        check.wrong("condition.tested_on", form);
+        check.wrong("lubrication.tested_on", form);
     }
     let test_count = u32::try_from(own.test_count)
         .ok()
         .filter(|count| (1..=TESTS).contains(count));
     if test_count.is_none() {
         check.wrong(
-            "condition.test_count",
+            "lubrication.test_count",
             format!("is {}; allowed are 1 to {TESTS}", own.test_count),
         );
     }
-    Some(ConditionStated {
-        condition: id?,
+    Some(LubricationStated {
+        lubrication: id?,
         // Which revision it is, is decided where it is written.
         revision: 0,
         display_name,
@@ -99,32 +106,32 @@ fn stated(
 }
 
 /// A row of the catalogue on the wire, with all that the shop keeps of it if it is the shop's own.
-pub(crate) fn condition(shop: &Shop, condition: &Condition) -> wire::Condition {
-    let kept = ConditionId::new(condition.id()).and_then(|id| shop.condition(&id));
+pub(crate) fn lubrication(shop: &Shop, lubrication: &Lubrication) -> wire::Lubrication {
+    let kept = LubricationId::new(lubrication.id()).and_then(|id| shop.lubrication(&id));
     match kept {
-        Some(kept) if condition.is_own() => own(kept),
-        _ => catalogue::condition(condition),
+        Some(kept) if lubrication.is_own() => own(kept),
+        _ => catalogue::lubrication(lubrication),
     }
 }
 
 /// What the shop keeps of a lubrication of its own.
-fn own(kept: &Kept<ConditionStated>) -> wire::Condition {
+fn own(kept: &Kept<LubricationStated>) -> wire::Lubrication {
     let stated = &kept.newest.fact;
-    wire::Condition {
-        name: names::condition(&stated.condition),
+    wire::Lubrication {
+        name: names::lubrication(&stated.lubrication),
         display_name: stated.display_name.clone(),
         aliases: Vec::new(),
         nut_factor: stated.nut_factor,
         low_nut_factor: stated.low_nut_factor,
         high_nut_factor: stated.high_nut_factor,
-        share_of_error: clampbook_engine::condition::share_of_error(stated.lubricated),
+        relative_scatter: clampbook_engine::lubrication::relative_scatter(stated.lubricated),
         sources: vec![wire::Source {
-            source: format!("shop-{}", stated.condition),
+            source: format!("shop-{}", stated.lubrication),
             citation: stated.citation(),
             basis: wire::Basis::Shop.into(),
             used_for: String::new(),
         }],
-        own: Some(wire::OwnCondition {
+        own: Some(wire::OwnLubrication {
             display_name: stated.display_name.clone(),
             nut_factor: stated.nut_factor,
             low_nut_factor: stated.low_nut_factor,

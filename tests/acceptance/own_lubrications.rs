@@ -1,7 +1,7 @@
 //! A lubrication of the shop's own: kept, computed with, revised, withdrawn; what was recorded stays as it was.
 
 use clampbook_api::v1::{
-    Basis, ComputeTorqueRequest, Entry, ListEntriesRequest, RemovalCondition, Tightness,
+    Basis, ComputeTorqueRequest, Entry, ListEntriesRequest, RemovalOutcome, Tightness,
 };
 use clampbook_api::{PERSON_KEY, reason};
 use tonic::{Code, Request};
@@ -9,7 +9,7 @@ use tonic::{Code, Request};
 use crate::support::{Refusal, Server, Shop, cli};
 
 const ADD: &[&str] = &[
-    "conditions",
+    "lubrications",
     "add",
     "bench-paste",
     "--name",
@@ -30,7 +30,7 @@ const ADD: &[&str] = &[
     "7/16-20 grade 5, load cell",
 ];
 const REVISE: &[&str] = &[
-    "conditions",
+    "lubrications",
     "revise",
     "bench-paste",
     "--name",
@@ -51,7 +51,7 @@ const REVISE: &[&str] = &[
     "7/16-20 grade 5, load cell",
 ];
 const WITHDRAW: &[&str] = &[
-    "conditions",
+    "lubrications",
     "withdraw",
     "bench-paste",
     "--reason",
@@ -59,11 +59,11 @@ const WITHDRAW: &[&str] = &[
 ];
 const TORQUE: &[&str] = &["torque", "7/16-20", "SAE J429 5", "bench paste"];
 
-fn with_paste(condition: &str) -> ComputeTorqueRequest {
+fn with_paste(lubrication: &str) -> ComputeTorqueRequest {
     ComputeTorqueRequest {
         thread: "7/16-20".into(),
         grade: "SAE J429 5".into(),
-        condition: condition.into(),
+        lubrication: lubrication.into(),
         ..Default::default()
     }
 }
@@ -99,12 +99,14 @@ fn the_shop_keeps_a_paste_and_every_answer_says_whose_it_is() {
     assert!(joined.contains("(shop)"), "{torque}");
     assert!(joined.contains("from the shop's own tests"), "{torque}");
 
-    let list = cli(&server, &["conditions", "list"]).output().to_owned();
+    let list = cli(&server, &["lubrications", "list"]).output().to_owned();
     assert!(
         list.contains("bench-paste") && !list.contains("zinc"),
         "{list}"
     );
-    let catalogue = cli(&server, &["catalog", "conditions"]).output().to_owned();
+    let catalogue = cli(&server, &["catalog", "lubrications"])
+        .output()
+        .to_owned();
     assert!(catalogue.contains("bench paste"), "{catalogue}");
 
     cli(&server, REVISE).output();
@@ -121,7 +123,7 @@ fn the_shop_keeps_a_paste_and_every_answer_says_whose_it_is() {
     assert!(gone.contains("WITHDRAWN: the tin is empty"), "{gone}");
     let refused = cli(&server, TORQUE);
     assert_eq!(refused.code, Some(2));
-    let why = "condition: \"bench paste\" was withdrawn by ida on 20";
+    let why = "lubrication: \"bench paste\" was withdrawn by ida on 20";
     assert!(refused.stderr.contains(why), "{}", refused.stderr);
     assert!(
         refused
@@ -132,7 +134,7 @@ fn the_shop_keeps_a_paste_and_every_answer_says_whose_it_is() {
     );
     let taken = cli(&server, ADD);
     assert_eq!(taken.code, Some(4), "its name stays taken: {taken:?}");
-    let list = cli(&server, &["conditions", "list"]).output().to_owned();
+    let list = cli(&server, &["lubrications", "list"]).output().to_owned();
     assert!(list.contains("no lubrications of its own"), "{list}");
 }
 
@@ -144,10 +146,10 @@ async fn what_was_tightened_with_a_revision_keeps_its_values() {
     let plate = job
         .joint_like("plate", |joint| {
             let target = joint.target.as_mut().expect("a target");
-            target.condition = "bench paste".into();
+            target.lubrication = "bench paste".into();
         })
         .await;
-    plate.takes_out(1, RemovalCondition::Normal).await;
+    plate.takes_out(1, RemovalOutcome::Normal).await;
     plate.puts_back(1, Tightness::Final).await;
     let sheet = job.sheet().await;
     assert_eq!(nm(&sheet), Some(56.1));
@@ -171,7 +173,7 @@ async fn what_was_tightened_with_a_revision_keeps_its_values() {
     assert_eq!(nm(&job.sheet().await), Some(59.9));
 
     let plate = job.joint_named("plate");
-    plate.takes_out(2, RemovalCondition::Normal).await;
+    plate.takes_out(2, RemovalOutcome::Normal).await;
     plate.puts_back(2, Tightness::Final).await;
     let entries = job.entries().await;
     let refit = entries.last().expect("the refit");
@@ -182,7 +184,7 @@ async fn what_was_tightened_with_a_revision_keeps_its_values() {
     assert_eq!(nm(&sheet), None, "nothing is computed with it any more");
     let shown = &sheet.joints[0].rows[0].torque;
     assert!(
-        shown.starts_with("no torque: condition: \"bench paste\" was withdrawn by ")
+        shown.starts_with("no torque: lubrication: \"bench paste\" was withdrawn by ")
             && shown.ends_with(": the tin is empty; choose another one, or give a nut factor"),
         "{shown}"
     );
@@ -245,7 +247,7 @@ async fn the_answer_names_the_shop_as_basis_and_two_people_cannot_revise_against
         ("nut factor", "shop-bench-paste")
     );
 
-    let condition = clampbook_api::v1::OwnCondition {
+    let lubrication = clampbook_api::v1::OwnLubrication {
         display_name: "bench paste".into(),
         nut_factor: 0.15,
         low_nut_factor: 0.14,
@@ -256,9 +258,9 @@ async fn the_answer_names_the_shop_as_basis_and_two_people_cannot_revise_against
         tested: "one bolt".into(),
         ..Default::default()
     };
-    let revise = |etag: &str| clampbook_api::v1::ReviseConditionRequest {
-        name: "conditions/bench-paste".into(),
-        condition: Some(condition.clone()),
+    let revise = |etag: &str| clampbook_api::v1::ReviseLubricationRequest {
+        name: "lubrications/bench-paste".into(),
+        lubrication: Some(lubrication.clone()),
         etag: etag.into(),
         ..Default::default()
     };
@@ -268,16 +270,16 @@ async fn the_answer_names_the_shop_as_basis_and_two_people_cannot_revise_against
         .insert(PERSON_KEY, "Ida".parse().expect("ASCII"));
     let revised = shop
         .catalog()
-        .revise_condition(first)
+        .revise_lubrication(first)
         .await
         .expect("it is revised")
         .into_inner();
     assert_eq!((revised.revision, revised.etag.as_str()), (2, "\"2\""));
     assert_eq!(revised.said.expect("who").person, "Ida");
-    assert_eq!(revised.share_of_error, 0.35, "dry by its own word");
+    assert_eq!(revised.relative_scatter, 0.35, "dry by its own word");
     let status = shop
         .catalog()
-        .revise_condition(revise("\"1\""))
+        .revise_lubrication(revise("\"1\""))
         .await
         .expect_err("stale");
     assert_eq!(

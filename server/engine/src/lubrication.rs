@@ -2,31 +2,31 @@
 
 mod own;
 
-pub use own::{OwnCondition, OwnConditionAsk, WithdrawnCondition};
+pub use own::{OwnLubrication, OwnLubricationAsk, WithdrawnLubrication};
 
 use crate::source::{Cited, UsedFor};
 use crate::{
     torque::{DRY_SCATTER, LUBRICATED_SCATTER},
     units::NutFactor,
 };
-use clampbook_data::{Basis, ConditionRow, Source};
+use clampbook_data::{Basis, LubricationRow, Source};
 use std::{fmt, sync::Arc};
 
 /// One lubrication or finish.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Condition {
+pub struct Lubrication {
     row: Row,
 }
 
 /// Where its values stand.
 #[derive(Clone, Debug, PartialEq)]
 enum Row {
-    Published(&'static ConditionRow),
-    Own(Arc<OwnCondition>),
+    Published(&'static LubricationRow),
+    Own(Arc<OwnLubrication>),
 }
 
-impl Condition {
-    pub(crate) const fn of(row: &'static ConditionRow) -> Self {
+impl Lubrication {
+    pub(crate) const fn of(row: &'static LubricationRow) -> Self {
         Self {
             row: Row::Published(row),
         }
@@ -34,7 +34,7 @@ impl Condition {
 
     /// A lubrication of the shop's own.
     #[must_use]
-    pub const fn own(row: Arc<OwnCondition>) -> Self {
+    pub const fn own(row: Arc<OwnLubrication>) -> Self {
         Self { row: Row::Own(row) }
     }
 
@@ -118,8 +118,8 @@ impl Condition {
 
     /// Share by which the clamp load may be off either way at a set torque.
     #[must_use]
-    pub fn share_of_error(&self) -> f64 {
-        share_of_error(self.is_lubricated())
+    pub fn relative_scatter(&self) -> f64 {
+        relative_scatter(self.is_lubricated())
     }
 
     /// What the values cite, for one use.
@@ -158,7 +158,7 @@ impl Condition {
 
 /// Share by which the clamp load may be off either way at a set torque, with or without lubrication.
 #[must_use]
-pub const fn share_of_error(lubricated: bool) -> f64 {
+pub const fn relative_scatter(lubricated: bool) -> f64 {
     if lubricated {
         LUBRICATED_SCATTER
     } else {
@@ -167,7 +167,7 @@ pub const fn share_of_error(lubricated: bool) -> f64 {
 }
 
 /// The name as spoken.
-impl fmt::Display for Condition {
+impl fmt::Display for Lubrication {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.name())
     }

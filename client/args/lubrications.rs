@@ -1,6 +1,6 @@
-//! `conditions`: the shop's own lubrications.
+//! `lubrications`: the shop's own lubrications.
 
-use clampbook_api::v1::OwnCondition;
+use clampbook_api::v1::OwnLubrication;
 use clap::{Args, Subcommand};
 
 use super::Change;
@@ -8,7 +8,7 @@ use super::Change;
 /// Keep the shop's own lubrications, with nut factors from its own tests.
 #[derive(Debug, Subcommand)]
 #[command(before_help = EXAMPLES)]
-pub(crate) enum ConditionsCommand {
+pub(crate) enum LubricationsCommand {
     /// Add a lubrication; from then on every computation may use it.
     #[command(before_help = EXAMPLES)]
     Add {
@@ -93,8 +93,8 @@ pub(crate) struct OwnArgs {
 
 impl OwnArgs {
     /// As it is sent.
-    pub(crate) fn into_wire(self) -> OwnCondition {
-        OwnCondition {
+    pub(crate) fn into_wire(self) -> OwnLubrication {
+        OwnLubrication {
             display_name: self.name,
             nut_factor: self.nut_factor,
             low_nut_factor: self.low,
@@ -111,20 +111,20 @@ impl OwnArgs {
 
 const EXAMPLES: &str = "\
 Examples:
-  clampbook conditions add bench-paste --name \"bench paste\" \\
+  clampbook lubrications add bench-paste --name \"bench paste\" \\
       --nut-factor 0.15 --low 0.13 --high 0.17 --tests 12 \\
       --tested-by Ada --tested-on 2026-03-02 \\
       --tested \"7/16-20 grade 5, load cell\"
   clampbook torque 7/16-20 \"SAE J429 5\" \"bench paste\"
-  clampbook conditions list";
+  clampbook lubrications list";
 
 const REVISE: &str = "\
 Examples:
-  clampbook conditions revise bench-paste --name \"bench paste\" \\
+  clampbook lubrications revise bench-paste --name \"bench paste\" \\
       --nut-factor 0.16 --low 0.13 --high 0.19 --tests 20 \\
       --tested-by Ada --tested-on 2026-06-11 \\
       --tested \"7/16-20 grade 5, load cell\"";
 
 const WITHDRAW: &str = "\
 Examples:
-  clampbook conditions withdraw bench-paste --reason \"the tin is empty\"";
+  clampbook lubrications withdraw bench-paste --reason \"the tin is empty\"";

@@ -8,7 +8,7 @@ use crate::{
 
 /// What a shop says of its lubrication, before it was looked at.
 #[derive(Clone, Copy, Debug)]
-pub struct OwnConditionAsk<'a> {
+pub struct OwnLubricationAsk<'a> {
     /// Stable id.
     pub id: &'a str,
     /// Name as spoken.
@@ -29,7 +29,7 @@ pub struct OwnConditionAsk<'a> {
 
 /// A lubrication of the shop's own with believable numbers.
 #[derive(Debug, PartialEq)]
-pub struct OwnCondition {
+pub struct OwnLubrication {
     pub(super) id: Box<str>,
     pub(super) name: Box<str>,
     pub(super) nut_factor: NutFactor,
@@ -42,7 +42,7 @@ pub struct OwnCondition {
 
 /// A lubrication of the shop's own that is not used any more. Nothing is computed with it; who asks for it is told.
 #[derive(Clone, Debug, PartialEq)]
-pub struct WithdrawnCondition {
+pub struct WithdrawnLubrication {
     /// Stable id.
     pub id: Box<str>,
     /// Name as spoken.
@@ -51,13 +51,13 @@ pub struct WithdrawnCondition {
     pub how: Box<str>,
 }
 
-impl OwnCondition {
+impl OwnLubrication {
     /// Takes the row if its numbers can be believed. Whether its name is free, the catalogue knows
-    /// ([`crate::Catalogue::is_free_for_condition`]).
+    /// ([`crate::Catalogue::is_free_for_lubrication`]).
     ///
     /// # Errors
     /// All faults: a nut factor out of range, or not between the lowest and the highest.
-    pub fn new(ask: &OwnConditionAsk<'_>) -> Result<Self, Vec<Fault>> {
+    pub fn new(ask: &OwnLubricationAsk<'_>) -> Result<Self, Vec<Fault>> {
         let mut faults = Vec::new();
         let mut factor = |field, given| {
             Fault::keep(&mut faults, field, NutFactor::new(given)).map(NutFactor::get)

@@ -1,6 +1,6 @@
 //! Lubrications of the shop's own.
 
-use clampbook_api::v1::{Condition, ListConditionsResponse};
+use clampbook_api::v1::{ListLubricationsResponse, Lubrication};
 
 use super::{
     cite::sources,
@@ -11,23 +11,23 @@ use super::{
 use crate::name;
 
 /// All of the shop's own.
-pub(crate) fn list(list: &ListConditionsResponse) -> String {
-    if list.conditions.is_empty() {
+pub(crate) fn list(list: &ListLubricationsResponse) -> String {
+    if list.lubrications.is_empty() {
         return "The shop has no lubrications of its own.\n".to_owned();
     }
-    let shown: Vec<_> = list.conditions.iter().map(own).collect();
+    let shown: Vec<_> = list.lubrications.iter().map(own).collect();
     shown.join("\n")
 }
 
 /// One lubrication, with the tests behind it.
-pub(crate) fn own(condition: &Condition) -> String {
+pub(crate) fn own(lubrication: &Lubrication) -> String {
     let mut shown = format!(
         "{}: {}\n",
-        strong(name::id(&condition.name)),
-        condition.display_name
+        strong(name::id(&lubrication.name)),
+        lubrication.display_name
     );
-    if !condition.withdrawn_because.is_empty() {
-        let why = format!("WITHDRAWN: {}", condition.withdrawn_because);
+    if !lubrication.withdrawn_because.is_empty() {
+        let why = format!("WITHDRAWN: {}", lubrication.withdrawn_because);
         shown.push_str(&format!("{}\n", stop(&why)));
     }
     let mut row = |heading: &str, value: &str| shown.push_str(&paragraph(heading, value));
@@ -35,57 +35,57 @@ pub(crate) fn own(condition: &Condition) -> String {
         "K",
         &format!(
             "{}, tests {} to {}",
-            plain(condition.nut_factor),
-            plain(condition.low_nut_factor),
-            plain(condition.high_nut_factor)
+            plain(lubrication.nut_factor),
+            plain(lubrication.low_nut_factor),
+            plain(lubrication.high_nut_factor)
         ),
     );
     row(
         "Clamp load",
-        &format!("± {} %", plain(condition.share_of_error * 100.0)),
+        &format!("± {} %", plain(lubrication.relative_scatter * 100.0)),
     );
-    let said = condition.said.clone().unwrap_or_default();
+    let said = lubrication.said.clone().unwrap_or_default();
     row(
         "Revision",
         &format!(
             "{}, by {}, {}",
-            condition.revision,
+            lubrication.revision,
             said.person,
             time(said.said_time)
         ),
     );
-    if let Some(own) = condition.own.as_ref().filter(|own| !own.note.is_empty()) {
+    if let Some(own) = lubrication.own.as_ref().filter(|own| !own.note.is_empty()) {
         row("Note", &own.note);
     }
-    shown.push_str(&sources(&condition.sources));
+    shown.push_str(&sources(&lubrication.sources));
     shown
 }
 
 #[cfg(test)]
 mod tests {
-    use clampbook_api::v1::{Basis, OwnCondition, Said, Source};
+    use clampbook_api::v1::{Basis, OwnLubrication, Said, Source};
     use insta::assert_snapshot;
 
     use super::*;
     use crate::show::text::{Look, finish};
 
     #[test]
-    fn an_own_condition_shows_what_it_rests_on() {
-        let paste = Condition {
-            name: "conditions/bench-paste".to_owned(),
+    fn an_own_lubrication_shows_what_it_rests_on() {
+        let paste = Lubrication {
+            name: "lubrications/bench-paste".to_owned(),
             display_name: "bench paste".to_owned(),
             nut_factor: 0.15,
             low_nut_factor: 0.13,
             high_nut_factor: 0.17,
-            share_of_error: 0.25,
+            relative_scatter: 0.25,
             revision: 2,
             said: Some(Said {
                 person: "Ada".to_owned(),
                 ..Said::default()
             }),
-            own: Some(OwnCondition {
+            own: Some(OwnLubrication {
                 note: "stirred before use".to_owned(),
-                ..OwnCondition::default()
+                ..OwnLubrication::default()
             }),
             withdrawn_because: "the tin is empty".to_owned(),
             sources: vec![Source {
@@ -93,7 +93,7 @@ mod tests {
                 basis: Basis::Shop.into(),
                 ..Source::default()
             }],
-            ..Condition::default()
+            ..Lubrication::default()
         };
         assert_snapshot!(finish(&own(&paste), Look::default()), @r"
         bench-paste: bench paste

@@ -4,52 +4,52 @@ use super::shop::in_use;
 use crate::judge::refusal::{Refusal, Violation};
 use crate::record::context::Context;
 use crate::record::date::Date;
-use crate::record::fact::{ConditionStated, ConditionWithdrawn, Fact};
+use crate::record::fact::{Fact, LubricationStated, LubricationWithdrawn};
 use crate::record::shop::Shop;
-use clampbook_engine::{OwnCondition, OwnConditionAsk};
+use clampbook_engine::{OwnLubrication, OwnLubricationAsk};
 
 /// Most lubrications of a shop's own. Common practice: far more than any shop tests.
-pub const MOST_CONDITIONS: usize = 500;
+pub const MOST_LUBRICATIONS: usize = 500;
 
 pub(super) fn create(
     shop: &Shop,
-    stated: &ConditionStated,
+    stated: &LubricationStated,
     context: &Context<'_>,
 ) -> Result<Vec<Fact>, Refusal> {
-    if shop.condition(&stated.condition).is_some() {
+    if shop.lubrication(&stated.lubrication).is_some() {
         return Err(Refusal::Exists { name: name(stated) });
     }
-    if shop.conditions().len() >= MOST_CONDITIONS {
+    if shop.lubrications().len() >= MOST_LUBRICATIONS {
         return Err(Refusal::State {
             subject: "shop".into(),
             explanation: format!(
-                "has {MOST_CONDITIONS} own conditions, the maximum; revise one instead"
+                "has {MOST_LUBRICATIONS} own lubrications, the maximum; revise one instead"
             ),
         });
     }
     let mut wrong = wrong_values(stated, context);
     let mut free = |field: &str, said: &str| {
-        if let Err(reason) = shop.catalogue().is_free_for_condition(said) {
+        if let Err(reason) = shop.catalogue().is_free_for_lubrication(said) {
             wrong.push(Violation::new(field, reason.to_string()));
         }
     };
-    free("condition_id", stated.condition.as_str());
-    free("condition.display_name", &stated.display_name);
+    free("lubrication_id", stated.lubrication.as_str());
+    free("lubrication.display_name", &stated.display_name);
     facts(wrong, stated, 1)
 }
 
 pub(super) fn revise(
     shop: &Shop,
-    stated: &ConditionStated,
+    stated: &LubricationStated,
     etag: &str,
     context: &Context<'_>,
 ) -> Result<Vec<Fact>, Refusal> {
-    let kept = in_use(shop.condition(&stated.condition), &name(stated), etag)?;
+    let kept = in_use(shop.lubrication(&stated.lubrication), &name(stated), etag)?;
     let mut wrong = wrong_values(stated, context);
     let called = &kept.newest.fact.display_name;
     if stated.display_name != *called {
         wrong.push(Violation::new(
-            "condition.display_name",
+            "lubrication.display_name",
             format!(
                 "is \"{}\"; a revision keeps the name \"{called}\", by which records know it",
                 stated.display_name
@@ -61,21 +61,21 @@ pub(super) fn revise(
 
 pub(super) fn withdraw(
     shop: &Shop,
-    withdrawn: &ConditionWithdrawn,
+    withdrawn: &LubricationWithdrawn,
     etag: &str,
 ) -> Result<Vec<Fact>, Refusal> {
-    let name = format!("conditions/{}", withdrawn.condition);
-    in_use(shop.condition(&withdrawn.condition), &name, etag)?;
-    Ok(vec![Fact::ConditionWithdrawn(withdrawn.clone())])
+    let name = format!("lubrications/{}", withdrawn.lubrication);
+    in_use(shop.lubrication(&withdrawn.lubrication), &name, etag)?;
+    Ok(vec![Fact::LubricationWithdrawn(withdrawn.clone())])
 }
 
-fn name(stated: &ConditionStated) -> String {
-    format!("conditions/{}", stated.condition)
+fn name(stated: &LubricationStated) -> String {
+    format!("lubrications/{}", stated.lubrication)
 }
 
-fn wrong_values(stated: &ConditionStated, context: &Context<'_>) -> Vec<Violation> {
-    let row = OwnCondition::new(&OwnConditionAsk {
-        id: stated.condition.as_str(),
+fn wrong_values(stated: &LubricationStated, context: &Context<'_>) -> Vec<Violation> {
+    let row = OwnLubrication::new(&OwnLubricationAsk {
+        id: stated.lubrication.as_str(),
         name: &stated.display_name,
         nut_factor: stated.nut_factor,
         low_nut_factor: stated.low_nut_factor,
@@ -89,13 +89,13 @@ fn wrong_values(stated: &ConditionStated, context: &Context<'_>) -> Vec<Violatio
         .unwrap_or_default()
         .into_iter()
         .map(|fault| {
-            let field = format!("condition.{}", fault.field);
+            let field = format!("lubrication.{}", fault.field);
             Violation::new(field, fault.reason.to_string())
         })
         .collect();
     if Date::parse(&stated.tested_on).is_some_and(|day| day.is_after(context.now)) {
         wrong.push(Violation::new(
-            "condition.tested_on",
+            "lubrication.tested_on",
             format!("{} lies in the future", stated.tested_on),
         ));
     }
@@ -104,11 +104,11 @@ fn wrong_values(stated: &ConditionStated, context: &Context<'_>) -> Vec<Violatio
 
 fn facts(
     wrong: Vec<Violation>,
-    stated: &ConditionStated,
+    stated: &LubricationStated,
     revision: u32,
 ) -> Result<Vec<Fact>, Refusal> {
     if wrong.is_empty() {
-        Ok(vec![Fact::ConditionStated(ConditionStated {
+        Ok(vec![Fact::LubricationStated(LubricationStated {
             revision,
             ..stated.clone()
         })])

@@ -1,12 +1,12 @@
 //! `account`.
 
 use clampbook_api::v1::{
-    LogPiecesRequest, PieceAccount, fitted_piece, job_service_client::JobServiceClient,
-    piece_account::What,
+    LogNotRefittedRequest, NotRefitted, fitted_piece, job_service_client::JobServiceClient,
+    not_refitted::What,
 };
 
 use crate::{
-    args::{AccountArgs, Counted, PiecesArgs},
+    args::{Counted, NotRefittedArgs, PiecesArgs},
     call::Server,
     error::Failure,
     name,
@@ -14,17 +14,17 @@ use crate::{
     show,
 };
 
-pub(super) async fn run(args: AccountArgs, server: &Server, out: &Out) -> Result<(), Failure> {
+pub(super) async fn run(args: NotRefittedArgs, server: &Server, out: &Out) -> Result<(), Failure> {
     let ticket = args.change.ticket();
     let joint = name::joint(&args.place.job, &args.place.joint);
     let account = accounted(joint, args.place.position, args.pieces, args.reason);
-    let request = LogPiecesRequest {
-        account: Some(account),
+    let request = LogNotRefittedRequest {
+        not_refitted: Some(account),
         request_id: ticket.request_id(),
         said_time: None,
     };
     let answer = server
-        .change(&ticket, JobServiceClient::log_pieces, request)
+        .change(&ticket, JobServiceClient::log_not_refitted, request)
         .await?;
     out.answer(&answer, show::pieces::accounted)
 }
@@ -35,8 +35,8 @@ pub(super) fn accounted(
     position: i32,
     pieces: PiecesArgs,
     reason: String,
-) -> PieceAccount {
-    PieceAccount {
+) -> NotRefitted {
+    NotRefitted {
         joint,
         position,
         what: Some(match pieces.what {
@@ -47,6 +47,6 @@ pub(super) fn accounted(
         count: pieces.count,
         fate: pieces.fate.into(),
         reason,
-        ..PieceAccount::default()
+        ..NotRefitted::default()
     }
 }

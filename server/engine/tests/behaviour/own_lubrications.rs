@@ -1,7 +1,7 @@
 //! Lubrications of the shop's own, beside the published ones.
 
 use clampbook_engine::{
-    Ask, Catalogue, Caution, FaultReason, OwnCondition, OwnConditionAsk, WithdrawnCondition,
+    Ask, Catalogue, Caution, FaultReason, OwnLubrication, OwnLubricationAsk, WithdrawnLubrication,
     compute,
     source::{Basis, UsedFor},
 };
@@ -9,8 +9,8 @@ use std::sync::Arc;
 
 const CITATION: &str = "own tests of 2026-03-02 by Ada: 12 bolts, K 0.13 to 0.17";
 
-fn paste() -> OwnConditionAsk<'static> {
-    OwnConditionAsk {
+fn paste() -> OwnLubricationAsk<'static> {
+    OwnLubricationAsk {
         id: "bench-paste",
         name: "bench paste",
         nut_factor: 0.15,
@@ -22,22 +22,22 @@ fn paste() -> OwnConditionAsk<'static> {
     }
 }
 
-fn ask(condition: &str) -> Ask<'_> {
+fn ask(lubrication: &str) -> Ask<'_> {
     Ask {
         thread: "7/16-20",
         grade: "SAE J429 5",
-        condition,
+        lubrication,
         ..Ask::default()
     }
 }
 
 fn with_paste() -> Catalogue {
-    let own = Arc::new(OwnCondition::new(&paste()).unwrap());
-    Catalogue::built_in().with_own_conditions([own])
+    let own = Arc::new(OwnLubrication::new(&paste()).unwrap());
+    Catalogue::built_in().with_own_lubrications([own])
 }
 
-fn faulty(ask: OwnConditionAsk<'_>) -> Vec<String> {
-    let faults = OwnCondition::new(&ask).unwrap_err();
+fn faulty(ask: OwnLubricationAsk<'_>) -> Vec<String> {
+    let faults = OwnLubrication::new(&ask).unwrap_err();
     faults.iter().map(ToString::to_string).collect()
 }
 
@@ -79,25 +79,25 @@ fn an_own_lubrication_computes_and_says_whose_it_is() {
 fn making_the_catalogue_anew_replaces_the_shops_rows_and_keeps_the_published() {
     let built_in = Catalogue::built_in();
     let once = with_paste();
-    assert_eq!(once.conditions().len(), built_in.conditions().len() + 1);
-    assert!(once.conditions().last().is_some_and(|c| c.is_own()));
-    assert_eq!(once.with_own_conditions([]), built_in);
+    assert_eq!(once.lubrications().len(), built_in.lubrications().len() + 1);
+    assert!(once.lubrications().last().is_some_and(|c| c.is_own()));
+    assert_eq!(once.with_own_lubrications([]), built_in);
 }
 
 /// Who asks for a lubrication that was withdrawn is told so, by name or id, until another one has its name.
 #[test]
 fn a_withdrawn_row_is_told_and_its_name_is_free() {
-    let paste_is_gone = WithdrawnCondition {
+    let paste_is_gone = WithdrawnLubrication {
         id: "bench-paste-2".into(),
         name: "bench paste".into(),
         how: "by Ada on 2026-03-02: the tin is empty".into(),
     };
-    let catalogue = Catalogue::built_in().with_withdrawn_conditions([paste_is_gone]);
+    let catalogue = Catalogue::built_in().with_withdrawn_lubrications([paste_is_gone]);
     for said in ["bench paste", "Bench-Paste", "bench-paste-2"] {
         let faults = catalogue.resolve(&ask(said)).unwrap_err();
         assert_eq!(
             (faults[0].field, faults[0].reason.id()),
-            ("condition", "withdrawn-condition")
+            ("lubrication", "withdrawn-lubrication")
         );
         assert_eq!(
             faults[0].reason.to_string(),
@@ -109,29 +109,29 @@ fn a_withdrawn_row_is_told_and_its_name_is_free() {
         assert!(faults[0].metadata().contains(&("how", how)));
     }
     let other = catalogue.resolve(&ask("bench butter")).unwrap_err();
-    assert_eq!(other[0].reason.id(), "unknown-condition");
-    assert!(catalogue.is_free_for_condition("bench paste").is_ok());
-    let again = OwnCondition::new(&paste()).unwrap();
-    let catalogue = catalogue.with_own_conditions([Arc::new(again)]);
-    assert!(catalogue.condition("bench paste").unwrap().is_own());
+    assert_eq!(other[0].reason.id(), "unknown-lubrication");
+    assert!(catalogue.is_free_for_lubrication("bench paste").is_ok());
+    let again = OwnLubrication::new(&paste()).unwrap();
+    let catalogue = catalogue.with_own_lubrications([Arc::new(again)]);
+    assert!(catalogue.lubrication("bench paste").unwrap().is_own());
 }
 
 #[test]
 fn the_shops_own_row_keeps_its_meaning_when_a_published_one_has_its_name() {
-    let own = OwnCondition::new(&OwnConditionAsk {
+    let own = OwnLubrication::new(&OwnLubricationAsk {
         id: "oiled",
         name: "oiled",
         ..paste()
     });
-    let catalogue = Catalogue::built_in().with_own_conditions([Arc::new(own.unwrap())]);
-    assert!(catalogue.condition("oiled").unwrap().is_own());
-    assert!(catalogue.condition_by_id("oiled").unwrap().is_own());
+    let catalogue = Catalogue::built_in().with_own_lubrications([Arc::new(own.unwrap())]);
+    assert!(catalogue.lubrication("oiled").unwrap().is_own());
+    assert!(catalogue.lubrication_by_id("oiled").unwrap().is_own());
 }
 
 #[test]
 fn numbers_nobody_can_have_measured_are_refused_all_at_once() {
     for wrong in [0.049, 0.601, 0.0, -0.15, f64::NAN, f64::INFINITY, 1e300] {
-        let all = faulty(OwnConditionAsk {
+        let all = faulty(OwnLubricationAsk {
             nut_factor: wrong,
             low_nut_factor: wrong,
             high_nut_factor: wrong,
@@ -145,7 +145,7 @@ fn numbers_nobody_can_have_measured_are_refused_all_at_once() {
             assert!(fault.starts_with(field), "{fault}");
         }
     }
-    let crossed = faulty(OwnConditionAsk {
+    let crossed = faulty(OwnLubricationAsk {
         low_nut_factor: 0.16,
         high_nut_factor: 0.14,
         ..paste()
@@ -157,13 +157,13 @@ fn numbers_nobody_can_have_measured_are_refused_all_at_once() {
             "high_nut_factor: is below the nut factor to compute with; it must not be lower",
         ]
     );
-    let alike = OwnConditionAsk {
+    let alike = OwnLubricationAsk {
         low_nut_factor: 0.15,
         high_nut_factor: 0.15,
         ..paste()
     };
     assert!(
-        OwnCondition::new(&alike).is_ok(),
+        OwnLubrication::new(&alike).is_ok(),
         "the ends belong to the range"
     );
 }
@@ -171,7 +171,7 @@ fn numbers_nobody_can_have_measured_are_refused_all_at_once() {
 #[test]
 fn a_name_must_be_free_and_must_name_something() {
     let catalogue = with_paste();
-    let reason = |name: &str| catalogue.is_free_for_condition(name).map_err(|r| r.id());
+    let reason = |name: &str| catalogue.is_free_for_lubrication(name).map_err(|r| r.id());
     assert_eq!(reason("moly grease of the bench"), Ok(()));
     for taken in [
         "dry",
@@ -184,16 +184,16 @@ fn a_name_must_be_free_and_must_name_something() {
         assert_eq!(reason(taken), Err("name-taken"), "{taken}");
     }
     assert_eq!(reason(""), Err("missing"));
-    assert_eq!(reason("rusty paste"), Err("condition-refused"));
+    assert_eq!(reason("rusty paste"), Err("lubrication-refused"));
     assert_eq!(reason(&"x".repeat(65)), Err("too-long"));
-    for telling_nothing in ["---", "condition", "grade / class"] {
+    for telling_nothing in ["---", "lubrication", "grade / class"] {
         assert_eq!(
             reason(telling_nothing),
             Err("contradicts"),
             "{telling_nothing}"
         );
     }
-    let taken = catalogue.is_free_for_condition("Dry").unwrap_err();
+    let taken = catalogue.is_free_for_lubrication("Dry").unwrap_err();
     assert!(matches!(taken, FaultReason::NameTaken { .. }));
     assert_eq!(
         taken.to_string(),
