@@ -167,7 +167,7 @@ mod tests {
         assert_eq!(json["cautions"], json!([]));
         assert_eq!(
             json["scatter"],
-            json!({"minimum_clamp_load_n": 0.0, "maximum_clamp_load_n": 0.0, "relative_scatter": 0.0})
+            json!({"minimum_clamp_load_n": 0.0, "maximum_clamp_load_n": 0.0, "relative_scatter": 0.0, "text": ""})
         );
     }
 

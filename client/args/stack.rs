@@ -1,6 +1,8 @@
 //! What is clamped and how it is tightened: flags that several commands about a joint share.
 
-use clampbook_api::v1::{ComputeTorqueRequest, GripLayer, GripStack, Purpose, TappedHole};
+use clampbook_api::v1::{
+    ComputeTorqueRequest, GripLayer, GripStack, Purpose, TappedHole, TorqueUnit,
+};
 
 use super::{Word, shared::AimArgs};
 
@@ -113,7 +115,7 @@ pub(crate) struct TightenArgs {
 
 impl TightenArgs {
     /// The question as sent.
-    pub(crate) fn into_wire(self) -> ComputeTorqueRequest {
+    pub(crate) fn into_wire(self, unit: TorqueUnit) -> ComputeTorqueRequest {
         ComputeTorqueRequest {
             thread: self.thread,
             grade: self.grade,
@@ -124,6 +126,7 @@ impl TightenArgs {
             nut_grade: self.aim.nut_grade,
             purpose: self.purpose.unwrap_or_default().into(),
             baked: self.aim.baked,
+            torque_unit: unit.into(),
         }
     }
 }

@@ -9,8 +9,8 @@ use std::{
 };
 
 use clampbook_api::v1::{
-    ComputeTorquesRequest, ComputeTorquesResponse, ManyAnswer, TorqueUnit, many_answer::Outcome,
-    torque_service_client::TorqueServiceClient,
+    ComputeTorqueRequest, ComputeTorquesRequest, ComputeTorquesResponse, ManyAnswer, TorqueUnit,
+    many_answer::Outcome, torque_service_client::TorqueServiceClient,
 };
 use tokio::time::timeout;
 use tonic::{Request, Streaming};
@@ -31,10 +31,22 @@ pub(super) async fn run(
     out: &Out,
 ) -> Result<(), Failure> {
     let lines = table::read(&text(path)?)?;
+    // A torque is shown for people only where its unit is named.
+    let told = match unit {
+        TorqueUnit::Unspecified => TorqueUnit::NewtonMetre,
+        unit => unit,
+    };
     let asked: Vec<ComputeTorquesRequest> = lines
         .chunks(CHUNK)
         .map(|chunk| ComputeTorquesRequest {
-            asks: chunk.iter().filter_map(Line::ask).cloned().collect(),
+            asks: chunk
+                .iter()
+                .filter_map(Line::ask)
+                .map(|ask| ComputeTorqueRequest {
+                    torque_unit: told.into(),
+                    ..ask.clone()
+                })
+                .collect(),
         })
         .filter(|chunk| !chunk.asks.is_empty())
         .collect();
@@ -68,11 +80,7 @@ pub(super) async fn run(
         if out.is_json() {
             out.item(&whole, |_| String::new())?;
         } else {
-            out.bytes(&show::many::rows(
-                chunk.iter().map(Line::said),
-                &whole,
-                unit,
-            )?)?;
+            out.bytes(&show::many::rows(chunk.iter().map(Line::said), &whole)?)?;
         }
     }
     match without {

@@ -127,10 +127,10 @@ pub(super) async fn run(command: SpecsCommand, server: &Server, out: &Out) -> Re
         SpecsCommand::Effective { job, joint, unit } => {
             let request = GetEffectiveValueRequest {
                 joint: name::joint(&job, &joint),
+                torque_unit: unit.unwrap_or_default().into(),
             };
             let value = server.specs(Client::get_effective_value, request).await?;
-            let unit = unit.unwrap_or_default();
-            out.answer(&value, |value| effective::value(value, unit))
+            out.answer(&value, effective::value)
         }
         SpecsCommand::List => {
             let page = async |page_token| {

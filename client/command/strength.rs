@@ -2,7 +2,8 @@
 
 use clampbook_api::v1::{
     AlignCastellatedNutRequest, CheckJointRequest, ComputeLongFormTorqueRequest,
-    ComputeStretchRequest, FitLengthRequest, torque_service_client::TorqueServiceClient,
+    ComputeStretchRequest, FitLengthRequest, TorqueUnit,
+    torque_service_client::TorqueServiceClient,
 };
 
 use crate::{
@@ -29,6 +30,7 @@ pub(super) async fn long_form(args: LongArgs, server: &Server, out: &Out) -> Res
         yield_share: args.yield_share,
         clamp_load_n: args.clamp_load_n,
         purpose: args.purpose.unwrap_or_default().into(),
+        torque_unit: unit.into(),
     };
     let answer = server
         .torque(TorqueServiceClient::compute_long_form_torque, request)
@@ -39,7 +41,7 @@ pub(super) async fn long_form(args: LongArgs, server: &Server, out: &Out) -> Res
 pub(super) async fn joint(args: JointCheckArgs, server: &Server, out: &Out) -> Result<(), Failure> {
     let unit = args.unit.unwrap_or_default();
     let request = CheckJointRequest {
-        torque: Some(args.tighten.into_wire()),
+        torque: Some(args.tighten.into_wire(unit)),
         stack: Some(args.stack.into_wire()),
         fit: args.fit.unwrap_or_default().into(),
         shear_plane_mm: args.shear_plane_mm,
@@ -65,7 +67,10 @@ pub(super) async fn length(args: LengthArgs, server: &Server, out: &Out) -> Resu
 pub(super) async fn stretch(args: StretchArgs, server: &Server, out: &Out) -> Result<(), Failure> {
     let unit = args.unit.unwrap_or_default();
     let answer = server
-        .torque(TorqueServiceClient::compute_stretch, stretched(args.joint))
+        .torque(
+            TorqueServiceClient::compute_stretch,
+            stretched(args.joint, unit),
+        )
         .await?;
     out.answer(&answer, |answer| show::stretch::stretch(answer, unit))
 }
@@ -73,7 +78,7 @@ pub(super) async fn stretch(args: StretchArgs, server: &Server, out: &Out) -> Re
 pub(super) async fn castle(args: CastleArgs, server: &Server, out: &Out) -> Result<(), Failure> {
     let unit = args.unit.unwrap_or_default();
     let request = AlignCastellatedNutRequest {
-        joint: Some(stretched(args.joint)),
+        joint: Some(stretched(args.joint, unit)),
         slots: args.slots,
         holes: args.holes,
         minimum_torque_nm: args.minimum_torque_nm,
@@ -87,9 +92,9 @@ pub(super) async fn castle(args: CastleArgs, server: &Server, out: &Out) -> Resu
     out.answer(&answer, |answer| show::stretch::castle(answer, unit))
 }
 
-fn stretched(args: StretchedArgs) -> ComputeStretchRequest {
+fn stretched(args: StretchedArgs, unit: TorqueUnit) -> ComputeStretchRequest {
     ComputeStretchRequest {
-        torque: Some(args.tighten.into_wire()),
+        torque: Some(args.tighten.into_wire(unit)),
         stack: Some(args.stack.into_wire()),
         bolt_modulus_mpa: args.bolt_modulus_mpa,
         loading_plane: args.loading_plane,

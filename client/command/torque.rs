@@ -25,6 +25,7 @@ pub(super) async fn run(args: TorqueArgs, server: &Server, out: &Out) -> Result<
         nut_grade: args.aim.nut_grade,
         purpose: args.purpose.unwrap_or_default().into(),
         baked: args.aim.baked,
+        torque_unit: unit.into(),
     };
     let answer = server
         .torque(TorqueServiceClient::compute_torque, request.clone())
@@ -32,7 +33,7 @@ pub(super) async fn run(args: TorqueArgs, server: &Server, out: &Out) -> Result<
     if let Some(path) = &args.chart {
         chart(path, request, unit, server).await?;
     }
-    out.answer(&answer, |answer| show::torque::answer(answer, unit))
+    out.answer(&answer, show::torque::answer)
 }
 
 /// Writes the picture before the answer is printed: who asked for both gets both or neither.

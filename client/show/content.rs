@@ -45,12 +45,12 @@ screens! {
     CheckReplacementResponse ordering::fits;
     ComputeLongFormTorqueResponse |m: &_| strength::long_form(m, UNIT);
     ComputeStretchResponse |m: &_| stretch::stretch(m, UNIT);
-    ComputeTorqueResponse |m: &_| torque::answer(m, UNIT);
+    ComputeTorqueResponse |m: &_| torque::answer(m);
     Lubrication lubrications::own;
     CorrectEntryResponse recorded::correction;
     Entry journal::entry;
     FitLengthResponse strength::length;
-    GetEffectiveValueResponse |m: &_| effective::value(m, UNIT);
+    GetEffectiveValueResponse |m: &_| effective::value(m);
     IdentifyGradeResponse identify::head;
     IdentifySpannerResponse identify::spanner;
     IdentifyThreadResponse identify::thread;
@@ -88,7 +88,7 @@ screens! {
     LogRemovalResponse recorded::removal;
     Photo |m: &_| photo::written(m, std::path::Path::new("copy.png"));
     PlanTighteningResponse |m: &_| procedure::answer(m, UNIT);
-    RestateTorqueResponse |m: &_| published::answer(m, UNIT);
+    RestateTorqueResponse |m: &_| published::answer(m);
     Rule flag::rule;
     SearchJobsResponse search::places;
     SetWrenchResponse |m: &_| wrench::answer(m, Some(UNIT));

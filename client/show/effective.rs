@@ -1,13 +1,11 @@
 //! The value that holds for a joint.
 
-use clampbook_api::v1::{
-    GetEffectiveValueResponse, RestatedTorque, TorqueOnFastener, TorqueUnit, ValueOrigin,
-};
+use clampbook_api::v1::{GetEffectiveValueResponse, RestatedTorque, TorqueOnFastener, ValueOrigin};
 
 use super::{
     cite::sources,
     flag,
-    quantity::{both, load, three_figures, torque},
+    quantity::{three_figures, unbroken},
     severity,
     specs::steps,
     text::{paragraph, paragraphs, strong, table},
@@ -15,12 +13,12 @@ use super::{
 use crate::name;
 
 /// The value with where it is from, then what it does on the fasteners found. What stops the joint comes first.
-pub(crate) fn value(value: &GetEffectiveValueResponse, unit: TorqueUnit) -> String {
+pub(crate) fn value(value: &GetEffectiveValueResponse) -> String {
     let mut shown = flag::block(&value.stops);
     if !shown.is_empty() {
         shown.push('\n');
     }
-    shown.push_str(&head(value, unit));
+    shown.push_str(&head(value));
     shown.push_str(&joint(value));
     let mut row = |heading: &str, said: &str| {
         if !said.is_empty() {
@@ -46,11 +44,11 @@ pub(crate) fn value(value: &GetEffectiveValueResponse, unit: TorqueUnit) -> Stri
     row("Named", &named(value));
     row("Reason", &value.reason);
     if let Some(restated) = &value.restated {
-        row("Restated", &other_lubrication(restated, unit));
+        row("Restated", &other_lubrication(restated));
     }
     if !value.fasteners.is_empty() {
         let groups = alike(&value.fasteners);
-        let rows: Vec<_> = groups.iter().map(|holes| fastener(holes, unit)).collect();
+        let rows: Vec<_> = groups.iter().map(|holes| fastener(holes)).collect();
         shown.push('\n');
         shown.push_str(&table(
             ["hole", "grade", "clamp load", "scatter", "of proof"],
@@ -67,14 +65,14 @@ pub(crate) fn value(value: &GetEffectiveValueResponse, unit: TorqueUnit) -> Stri
     shown
 }
 
-fn head(value: &GetEffectiveValueResponse, unit: TorqueUnit) -> String {
+fn head(value: &GetEffectiveValueResponse) -> String {
     let origin = match value.origin() {
         ValueOrigin::Published => "PUBLISHED",
         ValueOrigin::Computed => "COMPUTED, NOT MAKER'S",
         ValueOrigin::Unspecified => return format!("{}\n", strong("NO TORQUE")),
     };
     match (value.torque_nm, &value.specification) {
-        (Some(nm), _) => format!("{}   {origin}\n", both(nm, unit)),
+        (Some(_), _) => format!("{}   {origin}\n", strong(&unbroken(&value.torque_text))),
         (None, Some(spec)) => format!("{}   {origin}\n", strong(&steps(&spec.steps))),
         (None, None) => format!("{origin}\n"),
     }
@@ -104,11 +102,11 @@ fn named(value: &GetEffectiveValueResponse) -> String {
     }
 }
 
-fn other_lubrication(restated: &RestatedTorque, unit: TorqueUnit) -> String {
+fn other_lubrication(restated: &RestatedTorque) -> String {
     format!(
         "{}: {} would give the intended clamp load, {} times the published torque; the published value still holds.",
         restated.lubrication,
-        torque(restated.torque_nm, unit),
+        unbroken(&restated.torque_text),
         three_figures(restated.ratio)
     )
 }
@@ -132,23 +130,17 @@ fn alike(fasteners: &[TorqueOnFastener]) -> Vec<Vec<&TorqueOnFastener>> {
     groups
 }
 
-fn fastener(holes: &[&TorqueOnFastener], unit: TorqueUnit) -> [String; 5] {
+fn fastener(holes: &[&TorqueOnFastener]) -> [String; 5] {
     let on = holes[0];
     let number = |value: Option<String>| value.unwrap_or_else(|| "-".to_owned());
-    let band = on.scatter.as_ref().map(|band| {
-        format!(
-            "{} to {}",
-            load(band.minimum_clamp_load_n, unit),
-            load(band.maximum_clamp_load_n, unit)
-        )
-    });
+    let band = on.scatter.as_ref().map(|band| unbroken(&band.text));
     [
         numbers(holes),
         match on.grade.as_str() {
             "" => "unknown".to_owned(),
             grade => grade.to_owned(),
         },
-        number(on.clamp_load_n.map(|load_n| load(load_n, unit))),
+        number(on.clamp_load_n.map(|_| unbroken(&on.clamp_load_text))),
         number(band),
         number(on.share_of_proof.map(three_figures)),
     ]
@@ -192,11 +184,13 @@ mod tests {
             position,
             grade: "SAE J429 2".to_owned(),
             clamp_load_n: Some(37_280.0),
+            clamp_load_text: "37.3 kN".to_owned(),
             share_of_proof: Some(1.29),
             scatter: Some(Scatter {
                 minimum_clamp_load_n: 27_960.0,
                 maximum_clamp_load_n: 46_600.0,
                 relative_scatter: 0.25,
+                text: "28 to 46.6 kN".to_owned(),
             }),
             checks: vec![Check {
                 severity: Severity::Stop.into(),
@@ -212,6 +206,7 @@ mod tests {
             joint: "jobs/oak/joints/plate".to_owned(),
             origin: ValueOrigin::Published.into(),
             torque_nm: Some(74.57),
+            torque_text: "74.6 N·m (55 lbf·ft)".to_owned(),
             specification: Some(Specification {
                 name: "specifications/brake-plate".to_owned(),
                 grade: "SAE J429 5".to_owned(),
@@ -230,6 +225,7 @@ mod tests {
                     position: 0,
                     grade: "SAE J429 5".to_owned(),
                     clamp_load_n: Some(37_280.0),
+                    clamp_load_text: "37.3 kN".to_owned(),
                     share_of_proof: Some(0.832),
                     ..TorqueOnFastener::default()
                 },
@@ -238,6 +234,7 @@ mod tests {
             ],
             restated: Some(RestatedTorque {
                 torque_nm: 67.1,
+                torque_text: "67.1 N·m (49.5 lbf·ft)".to_owned(),
                 lubrication: "oiled".to_owned(),
                 ratio: 0.9,
                 ..RestatedTorque::default()
@@ -249,20 +246,20 @@ mod tests {
 
     #[test]
     fn the_published_value_comes_first_and_then_what_it_does_here() {
-        assert_snapshot!(finish(&value(&example(), TorqueUnit::Unspecified), Look::default()), @r"
-        74.6 N·m   55.0 lbf·ft   PUBLISHED
+        assert_snapshot!(finish(&value(&example()), Look::default()), @r"
+        74.6 N·m (55 lbf·ft)   PUBLISHED
         plate, oiled
 
         Published    55 lbf·ft
         Citation     Workshop manual, p. 41
         Stated for   SAE J429 5, no lubrication stated
         Named        brake-plate, revision 1 when it was read; REVISION 2 IS IN FORCE
-        Restated     oiled: 67.1 N·m would give the intended clamp load, 0.900 times the
-                     published torque; the published value still holds.
+        Restated     oiled: 67.1 N·m (49.5 lbf·ft) would give the intended clamp load,
+                     0.9 times the published torque; the published value still holds.
 
-        hole       grade       clamp load  scatter             of proof
-        specified  SAE J429 5  37.3 kN     -                   0.832
-        1, 3       SAE J429 2  37.3 kN     28.0 kN to 46.6 kN  1.29
+        hole       grade       clamp load  scatter        of proof
+        specified  SAE J429 5  37.3 kN     -              0.832
+        1, 3       SAE J429 2  37.3 kN     28 to 46.6 kN  1.29
 
         Found        hole 1, 3: STOP Above the proof load.
         Mind         Look twice.
@@ -276,7 +273,7 @@ mod tests {
             reason: "no torque: nothing is specified for this joint".to_owned(),
             ..GetEffectiveValueResponse::default()
         };
-        assert_snapshot!(finish(&value(&none, TorqueUnit::Unspecified), Look::default()), @r"
+        assert_snapshot!(finish(&value(&none), Look::default()), @r"
         NO TORQUE
         plate
 

@@ -5,7 +5,7 @@ use clampbook_api::v1::{
     many_answer::Outcome,
 };
 
-use super::quantity::{plain, torque};
+use super::quantity::plain;
 use crate::{args::Word, error::Failure};
 
 /// The first line.
@@ -24,30 +24,25 @@ pub(crate) fn head(unit: TorqueUnit) -> String {
 pub(crate) fn rows<'a>(
     said: impl Iterator<Item = &'a [String; 4]>,
     chunk: &ComputeTorquesResponse,
-    unit: TorqueUnit,
 ) -> Result<Vec<u8>, Failure> {
     let wrong = |error: &dyn std::fmt::Display| Failure::system("cannot write the table", error);
     let mut writer = csv::Writer::from_writer(Vec::new());
     for (said, answer) in said.zip(&chunk.answers) {
-        let row = said.iter().cloned().chain(answered(answer, chunk, unit));
+        let row = said.iter().cloned().chain(answered(answer, chunk));
         writer.write_record(row).map_err(|e| wrong(&e))?;
     }
     writer.into_inner().map_err(|e| wrong(&e))
 }
 
-fn answered(answer: &ManyAnswer, chunk: &ComputeTorquesResponse, unit: TorqueUnit) -> [String; 11] {
+fn answered(answer: &ManyAnswer, chunk: &ComputeTorquesResponse) -> [String; 11] {
     match &answer.outcome {
-        Some(Outcome::Numbers(numbers)) => of_numbers(numbers, chunk, unit),
+        Some(Outcome::Numbers(numbers)) => of_numbers(numbers, chunk),
         Some(Outcome::Fault(fault)) => of_fault(fault_text(fault)),
         None => of_fault("the server is newer than this program".to_owned()),
     }
 }
 
-fn of_numbers(
-    numbers: &ManyNumbers,
-    chunk: &ComputeTorquesResponse,
-    unit: TorqueUnit,
-) -> [String; 11] {
+fn of_numbers(numbers: &ManyNumbers, chunk: &ComputeTorquesResponse) -> [String; 11] {
     let text = |index: &i32| {
         let text = chunk.texts.get(*index as usize);
         text.cloned().unwrap_or_default()
@@ -62,7 +57,7 @@ fn of_numbers(
         Some(super::cite::in_full(source))
     });
     [
-        torque(numbers.torque_nm, unit).replace(super::quantity::UNBROKEN, " "),
+        numbers.torque_text.clone(),
         plain(numbers.torque_nm),
         plain(numbers.clamp_load_n),
         plain(numbers.minimum_clamp_load_n),
@@ -106,6 +101,7 @@ mod tests {
                 ManyAnswer {
                     outcome: Some(Outcome::Numbers(ManyNumbers {
                         torque_nm: 74.826,
+                        torque_text: "74.8 N·m (55.2 lbf·ft)".to_owned(),
                         cautions: vec![0],
                         checks: vec![ManyCheck {
                             text: 1,
@@ -130,11 +126,11 @@ mod tests {
         };
         let said =
             [["2", "M10", "8.8", "dry"], ["3", "M11", "8.8", "dry"]].map(|l| l.map(String::from));
-        let rows = rows(said.iter(), &chunk, TorqueUnit::NewtonMetre).unwrap();
+        let rows = rows(said.iter(), &chunk).unwrap();
         let shown = String::from_utf8(rows).unwrap();
         assert_eq!(
             shown,
-            "2,M10,8.8,dry,74.8 N·m,74.826,0,0,0,0,CAUTION Too near.,,Computed.,,\n\
+            "2,M10,8.8,dry,74.8 N·m (55.2 lbf·ft),74.826,0,0,0,0,CAUTION Too near.,,Computed.,,\n\
              3,M11,8.8,dry,,,,,,,,,,,\"thread: no such thread, \"\"M11\"\"\"\n"
         );
         let columns = head(TorqueUnit::Unspecified).trim_end().split(',').count();

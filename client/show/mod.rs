@@ -31,7 +31,7 @@ pub(crate) mod text;
 pub(crate) mod torque;
 pub(crate) mod wrench;
 
-use clampbook_api::v1::{Check, Severity, TorqueUnit};
+use clampbook_api::v1::{Check, Severity};
 
 use crate::args::Word;
 
@@ -62,11 +62,7 @@ fn assumed(assumptions: &[String]) -> String {
 }
 
 /// What the clamp load may really be.
-fn scatter(minimum_n: f64, maximum_n: f64, unit: TorqueUnit) -> String {
-    let said = format!(
-        "{} to {} at this setting (wrench and friction).",
-        quantity::load(minimum_n, unit),
-        quantity::load(maximum_n, unit)
-    );
+fn scatter(loads: &str) -> String {
+    let said = format!("{loads} at this setting (wrench and friction).");
     text::paragraph("Scatter", &said)
 }

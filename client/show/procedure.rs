@@ -107,8 +107,8 @@ mod tests {
         70 % then full   staged
         Several positions.
 
-         1  TORQUE TO 70 % 63.0 N·m, cold: First pass. Order 1 3 2 4. With torque
-            wrench.
+         1  TORQUE TO 70 % 63 N·m (46.5 lbf·ft), cold: First pass. Order 1 3 2 4. With
+            torque wrench.
          2  MEASURE, after distance: End play. With dial indicator; limits: maker's
             limits.
 

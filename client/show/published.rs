@@ -1,22 +1,22 @@
 //! A published torque: what it implies, and for another lubricant.
 
-use clampbook_api::v1::{RestateTorqueResponse, TorqueUnit, UnitCheck, UnitReading};
+use clampbook_api::v1::{RestateTorqueResponse, UnitCheck, UnitReading};
 
 use super::{
     assumed,
     cite::sources,
-    quantity::{both, load, three_figures, torque},
+    quantity::{three_figures, unbroken},
     scatter,
     text::{caution, paragraph, paragraphs, strong},
 };
 
 /// The restated number first, or the question which unit it is.
-pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String {
-    let published = torque(answer.torque_nm, unit);
+pub(crate) fn answer(answer: &RestateTorqueResponse) -> String {
+    let published = unbroken(&answer.torque_text);
     let mut shown = match &answer.restated {
         Some(restated) => format!(
             "{}   RESTATED, NOT PUBLISHED\n{}, {}, {} times the published {published}\n\n",
-            both(restated.torque_nm, unit),
+            strong(&unbroken(&restated.torque_text)),
             answer.thread,
             restated.lubrication,
             three_figures(restated.ratio)
@@ -28,7 +28,7 @@ pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String
             answer.published_lubrication
         ),
     };
-    shown.push_str(&paragraph("Implies", &implied(answer, unit)));
+    shown.push_str(&paragraph("Implies", &implied(answer)));
     if answer.unit_check() == UnitCheck::Ask {
         let question = format!("{} which unit is it?", caution("CAUTION"));
         shown.push_str(&paragraph("Unit", &question));
@@ -36,11 +36,7 @@ pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String
         shown.push_str(&paragraphs("", readings));
     }
     if let Some(restated) = &answer.restated {
-        shown.push_str(&scatter(
-            restated.minimum_clamp_load_n,
-            restated.maximum_clamp_load_n,
-            unit,
-        ));
+        shown.push_str(&scatter(&restated.clamp_load_text));
     }
     shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
@@ -48,8 +44,8 @@ pub(crate) fn answer(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String
     shown
 }
 
-fn implied(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String {
-    let clamp = load(answer.clamp_load_n, unit);
+fn implied(answer: &RestateTorqueResponse) -> String {
+    let clamp = unbroken(&answer.clamp_load_text);
     let lubrication = &answer.published_lubrication;
     match answer.share_of_proof {
         Some(share) => format!(
@@ -63,7 +59,7 @@ fn implied(answer: &RestateTorqueResponse, unit: TorqueUnit) -> String {
 fn reading(reading: &UnitReading) -> String {
     format!(
         "as {}: {} of proof, off by a factor of {}",
-        torque(reading.torque_nm, reading.unit()),
+        unbroken(&reading.torque_text),
         three_figures(reading.share_of_proof),
         three_figures(reading.factor)
     )
@@ -73,6 +69,7 @@ fn reading(reading: &UnitReading) -> String {
 mod tests {
     use super::*;
     use crate::show::text::{Look, finish};
+    use clampbook_api::v1::TorqueUnit;
     use insta::assert_snapshot;
 
     #[test]
@@ -87,19 +84,22 @@ mod tests {
                 torque_nm: 81.35,
                 share_of_proof: 0.816,
                 factor: 12.0,
+                torque_text: "60 lbf·ft (81.3 N·m)".to_owned(),
             }],
             thread: "7/16-20 UNF".to_owned(),
             published_lubrication: "dry".to_owned(),
+            torque_text: "60 lbf·in (6.78 N·m)".to_owned(),
+            clamp_load_text: "686 lbf".to_owned(),
             ..Default::default()
         };
-        let shown = finish(&answer(&asked, TorqueUnit::PoundForceInch), Look::default());
+        let shown = finish(&answer(&asked), Look::default());
         assert_snapshot!(shown, @r"
-        60.0 pound-force inches   AS PUBLISHED
+        60 lbf·in (6.78 N·m)   AS PUBLISHED
         7/16-20 UNF, dry
 
-        Implies      686 lbf of clamp load, 0.0680 of proof, dry as published.
+        Implies      686 lbf of clamp load, 0.068 of proof, dry as published.
         Unit         CAUTION which unit is it?
-                     as 60.0 lbf·ft: 0.816 of proof, off by a factor of 12.0
+                     as 60 lbf·ft (81.3 N·m): 0.816 of proof, off by a factor of 12
         ");
     }
 }

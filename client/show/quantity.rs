@@ -1,8 +1,6 @@
-//! Numbers with units, as people read them: three figures, the unit spelled out where it could be mistaken.
+//! Numbers with units, as people read them, where an answer brings no text of its own for them.
 
 use clampbook_api::v1::TorqueUnit;
-
-use super::text::strong;
 
 /// The blank between a number and its unit: no line is broken there. Printed as a plain one.
 pub(crate) const UNBROKEN: char = '\u{a0}';
@@ -14,64 +12,54 @@ const KILOGRAM_FORCE_METRE: f64 = 9.806_65;
 /// Newtons in one pound-force.
 const POUND_FORCE: f64 = 4.448_221_615_260_5;
 
-/// Foot pounds below this are spelled out: they are the ones taken for inch pounds, and the other way round.
-const SPELLED_OUT_BELOW: f64 = 20.0;
+/// Below this feet and inches are confused, so inches stand in brackets.
+const SMALL_BELOW: f64 = 20.0;
 
-/// A torque with its unit.
-pub(crate) fn torque(newton_metres: f64, unit: TorqueUnit) -> String {
-    let feet = newton_metres / POUND_FORCE_FOOT;
-    let spelled_out = feet < SPELLED_OUT_BELOW;
-    match unit {
-        TorqueUnit::Unspecified | TorqueUnit::NewtonMetre => {
-            format!("{}{UNBROKEN}N·m", three_figures(newton_metres))
-        }
-        TorqueUnit::PoundForceFoot if spelled_out => {
-            format!("{}{UNBROKEN}pound-force feet", three_figures(feet))
-        }
-        TorqueUnit::PoundForceFoot => format!("{}{UNBROKEN}lbf·ft", three_figures(feet)),
-        TorqueUnit::PoundForceInch => {
-            let inches = three_figures(newton_metres / POUND_FORCE_INCH);
-            let name = if spelled_out {
-                "pound-force inches"
-            } else {
-                "lbf·in"
-            };
-            format!("{inches}{UNBROKEN}{name}")
-        }
-        TorqueUnit::KilogramForceMetre => {
-            format!(
-                "{}{UNBROKEN}kgf·m",
-                three_figures(newton_metres / KILOGRAM_FORCE_METRE)
-            )
-        }
-    }
+/// A quantity as the server shows it, never parted at the end of a line.
+pub(crate) fn unbroken(text: &str) -> String {
+    text.replace(' ', &UNBROKEN.to_string())
 }
 
-/// A torque in its unit and in the other world's beside it: metric beside inch and the other way round.
-pub(crate) fn both(newton_metres: f64, unit: TorqueUnit) -> String {
-    let second = match unit {
+/// A torque in its unit, and one other in brackets: as the server shows those that come with their text.
+pub(crate) fn torque(newton_metres: f64, unit: TorqueUnit) -> String {
+    let is_small = newton_metres / POUND_FORCE_FOOT < SMALL_BELOW;
+    let other = match unit {
+        TorqueUnit::Unspecified | TorqueUnit::NewtonMetre | TorqueUnit::PoundForceFoot
+            if is_small =>
+        {
+            TorqueUnit::PoundForceInch
+        }
         TorqueUnit::Unspecified | TorqueUnit::NewtonMetre => TorqueUnit::PoundForceFoot,
         _ => TorqueUnit::NewtonMetre,
     };
     format!(
-        "{}   {}",
-        strong(&torque(newton_metres, unit)),
-        torque(newton_metres, second)
+        "{}{UNBROKEN}({})",
+        in_unit(newton_metres, unit),
+        in_unit(newton_metres, other)
     )
 }
 
-/// A clamp load: in pounds beside inch units, else in newtons.
+fn in_unit(newton_metres: f64, unit: TorqueUnit) -> String {
+    let (one, symbol) = match unit {
+        TorqueUnit::Unspecified | TorqueUnit::NewtonMetre => (1.0, "N·m"),
+        TorqueUnit::PoundForceFoot => (POUND_FORCE_FOOT, "lbf·ft"),
+        TorqueUnit::PoundForceInch => (POUND_FORCE_INCH, "lbf·in"),
+        TorqueUnit::KilogramForceMetre => (KILOGRAM_FORCE_METRE, "kgf·m"),
+    };
+    format!("{}{UNBROKEN}{symbol}", three_figures(newton_metres / one))
+}
+
+/// A clamp load: in pounds beside inch units, else in kilonewtons.
 pub(crate) fn load(newtons: f64, unit: TorqueUnit) -> String {
     match unit {
         TorqueUnit::PoundForceFoot | TorqueUnit::PoundForceInch => {
             format!("{}{UNBROKEN}lbf", three_figures(newtons / POUND_FORCE))
         }
-        _ if newtons < 1000.0 => format!("{}{UNBROKEN}N", three_figures(newtons)),
         _ => format!("{}{UNBROKEN}kN", three_figures(newtons / 1000.0)),
     }
 }
 
-/// A number to three significant figures, without an exponent.
+/// A number to three significant figures, without an exponent and without zeros at the end of its decimals.
 pub(crate) fn three_figures(number: f64) -> String {
     if !number.is_finite() || number == 0.0 {
         return number.to_string();
@@ -80,13 +68,12 @@ pub(crate) fn three_figures(number: f64) -> String {
     let rounded: f64 = format!("{number:.2e}").parse().unwrap_or(number);
     let magnitude = rounded.abs().log10().floor();
     let decimals = (2.0 - magnitude).clamp(0.0, 12.0) as usize;
-    format!("{rounded:.decimals$}")
+    at_most(decimals, rounded)
 }
 
-/// A nut factor, with two digits or three behind the point.
+/// A nut factor, with two digits behind the point.
 pub(crate) fn nut_factor(k: f64) -> String {
-    let three = format!("{k:.3}");
-    three.strip_suffix('0').unwrap_or(&three).to_owned()
+    format!("{k:.2}")
 }
 
 /// Sixty-fourths of an inch, the finest fraction a rule or a drill is marked in.
@@ -185,17 +172,14 @@ mod tests {
 
     #[test]
     fn nut_factors_stand_under_each_other() {
-        assert_eq!(
-            [0.2, 0.18, 0.155].map(nut_factor),
-            ["0.20", "0.18", "0.155"]
-        );
+        assert_eq!([0.2, 0.18, 0.1].map(nut_factor), ["0.20", "0.18", "0.10"]);
     }
 
     #[test]
     fn three_figures_whatever_the_size() {
         for (number, shown) in [
             (91.234, "91.2"),
-            (9.996, "10.0"),
+            (9.996, "10"),
             (999.6, "1000"),
             (1234.5, "1230"),
             (0.056_78, "0.0568"),
@@ -210,34 +194,37 @@ mod tests {
     }
 
     #[test]
-    fn small_foot_pounds_are_spelled_out() {
-        assert_eq!(
-            printed(torque(27.0, TorqueUnit::PoundForceFoot)),
-            "19.9 pound-force feet"
-        );
-        assert_eq!(
-            printed(torque(27.2, TorqueUnit::PoundForceFoot)),
-            "20.1 lbf·ft"
-        );
-        assert_eq!(
-            printed(torque(11.3, TorqueUnit::PoundForceInch)),
-            "100 pound-force inches"
-        );
-        assert_eq!(
-            printed(torque(135.58, TorqueUnit::PoundForceFoot)),
-            "100 lbf·ft"
-        );
-        assert_eq!(
-            printed(torque(98.0665, TorqueUnit::KilogramForceMetre)),
-            "10.0 kgf·m"
-        );
-        assert_eq!(printed(torque(91.234, TorqueUnit::Unspecified)), "91.2 N·m");
+    fn one_other_unit_stands_in_brackets() {
+        for (nm, unit, shown) in [
+            // 50 x 1.355818 = 67.7909; 15 x 1.355818 = 20.33727; 18 / 0.1129848 = 159.3; 98.0665 / 9.80665 = 10.
+            (67.7909, TorqueUnit::PoundForceFoot, "50 lbf·ft (67.8 N·m)"),
+            (67.7909, TorqueUnit::PoundForceInch, "600 lbf·in (67.8 N·m)"),
+            (67.7909, TorqueUnit::Unspecified, "67.8 N·m (50 lbf·ft)"),
+            (
+                98.0665,
+                TorqueUnit::KilogramForceMetre,
+                "10 kgf·m (98.1 N·m)",
+            ),
+            (18.0, TorqueUnit::NewtonMetre, "18 N·m (159 lbf·in)"),
+            (
+                20.33727,
+                TorqueUnit::PoundForceFoot,
+                "15 lbf·ft (180 lbf·in)",
+            ),
+            (
+                20.33727,
+                TorqueUnit::PoundForceInch,
+                "180 lbf·in (20.3 N·m)",
+            ),
+        ] {
+            assert_eq!(printed(torque(nm, unit)), shown);
+        }
     }
 
     #[test]
     fn loads_follow_the_unit_of_the_torque() {
         assert_eq!(printed(load(40_100.0, TorqueUnit::NewtonMetre)), "40.1 kN");
-        assert_eq!(printed(load(812.0, TorqueUnit::NewtonMetre)), "812 N");
+        assert_eq!(printed(load(812.0, TorqueUnit::NewtonMetre)), "0.812 kN");
         assert_eq!(
             printed(load(44_482.2, TorqueUnit::PoundForceFoot)),
             "10000 lbf"

@@ -3,12 +3,12 @@
 use clampbook_api::v1::{
     CorrectEntryResponse, Decision, DecisionKind, FastenerSpec, FittedPart, Flag, HoldReason,
     ImportRemovalsResponse, LogAlikeRemovalsResponse, LogDecisionResponse, LogRefitResponse,
-    LogRemovalResponse, Refit, Removal, RemovalOutcome, Tightness, TorqueUnit,
+    LogRemovalResponse, Refit, Removal, RemovalOutcome, Tightness,
 };
 
 use super::{
     flag::block,
-    quantity::torque,
+    quantity,
     text::{strong, wrap},
 };
 use crate::{args::Word, name};
@@ -121,14 +121,13 @@ fn refitted(refit: &Refit) -> String {
         )),
     };
     let asked = match (refit.wanted_torque_nm, published) {
-        (Some(wanted), published) => {
-            let metric = torque(wanted, TorqueUnit::NewtonMetre);
-            let inch = torque(wanted, TorqueUnit::PoundForceFoot);
+        (Some(_), published) => {
+            let wanted = quantity::unbroken(&refit.wanted_torque_text);
             let from = match published {
                 Some(published) => format!("PUBLISHED, {published}"),
                 None => "COMPUTED, NOT MAKER'S".to_owned(),
             };
-            format!("The record asks for {metric} ({inch}), {from}.")
+            format!("The record asks for {wanted}, {from}.")
         }
         (None, Some(published)) => {
             format!("The record asks for the steps that are PUBLISHED, {published}.")
@@ -184,17 +183,18 @@ mod tests {
                 tightness: tightness.into(),
                 torque_reading: reading.to_owned(),
                 wanted_torque_nm: Some(61.0),
+                wanted_torque_text: "61 N·m (45 lbf·ft)".to_owned(),
                 ..Refit::default()
             }),
             ..LogRefitResponse::default()
         };
         assert_snapshot!(printed(refit(&refit_of(Tightness::Snug, ""))), @r"
         hub position 3: new in, snug, NOT TIGHT (entry 9)
-          The record asks for 61.0 N·m (45.0 lbf·ft), COMPUTED, NOT MAKER'S.
+          The record asks for 61 N·m (45 lbf·ft), COMPUTED, NOT MAKER'S.
         ");
         assert_snapshot!(printed(refit(&refit_of(Tightness::Final, "44 lbf·ft"))), @r"
         hub position 3: new in, at its final torque, read 44 lbf·ft (entry 9)
-          The record asks for 61.0 N·m (45.0 lbf·ft), COMPUTED, NOT MAKER'S.
+          The record asks for 61 N·m (45 lbf·ft), COMPUTED, NOT MAKER'S.
         ");
     }
 
@@ -208,6 +208,7 @@ mod tests {
                 fitted_part: FittedPart::Original.into(),
                 tightness: Tightness::Final.into(),
                 wanted_torque_nm,
+                wanted_torque_text: "61 N·m (45 lbf·ft)".to_owned(),
                 specification: "specifications/hub-bolts".to_owned(),
                 specification_revision: 2,
                 ..Refit::default()
@@ -216,7 +217,7 @@ mod tests {
         };
         assert_snapshot!(printed(refit(&refit_of(Some(61.0)))), @r"
         hub position 3: original in, at its final torque (entry 9)
-          The record asks for 61.0 N·m (45.0 lbf·ft), PUBLISHED, hub-bolts revision 2.
+          The record asks for 61 N·m (45 lbf·ft), PUBLISHED, hub-bolts revision 2.
         ");
         assert_snapshot!(printed(refit(&refit_of(None))), @r"
         hub position 3: original in, at its final torque (entry 9)

@@ -8,7 +8,7 @@ use clampbook_api::v1::{
 use super::{
     assumed, checks,
     cite::sources,
-    quantity::{UNBROKEN, both, load, three_figures, torque},
+    quantity::{UNBROKEN, load, nut_factor, three_figures, torque, unbroken},
     scatter,
     text::{paragraph, paragraphs, strong},
 };
@@ -18,14 +18,14 @@ pub(crate) fn long_form(answer: &ComputeLongFormTorqueResponse, unit: TorqueUnit
     let nm = |value| torque(value, unit);
     let mut shown = format!(
         "{}   COMPUTED, NOT MAKER'S\n{}, {}, as much as K {} in the short form\n\n",
-        both(answer.torque_nm, unit),
+        strong(&unbroken(&answer.torque_text)),
         answer.thread,
         answer.grade,
-        three_figures(answer.equivalent_nut_factor)
+        nut_factor(answer.equivalent_nut_factor)
     );
     let aim = format!(
         "Target {}, governed by {}; proof load {}.",
-        load(answer.clamp_load_n, unit),
+        unbroken(&answer.clamp_load_text),
         answer.governed_by.replace('-', " "),
         load(answer.proof_load_n, unit)
     );
@@ -47,7 +47,7 @@ pub(crate) fn long_form(answer: &ComputeLongFormTorqueResponse, unit: TorqueUnit
         mega(answer.combined_elastic_mpa)
     );
     shown.push_str(&paragraph("Stress", &stress));
-    shown.push_str(&band(answer.scatter.as_ref(), unit));
+    shown.push_str(&band(answer.scatter.as_ref()));
     if let Some(spread) = &answer.friction {
         let said = format!(
             "From the lowest to the highest friction the torque would be {} to {}; this setting gives {} to {}.",
@@ -75,13 +75,13 @@ pub(crate) fn joint(answer: &CheckJointResponse, unit: TorqueUnit) -> String {
     let mut shown = format!(
         "{}   at {} and {}   COMPUTED, NOT MAKER'S\n{}, {}\n\n",
         strong(&verdict),
-        torque(answer.torque_nm, unit),
-        load(answer.clamp_load_n, unit),
+        unbroken(&answer.torque_text),
+        unbroken(&answer.clamp_load_text),
         answer.thread,
         answer.grade
     );
     shown.push_str(&checks(&answer.checks));
-    shown.push_str(&band(answer.scatter.as_ref(), unit));
+    shown.push_str(&band(answer.scatter.as_ref()));
     let partners = answer.partners.iter().map(|p| {
         format!(
             "{} bears {}.",
@@ -163,10 +163,8 @@ fn lengths(found: &FitLengths) -> String {
     shown
 }
 
-fn band(band: Option<&Scatter>, unit: TorqueUnit) -> String {
-    band.map_or_else(String::new, |band| {
-        scatter(band.minimum_clamp_load_n, band.maximum_clamp_load_n, unit)
-    })
+fn band(band: Option<&Scatter>) -> String {
+    band.map_or_else(String::new, |band| scatter(&band.text))
 }
 
 /// A length in mm, and in inches beside it.

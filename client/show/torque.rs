@@ -1,31 +1,28 @@
 //! One torque on one short screen.
 
-use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread, TorqueUnit};
+use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread};
 
 use super::{
     assumed, checks,
     cite::sources,
-    quantity::{UNBROKEN, at_most, both, load, plain, three_figures, torque},
+    quantity::{UNBROKEN, at_most, three_figures, unbroken},
     scatter,
-    text::{paragraph, paragraphs},
+    text::{paragraph, paragraphs, strong},
 };
 
 /// The number with its unit first, then what speaks against it, then what it rests on. A computed value says so beside
 /// the number.
-pub(crate) fn answer(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String {
-    let mut shown = format!("{}   COMPUTED, NOT MAKER'S\n", both(answer.torque_nm, unit));
+pub(crate) fn answer(answer: &ComputeTorqueResponse) -> String {
+    let torque = strong(&unbroken(&answer.torque_text));
+    let mut shown = format!("{torque}   COMPUTED, NOT MAKER'S\n");
     shown.push_str(&format!("{}\n\n", what(answer)));
     shown.push_str(&checks(&answer.checks));
-    shown.push_str(&paragraph("Clamp load", &clamp_load(answer, unit)));
+    shown.push_str(&paragraph("Clamp load", &clamp_load(answer)));
     if let Some(band) = &answer.scatter {
-        shown.push_str(&scatter(
-            band.minimum_clamp_load_n,
-            band.maximum_clamp_load_n,
-            unit,
-        ));
+        shown.push_str(&scatter(&band.text));
     }
     if let Some(literature) = &answer.literature {
-        shown.push_str(&paragraph("Literature", &spread(literature, unit)));
+        shown.push_str(&paragraph("Literature", &spread(literature)));
     }
     shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
@@ -43,11 +40,11 @@ fn what(answer: &ComputeTorqueResponse) -> String {
         answer.thread,
         three_figures(answer.tensile_stress_area_mm2),
         answer.grade,
-        plain(answer.nut_factor)
+        answer.nut_factor_text
     )
 }
 
-fn clamp_load(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String {
+fn clamp_load(answer: &ComputeTorqueResponse) -> String {
     let governed = match answer.governed_by.as_str() {
         "wanted-clamp-load" => "as asked,",
         _ => "governed by",
@@ -59,19 +56,17 @@ fn clamp_load(answer: &ComputeTorqueResponse, unit: TorqueUnit) -> String {
     };
     format!(
         "{}, {governed} {} of {bears} {}.",
-        load(answer.clamp_load_n, unit),
+        unbroken(&answer.clamp_load_text),
         at_most(3, answer.clamp_load_n / answer.proof_load_n),
-        load(answer.proof_load_n, unit),
+        unbroken(&answer.proof_load_text),
     )
 }
 
-fn spread(literature: &LiteratureSpread, unit: TorqueUnit) -> String {
+fn spread(literature: &LiteratureSpread) -> String {
     format!(
-        "K {} to {} is reported, so {} to {}.",
-        plain(literature.low_nut_factor),
-        plain(literature.high_nut_factor),
-        torque(literature.low_torque_nm, unit),
-        torque(literature.high_torque_nm, unit)
+        "K {} is reported, so {}.",
+        literature.nut_factor_text,
+        unbroken(&literature.torque_text)
     )
 }
 
@@ -94,12 +89,15 @@ mod tests {
                 minimum_clamp_load_n: 26_682.0,
                 maximum_clamp_load_n: 55_417.0,
                 relative_scatter: 0.35,
+                text: "26.7 to 55.4 kN".to_owned(),
             }),
             literature: Some(LiteratureSpread {
                 low_nut_factor: 0.15,
                 high_nut_factor: 0.3,
                 low_torque_nm: 68.4,
                 high_torque_nm: 136.9,
+                nut_factor_text: "0.15 to 0.30".to_owned(),
+                torque_text: "68.4 to 137 N·m (50.4 to 101 lbf·ft)".to_owned(),
             }),
             governed_by: "proof-of-bolt".to_owned(),
             sources: vec![Source {
@@ -119,23 +117,28 @@ mod tests {
             thread: "7/16-20 UNF".to_owned(),
             grade: "SAE J429 grade 5".to_owned(),
             lubrication: "lubrications/dry".to_owned(),
+            torque_text: "91.2 N·m (67.3 lbf·ft)".to_owned(),
+            clamp_load_text: "41.1 kN".to_owned(),
+            nut_factor_text: "0.20".to_owned(),
+            proof_load_text: "54.7 kN".to_owned(),
         }
     }
 
-    fn shown(unit: TorqueUnit) -> String {
-        finish(&answer(&example(), unit), Look::default())
+    fn shown() -> String {
+        finish(&answer(&example()), Look::default())
     }
 
     #[test]
     fn the_number_comes_first_and_says_that_it_is_computed() {
-        assert_snapshot!(shown(TorqueUnit::Unspecified), @r"
-        91.2 N·m   67.3 lbf·ft   COMPUTED, NOT MAKER'S
-        7/16-20 UNF (stress area 76.6 mm²), SAE J429 grade 5, dry, K 0.2
+        assert_snapshot!(shown(), @r"
+        91.2 N·m (67.3 lbf·ft)   COMPUTED, NOT MAKER'S
+        7/16-20 UNF (stress area 76.6 mm²), SAE J429 grade 5, dry, K 0.20
 
         Checks       CAUTION The maximum clamp load exceeds proof load.
-        Clamp load   41.0 kN, governed by 0.75 of the bolt's proof load of 54.7 kN.
-        Scatter      26.7 kN to 55.4 kN at this setting (wrench and friction).
-        Literature   K 0.15 to 0.3 is reported, so 68.4 N·m to 137 N·m.
+        Clamp load   41.1 kN, governed by 0.75 of the bolt's proof load of 54.7 kN.
+        Scatter      26.7 to 55.4 kN at this setting (wrench and friction).
+        Literature   K 0.15 to 0.30 is reported, so
+                     68.4 to 137 N·m (50.4 to 101 lbf·ft).
         Assumed      Flat seats, hand wrench.
         Mind         The maker's specification, local codes and a licensed inspection
                      stand above this value.
@@ -144,15 +147,8 @@ mod tests {
     }
 
     #[test]
-    fn another_unit_comes_first_when_it_is_asked_for() {
-        assert!(shown(TorqueUnit::PoundForceFoot).starts_with("67.3 lbf·ft   91.2 N·m   COMPUTED"));
-        assert!(shown(TorqueUnit::PoundForceInch).starts_with("807 lbf·in   91.2 N·m   COMPUTED"));
-        assert!(shown(TorqueUnit::PoundForceFoot).contains("9230 lbf, governed by"));
-    }
-
-    #[test]
     fn no_line_is_wider_than_the_page() {
-        for line in shown(TorqueUnit::PoundForceInch).lines() {
+        for line in shown().lines() {
             assert!(line.chars().count() <= 80, "{line}");
         }
     }

@@ -114,7 +114,7 @@ mod tests {
             adapter_factor: 0.8,
             chosen: "A".to_owned(),
             set: set.clone(),
-            at_fastener: reading(73.8, TorqueUnit::PoundForceFoot, "73.8 lbf·ft"),
+            at_fastener: reading(73.8, TorqueUnit::PoundForceFoot, "73.8 lbf·ft (100 N·m)"),
             fits: vec![
                 WrenchFit {
                     label: "A".to_owned(),
@@ -146,10 +146,11 @@ mod tests {
         let shown = finish(&answer(&on_a_crowfoot(), None), Look::default());
         assert_snapshot!(shown, @r"
         SET WRENCH A TO 59 lbf·ft
-        at the nut 73.8 lbf·ft
+        at the nut 73.8 lbf·ft (100 N·m)
 
-        Adapter      The torque at the nut times 0.800.
-        Wrenches     A: 59 lbf·ft, really 56.6 lbf·ft to 61.4 lbf·ft (4 % either way).
+        Adapter      The torque at the nut times 0.8.
+        Wrenches     A: 59 lbf·ft, really 56.6 lbf·ft (76.8 N·m) to
+                     61.4 lbf·ft (83.2 N·m) (4 % either way).
                      small: not to be used at 160 % of its scale. STOP The setting is
                      above full scale: take a larger wrench.
         ");
@@ -175,10 +176,10 @@ mod tests {
         let shown = finish(&answer(&useless, None), Look::default());
         assert_snapshot!(shown, @r"
         NONE OF THESE WRENCHES
-        59.0 lbf·ft wanted on the wrench
-        at the nut 73.8 lbf·ft
+        59 lbf·ft (80 N·m) wanted on the wrench
+        at the nut 73.8 lbf·ft (100 N·m)
 
-        Adapter      The torque at the nut times 0.800.
+        Adapter      The torque at the nut times 0.8.
         Wrenches     small: not to be used at 160 % of its scale. STOP The setting is
                      above full scale: take a larger wrench.
         ");

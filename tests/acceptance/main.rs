@@ -31,6 +31,7 @@ mod photos;
 mod plain_english;
 mod printed_sheet;
 mod published_torque;
+mod quantities;
 mod reassembly;
 mod resuming;
 mod retries;

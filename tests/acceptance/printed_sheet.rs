@@ -260,7 +260,7 @@ async fn every_computed_number_says_that_it_is_computed() {
 }
 
 #[tokio::test]
-async fn units_are_spelled_out_where_a_slip_would_break_the_bolt() {
+async fn inches_stand_in_brackets_where_a_slip_would_break_the_bolt() {
     let shop = Shop::open();
     let job = half_done(&shop).await;
     let request = GetSheetRequest {
@@ -275,11 +275,15 @@ async fn units_are_spelled_out_where_a_slip_would_break_the_bolt() {
         .into_inner();
     // 7/16-20 grade 5 oiled: 0.18 x 0.4375 in x 0.75 x 85 ksi x 0.1187 sq in = 49.7 lbf ft.
     let plate = &sheet.joints[0].rows[0];
-    assert!(plate.torque.starts_with("49.7 lbf·ft"), "{}", plate.torque);
+    assert!(
+        plate.torque.starts_with("49.7 lbf·ft (67.3 N·m)"),
+        "{}",
+        plate.torque
+    );
     // 1/4-20 grade 2 oiled: 0.18 x 0.25 in x 0.75 x 55 ksi x 0.0318 sq in = 4.92 lbf ft.
     let cover = &sheet.joints[2].rows[0];
     assert!(
-        cover.torque.starts_with("4.92 pound-force feet"),
+        cover.torque.starts_with("4.92 lbf·ft (59.1 lbf·in)"),
         "{}",
         cover.torque
     );

@@ -141,13 +141,13 @@ fn the_sheet_prints_what_is_published_and_stops_at_the_weaker_bolt() {
     for words in [
         "Published: Workshop manual, 2nd ed., p. 41 (specifications/brake-plate, revision 1).",
         "Stated for SAE J429 5, dry.",
-        "Allowed at the end: 50 lbf·ft to 60 lbf·ft.",
-        "Pass 1 of 2 crosswise, in the order of the rows: 38.5 lbf·ft, 0.7 of the published torque.",
-        // 660 lbf·in / (0.20 · 0.4375 in) is 7,543 lbf, 33.55 kN: K 0.20 dry (NASA TM-106943).
-        "aiming at 33.6 kN",
-        "HOLE 1 7/16-20 x 1-1/4 in, SAE J429 5 55 lbf·ft PUBLISHED, revision 1",
-        // Grade 2 proves 55 ksi and grade 5 85 ksi (SAE J429) on 0.1187 in² (ASME B1.1): 29.0 and 44.9 kN.
-        "HOLE 2 7/16-20 x 1-1/4 in, SAE J429 2 STOP: SAE J429 2 carries 29.0 kN proof load",
+        "Allowed at the end: 50 lbf·ft (67.8 N·m) to 60 lbf·ft (81.3 N·m).",
+        "Pass 1 of 2 crosswise, in the order of the rows: 38.5 lbf·ft (52.2 N·m), 0.7 of the published torque.",
+        // 660 lbf·in / (0.20 · 0.4375 in) is 7,543 lbf: K 0.20 dry (NASA TM-106943).
+        "aiming at 7540 lbf",
+        "HOLE 1 7/16-20 x 1-1/4 in, SAE J429 5 55 lbf·ft (74.6 N·m) PUBLISHED, revision 1",
+        // Grade 2 proves 55 ksi and grade 5 85 ksi (SAE J429) on 0.1187 in² (ASME B1.1): 6,529 and 10,090 lbf.
+        "HOLE 2 7/16-20 x 1-1/4 in, SAE J429 2 STOP: SAE J429 2 carries 6530 lbf proof load",
         "Loads computed from sources",
     ] {
         assert!(sheet.contains(words), "{words}\n{sheet}");
@@ -156,7 +156,7 @@ fn the_sheet_prints_what_is_published_and_stops_at_the_weaker_bolt() {
 
     let csv = workshop.does(&["sheet", "orchard", "--format", "csv"]);
     for (hole, words) in [
-        ("1", "\"55 lbf·ft PUBLISHED, revision 1\",74.5"),
+        ("1", "\"55 lbf·ft (74.6 N·m) PUBLISHED, revision 1\",74.5"),
         ("2", "STOP: "),
     ] {
         let row = csv.lines().find(|row| row.contains(&format!(",A,{hole},")));
@@ -207,7 +207,7 @@ fn the_value_is_held_against_the_bolts_really_found() {
     assert_eq!(value["stops"][0]["rule"], "weaker-than-specified");
     let shown = workshop.does(&["specs", "effective", "orchard", "plate", "--unit", "lbf-ft"]);
     for words in [
-        "55.0 lbf·ft   74.6 N·m   PUBLISHED",
+        "55 lbf·ft (74.6 N·m)   PUBLISHED",
         "STOP The target clamp load",
     ] {
         assert!(shown.contains(words), "{words}\n{shown}");
@@ -260,11 +260,11 @@ fn a_revision_while_the_job_waits_changes_the_sheet_and_what_is_tight() {
     let sheet = workshop.sheet();
     for words in [
         "Published: Service letter 7 (specifications/brake-plate, revision 2).",
-        "HOLE 3 7/16-20 x 1-1/4 in, SAE J429 5 52 lbf·ft PUBLISHED, revision 2",
+        "HOLE 3 7/16-20 x 1-1/4 in, SAE J429 5 52 lbf·ft (70.5 N·m) PUBLISHED, revision 2",
     ] {
         assert!(sheet.contains(words), "{words}\n{sheet}");
     }
-    assert!(!sheet.contains("55 lbf·ft PUBLISHED"), "{sheet}");
+    assert!(!sheet.contains("55 lbf·ft (74.6 N·m) PUBLISHED"), "{sheet}");
     assert_eq!(
         workshop.flagged("specification-revised"),
         [(0, CAUTION.to_owned()), (1, CAUTION.to_owned())]

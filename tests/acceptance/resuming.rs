@@ -209,10 +209,8 @@ async fn the_command_line_takes_a_watch_up_again_without_losing_an_entry() {
     assert!(told.matches("connecting again").count() > 2, "{told}");
 
     // A list is asked page by page; what comes in one piece is asked again as a whole.
-    let list = run(clampbook(&["entries", "press", "--json"]).env(
-        "CLAMPBOOK_SERVER",
-        breaking_way(shop.server.url(), 150_000),
-    ));
+    let list = run(clampbook(&["entries", "press", "--json"])
+        .env("CLAMPBOOK_SERVER", breaking_way(shop.server.url(), 150_000)));
     let told: Vec<i64> = list.json()["entries"]
         .as_array()
         .expect("entries")

@@ -91,7 +91,7 @@ fn a_long_bolt_bottoms_and_turns_out_to_have_had_a_bracket() {
         "the hose bracket was under this one",
     ]);
     assert!(
-        mended.contains("12.0 mm longer than the others (32.0 mm at position 1, 2, 4); 12.0 mm more is stacked under it"),
+        mended.contains("12 mm longer than the others (32 mm at position 1, 2, 4); 12 mm more is stacked under it"),
         "{mended}"
     );
     assert!(

@@ -111,7 +111,7 @@ async fn the_one_longer_bolt_of_four_is_named_with_by_how_much() {
         .find(|flag| flag.rule == "odd-length")
         .expect("a flag");
     assert_eq!(odd.severity(), Severity::Caution);
-    assert!(odd.cause.contains("12.7 mm longer"), "{}", odd.cause);
+    assert!(odd.cause.contains("1/2 in longer"), "{}", odd.cause);
     let removal = answer.removal.expect("a removal");
     let length = removal.length_mm.expect("a measured length");
     assert!((length - 44.45).abs() < 1e-9, "{length}");
@@ -161,7 +161,7 @@ async fn a_grade_weaker_than_specified_is_named_with_both_proof_loads() {
         .expect("a flag");
     assert_eq!(weaker.severity(), Severity::Stop);
     // 0.1187 sq in of 7/16-20 (ASME B1.1) times 55 and 85 ksi (SAE J429): 6,529 and 10,090 lbf.
-    assert!(weaker.cause.contains("29.0 kN"), "{}", weaker.cause);
+    assert!(weaker.cause.contains("29 kN"), "{}", weaker.cause);
     assert!(weaker.cause.contains("44.9 kN"), "{}", weaker.cause);
 }
 

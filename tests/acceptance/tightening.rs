@@ -140,7 +140,7 @@ async fn a_setting_counts_run_on_then_adapter_then_the_wrench() {
     let read = |shown: Option<ShownTorque>| shown.map(|s| (s.value, s.unit(), s.text));
     let feet = |value: f64, text: &str| Some((value, TorqueUnit::PoundForceFoot, text.to_owned()));
     assert_eq!(read(set.set), feet(28.0, "28.0 lbf·ft"));
-    assert_eq!(read(set.at_fastener), feet(35.0, "35.0 lbf·ft"));
+    assert_eq!(read(set.at_fastener), feet(35.0, "35 lbf·ft (47.5 N·m)"));
     assert_eq!(set.fits[1].set, None);
 
     let kept_out = SetWrenchRequest {
@@ -170,24 +170,30 @@ async fn a_setting_is_read_in_the_unit_of_the_wrench_and_never_as_two_equal_numb
             "150 lbf·ft",
             "0.25 lbf·ft",
             Some("60.50 lbf·ft"),
-            Some("60.4 lbf·ft"),
+            Some("60.4 lbf·ft (81.9 N·m)"),
         ),
         (
             "60 lbf·ft",
             "200 N·m",
             "2.5 N·m",
             Some("82.5 N·m"),
-            Some("81.3 N·m"),
+            Some("81.3 N·m (60 lbf·ft)"),
         ),
         (
             "90 lbf·in",
             "150 lbf·in",
             "1 lbf·in",
-            Some("90 pound-force inches"),
+            Some("90 lbf·in (10.2 N·m)"),
             None,
         ),
-        ("60 lbf·ft", "", "", Some("60.0 lbf·ft"), None),
-        ("60 lbf·ft", "50 N·m", "1 N·m", None, Some("60.0 lbf·ft")),
+        ("60 lbf·ft", "", "", Some("60 lbf·ft (81.3 N·m)"), None),
+        (
+            "60 lbf·ft",
+            "50 N·m",
+            "1 N·m",
+            None,
+            Some("60 lbf·ft (81.3 N·m)"),
+        ),
     ] {
         let wrenches = match scale {
             "" => Vec::new(),
@@ -358,7 +364,7 @@ async fn the_command_line_draws_plans_and_answers_tables() {
         match index % 300 {
             7 => assert!(line.contains("thread: no thread"), "{line}"),
             8 => assert!(line.contains("is not a number"), "{line}"),
-            _ => assert!(line.contains(",74.8 N·m,"), "{line}"),
+            _ => assert!(line.contains(",74.8 N·m (55.2 lbf·ft),"), "{line}"),
         }
     }
 }

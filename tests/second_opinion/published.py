@@ -14,14 +14,14 @@ import compare
 from second_opinion import INCH, UNITS, strength, table
 from second_opinion import threads as bolt_threads
 
-# Unit as shown, in full, as pint knows it, and ways to write it.
+# Unit as shown, as pint knows it, and ways to write it.
 TORQUES = [
-    ("N·m", "newton metres", "newton * meter", ["N·m", "Nm", "N.m", "N m", "newton metres"]),
-    ("lbf·ft", "pound-force feet", "force_pound * foot", ["lbf·ft", "ft-lb", "ft lbs", "lb-ft", "pound-force feet"]),
-    ("lbf·in", "pound-force inches", "force_pound * inch", ["lbf·in", "in-lb", "in lbs", "lb-in", "inch-pounds"]),
-    ("kgf·m", "kilogram-force metres", "force_kilogram * meter", ["kgf·m", "kg-m", "mkg", "kgf m"]),
+    ("N·m", "newton * meter", ["N·m", "Nm", "N.m", "N m", "newton metres"]),
+    ("lbf·ft", "force_pound * foot", ["lbf·ft", "ft-lb", "ft lbs", "lb-ft", "pound-force feet"]),
+    ("lbf·in", "force_pound * inch", ["lbf·in", "in-lb", "in lbs", "lb-in", "inch-pounds"]),
+    ("kgf·m", "force_kilogram * meter", ["kgf·m", "kg-m", "mkg", "kgf m"]),
 ]
-NEWTON_METRES = {unit[0]: UNITS.Quantity(1.0, unit[2]).to("newton * meter").magnitude for unit in TORQUES}
+NEWTON_METRES = {unit[0]: UNITS.Quantity(1.0, unit[1]).to("newton * meter").magnitude for unit in TORQUES}
 FOOT_POUND = NEWTON_METRES["lbf·ft"]
 BETWEEN = (0.15, 1.2)
 
@@ -42,12 +42,19 @@ def three_figures(value):
     rounded = exact.quantize(place, rounding=ROUND_HALF_EVEN)
     if rounded.adjusted() > exact.adjusted():
         place = place.scaleb(1)
-    return f"{rounded.quantize(place if place < 1 else Decimal(1)):f}"
+    digits = f"{rounded.quantize(place if place < 1 else Decimal(1)):f}"
+    return digits.rstrip("0").rstrip(".") if "." in digits else digits
+
+
+def beside(torque, unit):
+    """The torque in the other unit: the other world's, but inches where feet and inches could be confused."""
+    small = torque < 20 * FOOT_POUND
+    other = {"N·m": "lbf·in" if small else "lbf·ft", "lbf·ft": "lbf·in" if small else "N·m"}.get(unit, "N·m")
+    return f"{three_figures(torque / NEWTON_METRES[other])} {other}"
 
 
 def shown(torque, unit):
-    symbol, full, _, _ = next(u for u in TORQUES if u[0] == unit)
-    return f"{three_figures(torque / NEWTON_METRES[unit])} {full if torque < 20 * FOOT_POUND else symbol}"
+    return f"{three_figures(torque / NEWTON_METRES[unit])} {unit} ({beside(torque, unit)})"
 
 
 def believable(share):
@@ -163,7 +170,7 @@ def questions(draw):
         number = float(f"{10 ** draw.uniform(-1, 3.3):.3g}")
         if kind == "torque":
             # Without a blank the dash belongs to the number: 60 lb-ft, not 60-lb.
-            yield compare.line(kind, f"{number} {draw.choice(unit[3])}"), [number * NEWTON_METRES[unit[0]]], compare.numbers_agree
+            yield compare.line(kind, f"{number} {draw.choice(unit[2])}"), [number * NEWTON_METRES[unit[0]]], compare.numbers_agree
         elif kind == "length":
             said, mm = a_length(draw)
             yield compare.line(kind, said), [mm], compare.numbers_agree

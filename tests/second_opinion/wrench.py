@@ -13,7 +13,7 @@ from decimal import ROUND_HALF_UP, Decimal
 import numpy as np
 
 import compare
-from published import FOOT_POUND, NEWTON_METRES, TORQUES
+from published import FOOT_POUND, NEWTON_METRES, TORQUES, beside
 
 # What stops a tool, what is a caution, what a note (ISO 6789-1, US Army TM 1-1500-204-23-9).
 STOPS = {"wrench-known-bad", "wrench-above-full-scale", "wrench-below-a-fifth", "wrench-below-lowest-mark"}
@@ -109,12 +109,12 @@ def choose_question(draw):
 
 def read_question(draw):
     """The nearest mark, in decimals: a scale of 0.05 shows two of them."""
-    symbol, full, _, _ = draw.choice(TORQUES)
+    symbol = draw.choice(TORQUES)[0]
     step = draw.choice(["0.05", "0.1", "0.2", "0.25", "0.5", "1", "2", "2.5", "5", "10"])
     torque = 10 ** draw.uniform(-0.5, 3)
     steps = (Decimal(torque / NEWTON_METRES[symbol]) / Decimal(step)).quantize(Decimal(1), rounding=ROUND_HALF_UP)
-    unit = full if torque < 20 * FOOT_POUND else symbol
-    return compare.line("read", torque, f"{step} {symbol}"), f"{steps * Decimal(step):f} {unit}", str.__eq__
+    brackets = f" ({beside(torque, symbol)})" if torque < 20 * FOOT_POUND else ""
+    return compare.line("read", torque, f"{step} {symbol}"), f"{steps * Decimal(step):f} {symbol}{brackets}", str.__eq__
 
 
 def restate_question(draw):

@@ -114,6 +114,7 @@ fn line(record: &csv::StringRecord, width: usize, place: [Option<usize>; 8]) -> 
         nut_grade: Some(nut.to_owned()).filter(|nut| !nut.is_empty()),
         purpose: 0,
         baked,
+        torque_unit: 0,
     };
     Line {
         said: [

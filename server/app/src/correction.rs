@@ -33,7 +33,8 @@ impl Call<'_> {
         let touched = job.joints.iter().find(|joint| joint.touched == number);
         let flags = match touched {
             Some(joint) => {
-                let mut flags = rules::joint_flags(joint, &world.asked());
+                let mut flags =
+                    rules::joint_flags(joint, &world.asked(), written.job.torque_unit());
                 flags.extend(rules::flags_around(
                     job,
                     &joint.fact.assembly,

@@ -36,8 +36,9 @@ impl Call<'_> {
         let (decided, world) = (&decision.fact, self.world());
         let joint = joint_of(&written.job, &decided.joint)?;
         let part = decided.replacement.as_ref();
+        let unit = written.job.torque_unit();
         let checks =
-            part.and_then(|part| fits::check(joint, decided.position, part, &world.asked()));
+            part.and_then(|part| fits::check(joint, decided.position, part, &world.asked(), unit));
         Ok(LoggedDecision {
             flags: rules::flags_at(&written.job, joint, decided.position, &world.asked()),
             etag: decision.etag(),

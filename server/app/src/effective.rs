@@ -6,6 +6,7 @@ use super::{Call, Error, names};
 use clampbook_book::ids::{JobId, JointId, SpecificationId};
 use clampbook_book::job::Job;
 use clampbook_book::value::{self, Effective};
+use clampbook_book::words::TorqueUnit;
 use clampbook_store::JobsAfter;
 use std::sync::Arc;
 
@@ -31,7 +32,7 @@ impl Call<'_> {
         Ok((jobs, page.next))
     }
 
-    /// Finds the value that holds for a joint and hands it to `show`, which makes what the adapter carries.
+    /// Finds the value that holds for a joint, told in a unit, the job's if none is given, and hands it to `show`, which makes what the adapter carries.
     ///
     /// # Errors
     /// Not found.
@@ -39,11 +40,13 @@ impl Call<'_> {
         &self,
         job: &JobId,
         joint: &JointId,
+        unit: Option<TorqueUnit>,
         show: impl FnOnce(&Effective<'_>) -> T,
     ) -> Result<T, Error> {
         let found = self.find(job).await?;
         let world = self.world();
         let joint = joint_of(&found, joint)?;
-        Ok(show(&value::of(joint, &world.asked())))
+        let unit = unit.unwrap_or_else(|| found.torque_unit());
+        Ok(show(&value::of(joint, &world.asked(), unit)))
     }
 }

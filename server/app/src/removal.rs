@@ -49,7 +49,12 @@ impl Call<'_> {
         let removal = written.only::<Removed>()?;
         let joint = joint_of(&written.job, &removal.fact.joint)?;
         Ok(LoggedRemoval {
-            flags: rules::position_flags(joint, removal.fact.position, &self.world().asked()),
+            flags: rules::position_flags(
+                joint,
+                removal.fact.position,
+                &self.world().asked(),
+                written.job.torque_unit(),
+            ),
             etag: removal.etag(),
             removal,
         })
@@ -68,7 +73,7 @@ impl Call<'_> {
         let flags = match removals.last() {
             Some(last) => {
                 let joint = joint_of(&written.job, &last.fact.joint)?;
-                rules::joint_flags(joint, &self.world().asked())
+                rules::joint_flags(joint, &self.world().asked(), written.job.torque_unit())
             }
             None => Vec::new(),
         };

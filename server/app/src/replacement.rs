@@ -32,11 +32,12 @@ impl Call<'_> {
         let job = self.find(job).await?;
         let joint = joint_of(&job, joint)?;
         let world = self.world();
-        let checks = fits::check(joint, position, part, &world.asked()).ok_or_else(|| {
-            let most = joint.positions.len();
-            let wrong = format!("the joint has no position {position}; allowed is 1 to {most}");
-            Error::invalid(vec![Violation::new("position", wrong)])
-        })?;
+        let checks = fits::check(joint, position, part, &world.asked(), job.torque_unit())
+            .ok_or_else(|| {
+                let most = joint.positions.len();
+                let wrong = format!("the joint has no position {position}; allowed is 1 to {most}");
+                Error::invalid(vec![Violation::new("position", wrong)])
+            })?;
         Ok(CheckedReplacement {
             checks,
             designation: orders::designation(part, world.shop.catalogue()),

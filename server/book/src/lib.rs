@@ -14,7 +14,7 @@ mod record;
 mod views;
 
 pub use judge::{bounds, command, refusal};
-pub use reason::{build, effective, orders, rules, sizes, target};
+pub use reason::{build, effective, orders, rules, shown, sizes, target};
 pub use record::{
     context, date, entry, fact, findings, ids, job, joints, parts, photos, shop, standings, stream,
     words,

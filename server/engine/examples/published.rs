@@ -12,7 +12,8 @@ use clampbook_engine::{
     published::{Published, PublishedAsk, UnitCheck},
     published_rows::published_torques,
     published_targets::{Target, published_targets},
-    quantity::{Length, Torque, TorqueUnit, show_torque},
+    quantity::{Length, Torque, TorqueUnit},
+    show,
     units::{NewtonMetres, Newtons},
 };
 use lines::{Wrong, answer_each, exact};
@@ -28,7 +29,7 @@ fn answer(catalogue: &Catalogue, fields: &[&str]) -> Result<String, Wrong> {
         ["length", text] => exact([Length::parse(text)?.length.get()]),
         ["show", torque, unit] => {
             let unit = TorqueUnit::parse(unit).ok_or("no unit")?;
-            show_torque(NewtonMetres::new(torque.parse()?)?, unit)
+            show::torque(NewtonMetres::new(torque.parse()?)?, unit)
         }
         [
             "slip",

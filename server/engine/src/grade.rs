@@ -1,6 +1,10 @@
 //! A grade of bolts: what it is called, how it is marked, how strong it is at a size.
 
-use crate::{thread::Thread, units::Megapascals};
+use crate::{
+    thread::Thread,
+    torque::load,
+    units::{Megapascals, Newtons},
+};
 pub use clampbook_data::Restriction;
 use clampbook_data::{GradeRow, Origin, StrengthRow, System};
 use std::fmt;
@@ -170,6 +174,13 @@ impl Strength {
                 WorkingStress::ShareOfYield(Megapascals::computed(SHARE_OF_YIELD * yield_mpa))
             }
         }
+    }
+
+    /// The load that a share is taken of, on a thread: its proof load where the standard has one.
+    #[must_use]
+    pub fn working_load(&self, thread: &Thread) -> Newtons {
+        let area = thread.geometry().tensile_stress_area;
+        load(self.working_stress().get(), area)
     }
 
     /// Where it comes from.

@@ -44,6 +44,7 @@ pub mod published_targets;
 pub mod purpose;
 pub mod quantity;
 pub mod remarks;
+pub mod show;
 pub mod source;
 pub mod strength;
 pub mod stress;

@@ -6,7 +6,8 @@ use crate::{
     grade::Grade,
     lubrication::Lubrication,
     purpose::Purpose,
-    quantity::{Torque, TorqueUnit, torque_in},
+    quantity::{Torque, TorqueUnit},
+    show::number_in,
     source::{Basis, Cited, UsedFor, cited},
     thread::Thread,
     units::{Millimetres, NewtonMetres, Newtons, NutFactor, OutOfRange, greater},
@@ -180,8 +181,8 @@ impl UnitCheck {
         }
         let mut readings = Few::new();
         for unit in TorqueUnit::ALL {
-            let factor = torque_in(NewtonMetres::computed(1.0), torque.unit)
-                / torque_in(NewtonMetres::computed(1.0), unit);
+            let factor = number_in(NewtonMetres::computed(1.0), torque.unit)
+                / number_in(NewtonMetres::computed(1.0), unit);
             let other = share * factor;
             if let (true, Ok(torque)) = (
                 is_believable(other),

@@ -1,7 +1,6 @@
-//! Lengths and torques as people write them, and how torque is shown.
+//! Lengths and torques as people write them. How they are shown is in [`crate::show`].
 //!
-//! Reading converts from exact definitions only. Showing rounds once, to three significant
-//! figures; every face of the product shows a torque through [`show_torque`].
+//! Reading converts from exact definitions only.
 
 use crate::units::{
     MILLIMETRES_PER_INCH, Millimetres, NEWTON_METRES_PER_KILOGRAM_FORCE_METRE,
@@ -43,18 +42,8 @@ impl TorqueUnit {
         }
     }
 
-    /// Name in full.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::NewtonMetre => "newton metres",
-            Self::PoundForceFoot => "pound-force feet",
-            Self::PoundForceInch => "pound-force inches",
-            Self::KilogramForceMetre => "kilogram-force metres",
-        }
-    }
-
-    const fn newton_metres(self) -> f64 {
+    /// Newton metres in one of this unit.
+    pub(crate) const fn newton_metres(self) -> f64 {
         match self {
             Self::NewtonMetre => 1.0,
             Self::PoundForceFoot => NEWTON_METRES_PER_POUND_FORCE_FOOT,
@@ -147,19 +136,6 @@ pub enum QuantityError {
 }
 
 impl Torque {
-    /// The number as entered with its unit, spelled out below 20 lbf·ft: nothing is rounded and nothing added.
-    ///
-    /// ```
-    /// use clampbook_engine::quantity::Torque;
-    /// assert_eq!(Torque::parse("55 ft-lb")?.as_entered(), "55 lbf·ft");
-    /// assert_eq!(Torque::parse("8.25 N·m")?.as_entered(), "8.25 newton metres");
-    /// # Ok::<(), clampbook_engine::quantity::QuantityError>(())
-    /// ```
-    #[must_use]
-    pub fn as_entered(&self) -> String {
-        format!("{} {}", self.entered, unit_beside(self.torque, self.unit))
-    }
-
     /// Reads `60 lbf·ft`, `25 N·m`, `110 in-lb`, `8.3 kgf·m`.
     ///
     /// # Errors
@@ -239,55 +215,6 @@ fn fraction_of(text: &str) -> Option<f64> {
     let (top, bottom) = text.split_once('/')?;
     let (top, bottom): (u16, u16) = (top.parse().ok()?, bottom.parse().ok()?);
     (top > 0 && top < bottom).then(|| f64::from(top) / f64::from(bottom))
-}
-
-/// Below this the unit is spelled out: a small torque read in the wrong unit breaks things.
-const SPELLED_OUT_BELOW_LBF_FT: f64 = 20.0;
-
-/// A torque in a unit, to three significant figures; the unit spelled out below 20 lbf·ft.
-///
-/// ```
-/// use clampbook_engine::{quantity::{show_torque, TorqueUnit}, units::NewtonMetres};
-/// let torque = NewtonMetres::new(74.8264)?;
-/// assert_eq!(show_torque(torque, TorqueUnit::NewtonMetre), "74.8 N·m");
-/// assert_eq!(show_torque(torque, TorqueUnit::PoundForceFoot), "55.2 lbf·ft");
-/// let small = NewtonMetres::new(9.0)?;
-/// assert_eq!(show_torque(small, TorqueUnit::PoundForceInch), "79.7 pound-force inches");
-/// # Ok::<(), clampbook_engine::units::OutOfRange>(())
-/// ```
-#[must_use]
-pub fn show_torque(torque: NewtonMetres, unit: TorqueUnit) -> String {
-    let number = three_figures(torque_in(torque, unit));
-    format!("{number} {}", unit_beside(torque, unit))
-}
-
-/// The unit as it stands beside a torque.
-pub(crate) fn unit_beside(torque: NewtonMetres, unit: TorqueUnit) -> &'static str {
-    let small = torque.get() < SPELLED_OUT_BELOW_LBF_FT * NEWTON_METRES_PER_POUND_FORCE_FOOT;
-    if small { unit.name() } else { unit.symbol() }
-}
-
-/// The number of a torque in a unit, unrounded.
-#[must_use]
-pub fn torque_in(torque: NewtonMetres, unit: TorqueUnit) -> f64 {
-    torque.get() / unit.newton_metres()
-}
-
-/// A positive number to three significant figures, without exponent: `0.0123`, `74.8`, `12300`.
-#[must_use]
-pub fn three_figures(value: f64) -> String {
-    if value == 0.0 || !value.is_finite() {
-        return value.to_string();
-    }
-    // The exponent after rounding: 99.96 shows as 100, not 100.0.
-    let rounded = format!("{value:.2e}");
-    let exponent: i32 = rounded
-        .split_once('e')
-        .and_then(|(_, e)| e.parse().ok())
-        .unwrap_or(0);
-    let decimals = usize::try_from(2 - exponent).unwrap_or(0);
-    let number: f64 = rounded.parse().unwrap_or(value);
-    format!("{number:.decimals$}")
 }
 
 impl fmt::Display for QuantityError {

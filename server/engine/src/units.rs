@@ -1,7 +1,7 @@
 //! Quantities that cannot hold a wrong value: one newtype per unit, bounds checked on the way in.
 //!
-//! Unlike units do not mix; arithmetic between them is written out in the formulae. Reading and
-//! showing quantities as people write them is in [`crate::quantity`].
+//! Unlike units do not mix; arithmetic between them is written out in the formulae. Reading quantities as people
+//! write them is in [`crate::quantity`], showing them in [`crate::show`].
 
 use std::fmt;
 

@@ -11,7 +11,10 @@ use clampbook_app::{Call, Error, names};
 use clampbook_book::effective::{self as book, OnFastener, Value};
 use clampbook_book::ids::{JobId, SpecificationId};
 use clampbook_book::job::Job;
+use clampbook_book::shown;
 use clampbook_book::value::Effective;
+use clampbook_book::words::TorqueUnit;
+use clampbook_engine::{quantity, show};
 
 /// The value that holds for a joint.
 pub(crate) async fn get(
@@ -20,9 +23,10 @@ pub(crate) async fn get(
 ) -> Result<wire::GetEffectiveValueResponse, Error> {
     let mut check = Validator::default();
     let joint = check.joint_name("joint", &request.joint);
+    let unit = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let (job, joint) = check.finish(joint)?;
     let show = |found: &Effective<'_>| value(&job, found);
-    call.effective_value(&job, &joint, show).await
+    call.effective_value(&job, &joint, unit, show).await
 }
 
 /// The uses of a specification, of so many jobs a page.
@@ -45,6 +49,7 @@ pub(crate) async fn uses(
 
 /// The value on the wire.
 fn value(job: &JobId, effective: &Effective<'_>) -> wire::GetEffectiveValueResponse {
+    let unit = shown::engine_unit(effective.unit);
     let followed = effective.joint.fact.specification.as_ref();
     let (origin, torque_nm) = match &effective.value {
         Value::Published(stated) => {
@@ -65,14 +70,17 @@ fn value(job: &JobId, effective: &Effective<'_>) -> wire::GetEffectiveValueRespo
         named_revision: followed.map_or(0, |followed| int(followed.revision)),
         reason: effective.reason(),
         lubrication: effective.lubrication.clone(),
-        fasteners: effective.fasteners.iter().map(on_fastener).collect(),
-        restated: effective.restated.as_ref().map(published::restated),
+        fasteners: (effective.fasteners.iter())
+            .map(|on| on_fastener(on, unit))
+            .collect(),
+        restated: (effective.restated.as_ref()).map(|restated| published::restated(restated, unit)),
         cautions: effective.cautions().into_iter().map(Into::into).collect(),
         sources: effective
             .sources()
             .map(|cited| catalogue::cited(&cited))
             .collect(),
         stops: effective.stops.iter().map(|stop| flag(job, stop)).collect(),
+        torque_text: effective.torque_text(),
     }
 }
 
@@ -89,14 +97,14 @@ fn uses_in(job: &Job, id: &SpecificationId) -> impl Iterator<Item = wire::Specif
     })
 }
 
-fn on_fastener(on: &OnFastener<'_>) -> wire::TorqueOnFastener {
+fn on_fastener(on: &OnFastener<'_>, unit: quantity::TorqueUnit) -> wire::TorqueOnFastener {
     let answer = on.outcome.as_ref().ok();
     wire::TorqueOnFastener {
         position: on.position.into(),
         grade: on.grade.clone(),
         clamp_load_n: answer.map(|answer| answer.clamp_load.get()),
         share_of_proof: answer.map(|answer| answer.clamp_load.get() / answer.working_load.get()),
-        scatter: answer.map(torque::scatter),
+        scatter: answer.map(|answer| torque::scatter(answer, unit)),
         checks: answer.map(torque::checks).unwrap_or_default(),
         unknown_because: on
             .outcome
@@ -106,5 +114,8 @@ fn on_fastener(on: &OnFastener<'_>) -> wire::TorqueOnFastener {
             .flatten()
             .map(ToString::to_string)
             .collect(),
+        clamp_load_text: answer
+            .map(|answer| show::load(answer.clamp_load, unit))
+            .unwrap_or_default(),
     }
 }

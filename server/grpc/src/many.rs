@@ -8,7 +8,7 @@ use crate::{Validator, catalogue, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::many::{CHUNK, one_of_many};
 use clampbook_app::{App, Error, Operation, contain};
-use clampbook_engine::{Answer, Cited};
+use clampbook_engine::{Answer, Cited, show};
 use futures_util::stream::{Stream, try_unfold};
 use std::pin::Pin;
 use std::time::Duration;
@@ -80,7 +80,13 @@ fn answers(
         .map(|request| {
             let (ask, found) = torque::ask(request);
             let outcome = match one_of_many(&catalogue, &ask, found) {
-                Ok(answer) => wire::many_answer::Outcome::Numbers(shared.numbers(&answer)),
+                Ok(answer) => {
+                    let mut numbers = shared.numbers(&answer);
+                    if request.torque_unit() != wire::TorqueUnit::Unspecified {
+                        numbers.torque_text = show::torque(answer.torque, torque::unit(request));
+                    }
+                    wire::many_answer::Outcome::Numbers(numbers)
+                }
                 Err(error) => wire::many_answer::Outcome::Fault(fault(error)),
             };
             wire::ManyAnswer {
@@ -130,6 +136,7 @@ impl<'c> Shared<'c> {
                     share: finding.share,
                 })
                 .collect(),
+            torque_text: String::new(),
         }
     }
 

@@ -6,9 +6,9 @@ use clampbook_api::v1 as wire;
 use clampbook_app::published::{assumptions, cautions};
 use clampbook_app::{Call, Error};
 use clampbook_book::refusal::Violation;
-use clampbook_engine::Purpose;
 use clampbook_engine::published::{Published, PublishedAsk, Reading, Restated, UnitCheck};
 use clampbook_engine::quantity::{Torque, TorqueUnit};
+use clampbook_engine::{Purpose, show};
 
 /// Examines a published torque and restates it.
 pub(crate) fn restate(
@@ -16,7 +16,8 @@ pub(crate) fn restate(
     request: wire::RestateTorqueRequest,
 ) -> Result<wire::RestateTorqueResponse, Error> {
     let (ask, found) = ask(&request)?;
-    call.restate_torque(&ask, found, answer)
+    let unit = unit_of(&request, &ask);
+    call.restate_torque(&ask, found, |found| answer(found, unit))
 }
 
 /// The question of a request, and what was found wrong with it so far; what is wrong with the rest, the engine says.
@@ -26,6 +27,7 @@ pub(crate) fn restate(
 fn ask(request: &wire::RestateTorqueRequest) -> Result<(PublishedAsk<'_>, Vec<Violation>), Error> {
     let mut check = Validator::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
+    let _ = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let torque = check.torque_or_stand_in("torque", &request.torque)?;
     let ask = PublishedAsk {
         thread: &request.thread,
@@ -38,6 +40,11 @@ fn ask(request: &wire::RestateTorqueRequest) -> Result<(PublishedAsk<'_>, Vec<Vi
         unit_is_confirmed: request.unit_confirmed,
     };
     Ok((ask, check.into_violations()))
+}
+
+/// The unit of the answer's texts: the one asked for, else that of the published torque.
+pub(crate) fn unit_of(request: &wire::RestateTorqueRequest, ask: &PublishedAsk<'_>) -> TorqueUnit {
+    TorqueUnit::from_wire(request.torque_unit()).unwrap_or(ask.torque.unit)
 }
 
 /// Stands in for a torque that cannot be read, which is found wrong, so that the rest is judged too.
@@ -68,12 +75,13 @@ impl Validator {
 }
 
 /// The answer on the wire.
-fn answer(found: &Published<'_>) -> wire::RestateTorqueResponse {
+fn answer(found: &Published<'_>, unit: TorqueUnit) -> wire::RestateTorqueResponse {
     let (unit_check, readings) = match found.unit {
         UnitCheck::NotChecked => (wire::UnitCheck::Unspecified, Vec::new()),
         UnitCheck::Believable => (wire::UnitCheck::Believable, Vec::new()),
         UnitCheck::Ask { readings } => {
-            (wire::UnitCheck::Ask, readings.iter().map(reading).collect())
+            let read = |one| reading(one, found.torque.entered);
+            (wire::UnitCheck::Ask, readings.iter().map(read).collect())
         }
         UnitCheck::Confirmed => (wire::UnitCheck::Confirmed, Vec::new()),
     };
@@ -83,32 +91,41 @@ fn answer(found: &Published<'_>) -> wire::RestateTorqueResponse {
         share_of_proof: found.share_of_proof,
         unit_check: unit_check.into(),
         readings,
-        restated: found.restated.as_ref().map(restated),
+        restated: (found.restated.as_ref()).map(|one| restated(one, unit)),
         sources: found.sources.iter().map(|c| catalogue::cited(&c)).collect(),
         assumptions: assumptions(found).into_iter().map(Into::into).collect(),
         cautions: cautions(found).into_iter().map(Into::into).collect(),
         thread: found.thread.to_string(),
         published_lubrication: found.published_lubrication.name().into(),
+        torque_text: show::entered(&found.torque),
+        clamp_load_text: show::load(found.clamp_load, unit),
     }
 }
 
 /// A restated torque on the wire.
-pub(crate) fn restated(restated: &Restated<'_>) -> wire::RestatedTorque {
+pub(crate) fn restated(restated: &Restated<'_>, unit: TorqueUnit) -> wire::RestatedTorque {
     wire::RestatedTorque {
         torque_nm: restated.torque.get(),
         lubrication: restated.lubrication.name().into(),
         ratio: restated.ratio,
         minimum_clamp_load_n: restated.minimum.get(),
         maximum_clamp_load_n: restated.maximum.get(),
+        torque_text: show::torque(restated.torque, unit),
+        clamp_load_text: show::load_range(restated.minimum, restated.maximum, unit),
     }
 }
 
-fn reading(reading: Reading) -> wire::UnitReading {
+fn reading(reading: Reading, entered: f64) -> wire::UnitReading {
     wire::UnitReading {
         unit: reading.unit.number(),
         torque_nm: reading.torque.get(),
         share_of_proof: reading.share_of_proof,
         factor: reading.factor,
+        torque_text: show::entered(&Torque {
+            torque: reading.torque,
+            entered,
+            unit: reading.unit,
+        }),
     }
 }
 

@@ -10,6 +10,9 @@ use clampbook_book::bounds;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{FittedWith, PieceFitted, Refitted, Thing};
 use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_engine::quantity::{Torque, TorqueUnit};
+use clampbook_engine::show;
+use clampbook_engine::units::NewtonMetres;
 use wire::fitted_piece::What as Fitted;
 
 /// Logs a refit.
@@ -142,6 +145,22 @@ fn fitted(piece: &PieceFitted) -> wire::FittedPiece {
     }
 }
 
+/// What the record asked for, for people, in the unit in which the wrench was read.
+fn wanted_text(refitted: &Refitted) -> String {
+    let nm = match &refitted.published {
+        Some(published) => published.torque_nm,
+        None => refitted.wanted.as_ref().map(|wanted| wanted.torque_nm),
+    };
+    let torque = nm.and_then(|nm| NewtonMetres::new(nm).ok());
+    let read = refitted.reading.as_ref();
+    let unit = read
+        .and_then(|reading| Torque::parse(&reading.said).ok())
+        .map_or(TorqueUnit::NewtonMetre, |read| read.unit);
+    torque
+        .map(|torque| show::torque(torque, unit))
+        .unwrap_or_default()
+}
+
 /// A refit as recorded.
 pub(crate) fn refit(
     job: &JobId,
@@ -172,6 +191,7 @@ pub(crate) fn refit(
             Some(published) => published.torque_nm,
             None => refitted.wanted.as_ref().map(|w| w.torque_nm),
         },
+        wanted_torque_text: wanted_text(refitted),
         catalog_edition: refitted
             .wanted
             .as_ref()

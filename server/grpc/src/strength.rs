@@ -1,18 +1,19 @@
 //! Whether a joint holds: the long form, its weaker partner, lengths.
 
-use crate::Validator;
 use crate::stack::{Beside, beside, layers};
 use crate::words::Word;
+use crate::{Validator, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
 use clampbook_book::refusal::Violation;
-use clampbook_engine::Purpose;
 use clampbook_engine::joint::{
     Engagement, JointAsk, JointCheck, JointQuestion, LayerAsk, LengthAsk, LengthQuestion, Lengths,
     Partner,
 };
 use clampbook_engine::long_form::{LongAnswer, LongAsk, LongQuestion};
+use clampbook_engine::quantity::TorqueUnit;
 use clampbook_engine::strength::limits::Fit;
+use clampbook_engine::{Purpose, show};
 
 // What is not said is a value of its own.
 impl Word for Fit {
@@ -39,7 +40,10 @@ pub(crate) fn compute_long_form(
     request: wire::ComputeLongFormTorqueRequest,
 ) -> Result<wire::ComputeLongFormTorqueResponse, Error> {
     let (ask, found) = long_form(&request);
-    call.long_form(&ask, found, long_form_answer)
+    let unit = torque::unit_of(request.torque_unit());
+    call.long_form(&ask, found, |question, answer| {
+        long_form_answer(question, answer, unit)
+    })
 }
 
 /// Checks a joint.
@@ -49,7 +53,11 @@ pub(crate) fn check_joint(
 ) -> Result<wire::CheckJointResponse, Error> {
     let layers = joint_layers(&request);
     let (ask, found) = joint(&request, &layers);
-    call.joint_check(&ask, found, joint_answer)
+    let asked = (request.torque.as_ref()).map(wire::ComputeTorqueRequest::torque_unit);
+    let unit = torque::unit_of(asked.unwrap_or_default());
+    call.joint_check(&ask, found, |question, joint| {
+        joint_answer(question, joint, unit)
+    })
 }
 
 /// Fits lengths.
@@ -66,6 +74,7 @@ pub(crate) fn fit_length(
 fn long_form(request: &wire::ComputeLongFormTorqueRequest) -> (LongAsk<'_>, Vec<Violation>) {
     let mut check = Validator::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
+    let _ = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let ask = LongAsk {
         thread: &request.thread,
         grade: &request.grade,
@@ -88,6 +97,7 @@ fn long_form(request: &wire::ComputeLongFormTorqueRequest) -> (LongAsk<'_>, Vec<
 fn long_form_answer(
     question: &LongQuestion<'_>,
     answer: &LongAnswer,
+    unit: TorqueUnit,
 ) -> wire::ComputeLongFormTorqueResponse {
     let Beside {
         checks,
@@ -111,6 +121,7 @@ fn long_form_answer(
             minimum_clamp_load_n: answer.scatter.0.get(),
             maximum_clamp_load_n: answer.scatter.1.get(),
             relative_scatter: answer.relative_scatter,
+            text: show::load_range(answer.scatter.0, answer.scatter.1, unit),
         }),
         friction: answer.friction.map(|spread| wire::FrictionSpread {
             low_torque_nm: spread.low_torque.get(),
@@ -119,6 +130,8 @@ fn long_form_answer(
             maximum_clamp_load_n: spread.maximum_clamp_load.get(),
         }),
         governed_by: answer.governed_by.id().into(),
+        torque_text: show::torque(answer.torque, unit),
+        clamp_load_text: show::load(answer.clamp_load, unit),
         thread: question.thread().designation().into(),
         grade: question.grade().full_name().into(),
         sources,
@@ -152,22 +165,21 @@ fn joint<'a>(
 }
 
 /// The check on the wire.
-fn joint_answer(question: &JointQuestion<'_>, joint: &JointCheck<'_>) -> wire::CheckJointResponse {
+fn joint_answer(
+    question: &JointQuestion<'_>,
+    joint: &JointCheck<'_>,
+    unit: TorqueUnit,
+) -> wire::CheckJointResponse {
     let Beside {
         checks,
         assumptions,
         cautions,
         sources,
     } = beside(&joint.remarks);
-    let scatter = &joint.answer.scatter;
     wire::CheckJointResponse {
         torque_nm: joint.answer.torque.get(),
         clamp_load_n: joint.answer.clamp_load.get(),
-        scatter: Some(wire::Scatter {
-            minimum_clamp_load_n: scatter.minimum.get(),
-            maximum_clamp_load_n: scatter.maximum.get(),
-            relative_scatter: scatter.relative_scatter,
-        }),
+        scatter: Some(torque::scatter(&joint.answer, unit)),
         partners: joint.partners.iter().map(partner).collect(),
         engagement: Some(engagement(&joint.engagement)),
         bearing_faces: joint
@@ -181,6 +193,8 @@ fn joint_answer(question: &JointQuestion<'_>, joint: &JointCheck<'_>) -> wire::C
             })
             .collect(),
         lengths: Some(lengths(&joint.lengths)),
+        torque_text: show::torque(joint.answer.torque, unit),
+        clamp_load_text: show::load(joint.answer.clamp_load, unit),
         thread: question.torque.thread().designation().into(),
         grade: question.torque.grade().full_name().into(),
         sources,

@@ -5,7 +5,8 @@ use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
 use clampbook_book::refusal::Violation;
-use clampbook_engine::{Answer, Ask, Finding, Purpose, Question};
+use clampbook_engine::quantity::TorqueUnit;
+use clampbook_engine::{Answer, Ask, Finding, Purpose, Question, show};
 
 /// Computes a torque.
 pub(crate) fn compute(
@@ -13,13 +14,15 @@ pub(crate) fn compute(
     request: wire::ComputeTorqueRequest,
 ) -> Result<wire::ComputeTorqueResponse, Error> {
     let (ask, found) = ask(&request);
-    call.compute_torque(&ask, found, answer)
+    let unit = unit(&request);
+    call.compute_torque(&ask, found, |question, found| answer(question, found, unit))
 }
 
 /// The question of a request, and what was found wrong with it so far; what is wrong with the rest, the engine says.
 pub(crate) fn ask(request: &wire::ComputeTorqueRequest) -> (Ask<'_>, Vec<Violation>) {
     let mut check = Validator::default();
     let purpose = check.word::<Purpose>("purpose", request.purpose);
+    let _ = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let ask = Ask {
         thread: &request.thread,
         grade: &request.grade,
@@ -34,20 +37,41 @@ pub(crate) fn ask(request: &wire::ComputeTorqueRequest) -> (Ask<'_>, Vec<Violati
     (ask, check.into_violations())
 }
 
+/// The unit of the answer's texts. A unit that nobody knows was found wrong already.
+pub(crate) fn unit(request: &wire::ComputeTorqueRequest) -> TorqueUnit {
+    unit_of(request.torque_unit())
+}
+
+/// The unit that was asked for; newton metres when none was.
+pub(crate) fn unit_of(asked: wire::TorqueUnit) -> TorqueUnit {
+    TorqueUnit::from_wire(asked).unwrap_or(TorqueUnit::NewtonMetre)
+}
+
 /// The answer on the wire.
-fn answer(question: &Question<'_>, answer: &Answer<'_>) -> wire::ComputeTorqueResponse {
+fn answer(
+    question: &Question<'_>,
+    answer: &Answer<'_>,
+    unit: TorqueUnit,
+) -> wire::ComputeTorqueResponse {
+    let literature = &answer.literature;
     wire::ComputeTorqueResponse {
         torque_nm: answer.torque.get(),
         clamp_load_n: answer.clamp_load.get(),
         nut_factor: answer.nut_factor.get(),
         tensile_stress_area_mm2: answer.tensile_stress_area.get(),
         proof_load_n: answer.working_load.get(),
-        scatter: Some(scatter(answer)),
+        scatter: Some(scatter(answer, unit)),
         literature: Some(wire::LiteratureSpread {
             low_nut_factor: answer.literature.low_nut_factor.get(),
             high_nut_factor: answer.literature.high_nut_factor.get(),
             low_torque_nm: answer.literature.low_torque.get(),
             high_torque_nm: answer.literature.high_torque.get(),
+            nut_factor_text: format!(
+                "{} to {}",
+                show::nut_factor(literature.low_nut_factor),
+                show::nut_factor(literature.high_nut_factor)
+            ),
+            torque_text: show::torque_range(literature.low_torque, literature.high_torque, unit),
         }),
         governed_by: answer.governed_by.id().into(),
         sources: answer
@@ -64,15 +88,20 @@ fn answer(question: &Question<'_>, answer: &Answer<'_>) -> wire::ComputeTorqueRe
             .lubrication()
             .map(|c| c.name().into())
             .unwrap_or_default(),
+        torque_text: show::torque(answer.torque, unit),
+        clamp_load_text: show::load(answer.clamp_load, unit),
+        nut_factor_text: show::nut_factor(answer.nut_factor),
+        proof_load_text: show::load(answer.working_load, unit),
     }
 }
 
 /// What the clamp load may really be.
-pub(crate) fn scatter(answer: &Answer<'_>) -> wire::Scatter {
+pub(crate) fn scatter(answer: &Answer<'_>, unit: TorqueUnit) -> wire::Scatter {
     wire::Scatter {
         minimum_clamp_load_n: answer.scatter.minimum.get(),
         maximum_clamp_load_n: answer.scatter.maximum.get(),
         relative_scatter: answer.scatter.relative_scatter,
+        text: show::load_range(answer.scatter.minimum, answer.scatter.maximum, unit),
     }
 }
 

@@ -3,17 +3,16 @@
 //! Nothing is told by colour: lines differ in their dashes and each carries its name.
 
 mod ink;
-mod load;
 mod scale;
 mod words;
 
 use clampbook_engine::{
     Answer, Question,
-    quantity::{TorqueUnit, show_torque, three_figures, torque_in},
+    quantity::TorqueUnit,
+    show::{self, LoadUnit},
     units::{NewtonMetres, Newtons},
 };
 use ink::{escape, haloed, path, text};
-use load::LoadUnit;
 use scale::Scale;
 use std::fmt::Write;
 use words::{lines_of, percent};
@@ -69,17 +68,17 @@ impl<'a> Picture<'a> {
         let highest = loads
             .into_iter()
             .flatten()
-            .map(|f| load.of(f))
+            .map(|f| load.number(f))
             .fold(0.0, |top, f| if f > top { f } else { top });
         let y = Scale::to(1.08 * highest, (PLOT.3, PLOT.2));
         // As wide as the nominal line needs to rise to the highest load.
-        let per_load = torque_in(answer.torque, unit) / load.of(answer.clamp_load);
+        let per_load = show::number_in(answer.torque, unit) / load.number(answer.clamp_load);
         Self {
             title: format!(
                 "{}, {}, {lubrication}, K {}",
                 question.thread(),
                 question.grade(),
-                three_figures(answer.nut_factor.get())
+                show::nut_factor(answer.nut_factor)
             ),
             answer,
             unit,
@@ -90,16 +89,16 @@ impl<'a> Picture<'a> {
     }
 
     fn torque(&self, torque: NewtonMetres) -> f64 {
-        self.x.at(torque_in(torque, self.unit))
+        self.x.at(show::number_in(torque, self.unit))
     }
 
     fn load_at(&self, load: Newtons) -> f64 {
-        self.y.at(self.load.of(load))
+        self.y.at(self.load.number(load))
     }
 
     /// Where the line through the origin and a load at the set torque leaves the plot.
     fn end_of(&self, load: Newtons) -> (f64, f64) {
-        let slope = self.load.of(load) / torque_in(self.answer.torque, self.unit);
+        let slope = self.load.number(load) / show::number_in(self.answer.torque, self.unit);
         if slope * self.x.top > self.y.top {
             (self.x.at(self.y.top / slope), self.y.at(self.y.top))
         } else {
@@ -202,7 +201,7 @@ impl<'a> Picture<'a> {
             let at = self.load_at(load);
             path(out, &format!("M{} {at:.1}H{}", PLOT.0, PLOT.1), 1.4, dashes);
             let beside = above(at + 4.5, named);
-            let label = format!("{name} {}", self.load.show(load));
+            let label = format!("{name} {}", self.shown_load(load));
             text(out, (PLOT.1 + 10.0, beside), "start", &label);
             named = beside;
         }
@@ -228,18 +227,18 @@ impl<'a> Picture<'a> {
         let _ = writeln!(out, "<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"5.5\"/>");
         let aimed = format!(
             "{} at {}",
-            self.load.show(self.answer.clamp_load),
-            show_torque(self.answer.torque, self.unit)
+            self.shown_load(self.answer.clamp_load),
+            show::torque(self.answer.torque, self.unit)
         );
         let names = [
             (
                 minimum,
-                format!("minimum {}", self.load.show(scatter.minimum)),
+                format!("minimum {}", self.shown_load(scatter.minimum)),
             ),
             (y, aimed),
             (
                 maximum,
-                format!("maximum {}", self.load.show(scatter.maximum)),
+                format!("maximum {}", self.shown_load(scatter.maximum)),
             ),
         ];
         let mut named = PLOT.3 - 4.0 + LINE_OF_TEXT;

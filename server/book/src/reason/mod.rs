@@ -3,11 +3,9 @@
 
 pub mod build;
 pub mod effective;
-mod in_words;
 pub mod orders;
 pub mod rules;
+pub mod shown;
 pub mod sizes;
 pub mod target;
 pub(crate) mod violation;
-
-pub(crate) use in_words::in_words;

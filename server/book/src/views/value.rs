@@ -4,11 +4,12 @@ use crate::reason::effective::{
     EffectiveJoint, NotInForce, OnFastener, Value, fasteners, named, restated,
 };
 use crate::reason::rules::{self, Flag};
+use crate::reason::shown;
 use crate::record::context::Context;
 use crate::record::fact::SpecificationStated;
 use crate::record::job::Joint;
 use crate::record::shop::Kept;
-use crate::record::words::Severity;
+use crate::record::words::{Severity, TorqueUnit};
 use clampbook_engine::published::Restated;
 use clampbook_engine::{Answer, Caution, Cited};
 
@@ -31,15 +32,17 @@ pub struct Effective<'s> {
     pub restated: Option<Restated<'s>>,
     /// What stops the joint.
     pub stops: Vec<Flag>,
+    /// Unit that torques are told in, and loads beside them.
+    pub unit: TorqueUnit,
 }
 
 /// The value that holds for a joint of the shop, with all that belongs to it.
 #[must_use]
-pub fn of<'s>(joint: &'s Joint, context: &Context<'s>) -> Effective<'s> {
+pub fn of<'s>(joint: &'s Joint, context: &Context<'s>, unit: TorqueUnit) -> Effective<'s> {
     let fact = &joint.fact;
     let effective = EffectiveJoint::new(joint, context.shop);
     let stated = effective.published();
-    let mut stops = rules::joint_flags(joint, context);
+    let mut stops = rules::joint_flags(joint, context, unit);
     stops.retain(|flag| flag.severity == Severity::Stop);
     Effective {
         kept: stated.and_then(|stated| context.shop.specification(&stated.specification)),
@@ -51,6 +54,7 @@ pub fn of<'s>(joint: &'s Joint, context: &Context<'s>) -> Effective<'s> {
         fasteners: fasteners(&effective),
         restated: stated.and_then(|stated| restated(fact, stated, context.shop.catalogue())),
         stops,
+        unit,
         value: effective.value(),
         joint,
     }
@@ -66,6 +70,18 @@ const ENDS_IN_ANGLE: &str =
     "The published steps end in an angle: which clamp load they give is not computed.";
 
 impl<'s> Effective<'s> {
+    /// The torque to reach at the end, for people, as on the sheet; empty where there is none.
+    #[must_use]
+    pub fn torque_text(&self) -> String {
+        match &self.value {
+            Value::Published(stated) => (stated.final_torque())
+                .map(|torque| shown::published(torque, self.unit))
+                .unwrap_or_default(),
+            Value::Computed(answer) => shown::torque(answer.torque.get(), self.unit),
+            Value::Nothing(_) => String::new(),
+        }
+    }
+
     /// Why the named specification does not hold, or why there is no value; empty otherwise.
     #[must_use]
     pub fn reason(&self) -> String {

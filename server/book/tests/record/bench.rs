@@ -160,10 +160,14 @@ impl Bench {
         self.job.joint(&joint_id()).expect("the joint")
     }
 
+    pub(crate) fn unit(&self) -> TorqueUnit {
+        self.job.torque_unit()
+    }
+
     /// Severity of a rule's flag at a position, if it is raised.
     pub(crate) fn flag(&self, rule: &str, position: u16) -> Option<Severity> {
         assert!(rules::rule(rule).is_some(), "{rule} is a rule");
-        rules::joint_flags(self.joint(), &self.context())
+        rules::joint_flags(self.joint(), &self.context(), self.unit())
             .into_iter()
             .find(|flag| flag.rule == rule && flag.position == position)
             .map(|flag| flag.severity)

@@ -267,11 +267,11 @@ fn inch_lengths_stay_inches() {
         }));
     });
     bench.take_out(crate::bench::sound(1));
-    // ASME B18.2.2: a 7/16 nut is 3/8 in high; 1/20 in of thread past it: 1.425 in, up.
+    // ASME B18.2.2: a 7/16 nut is 3/8 in high; 1/20 in of thread past it: 1.425 in, 91.2 sixty-fourths, up: 92.
     let line = &lines(&bench)[0];
     assert_eq!(
         line,
-        "Length 1-3/4 in (wants at least 1.43 in): stands 3/8 in out of the nut."
+        "Length 1-3/4 in (wants at least 1-7/16 in): stands 3/8 in out of the nut."
     );
 }
 
@@ -297,7 +297,7 @@ fn slots_are_told_and_a_published_range_only_while_nothing_stops() {
     assert_eq!(
         narrow,
         format!(
-            "{step} Published range: at 40.0 N·m measure the angle to the next slot; never beyond 41.0 N·m."
+            "{step} Published range: at 40 N·m (29.5 lbf·ft) measure the angle to the next slot; never beyond 41 N·m (30.2 lbf·ft)."
         )
     );
     let mut stopped = castle(Some(41.0));

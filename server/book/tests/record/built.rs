@@ -115,7 +115,7 @@ fn cited(decided: Decided) -> Decided {
 }
 
 fn cause(bench: &Bench, rule: &str, position: u16) -> String {
-    rules::joint_flags(bench.joint(), &bench.context())
+    rules::joint_flags(bench.joint(), &bench.context(), bench.unit())
         .into_iter()
         .find(|flag| flag.rule == rule && flag.position == position)
         .unwrap_or_else(|| panic!("{rule} is raised at {position}"))
@@ -123,7 +123,7 @@ fn cause(bench: &Bench, rule: &str, position: u16) -> String {
 }
 
 fn raised(bench: &Bench) -> Vec<(&'static str, u16)> {
-    rules::joint_flags(bench.joint(), &bench.context())
+    rules::joint_flags(bench.joint(), &bench.context(), bench.unit())
         .into_iter()
         .map(|flag| (flag.rule, flag.position))
         .collect()
@@ -253,12 +253,12 @@ fn little_engagement_is_a_caution_that_shows_both_rules() {
     let bench = joint(A, tapped(Some(30.0), 24.0));
     assert_eq!(bench.flag("engagement-short", 0), Some(Caution));
     let cause = cause(&bench, "engagement-short", 0);
-    assert!(cause.starts_with("18.0 mm is engaged"), "{cause}");
+    assert!(cause.starts_with("18 mm is engaged"), "{cause}");
     assert!(
         cause.contains("is needed for the bolt to break before a thread strips"),
         "{cause}"
     );
-    assert!(cause.ends_with("20.0 mm by rule of thumb"), "{cause}");
+    assert!(cause.ends_with("20 mm by rule of thumb"), "{cause}");
     assert_eq!(
         joint(C, tapped(Some(30.0), 24.0)).flag("engagement-short", 0),
         Some(Note)

@@ -49,7 +49,7 @@ fn in_shop_with(stated: SpecificationStated, change: impl FnOnce(&mut JointAdded
 }
 
 fn value(bench: &Bench) -> Effective<'_> {
-    of(bench.joint(), &bench.context())
+    of(bench.joint(), &bench.context(), bench.unit())
 }
 
 #[track_caller]

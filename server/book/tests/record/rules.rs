@@ -72,7 +72,7 @@ fn every_rule_says_when_it_is_raised_and_cleared_and_where_it_comes_from() {
 #[test]
 fn a_sound_bolt_raises_nothing_but_its_empty_hole() {
     let bench = out(A, |_| {});
-    let flags = rules::joint_flags(bench.joint(), &bench.context());
+    let flags = rules::joint_flags(bench.joint(), &bench.context(), bench.unit());
     let raised: Vec<&str> = flags.iter().map(|f| f.rule).collect();
     assert_eq!(raised, ["not-refitted"]);
 }
@@ -217,7 +217,7 @@ fn one_position_is_judged_as_it_is_among_all() {
     bench
         .decide(decision(2, Replace))
         .refit(back(2, Tightness::Snug));
-    let all = rules::joint_flags(bench.joint(), &bench.context());
+    let all = rules::joint_flags(bench.joint(), &bench.context(), bench.unit());
     for number in 1..=4 {
         let mine: Vec<_> = all
             .iter()
@@ -225,7 +225,7 @@ fn one_position_is_judged_as_it_is_among_all() {
             .cloned()
             .collect();
         assert_eq!(
-            rules::position_flags(bench.joint(), number, &bench.context()),
+            rules::position_flags(bench.joint(), number, &bench.context(), bench.unit()),
             mine
         );
     }

@@ -40,18 +40,21 @@ fn positions_come_in_tightening_order_and_opposite_ones_follow_each_other() {
 #[test]
 fn every_torque_says_that_it_is_computed_and_carries_its_unit() {
     for (unit, shown) in [
-        (TorqueUnit::NewtonMetre, "67.3 N·m COMPUTED, NOT MAKER'S"),
+        (
+            TorqueUnit::NewtonMetre,
+            "67.3 N·m (49.7 lbf·ft) COMPUTED, NOT MAKER'S",
+        ),
         (
             TorqueUnit::PoundForceFoot,
-            "49.7 lbf·ft COMPUTED, NOT MAKER'S",
+            "49.7 lbf·ft (67.3 N·m) COMPUTED, NOT MAKER'S",
         ),
         (
             TorqueUnit::PoundForceInch,
-            "596 lbf·in COMPUTED, NOT MAKER'S",
+            "596 lbf·in (67.3 N·m) COMPUTED, NOT MAKER'S",
         ),
         (
             TorqueUnit::KilogramForceMetre,
-            "6.87 kgf·m COMPUTED, NOT MAKER'S",
+            "6.87 kgf·m (67.3 N·m) COMPUTED, NOT MAKER'S",
         ),
     ] {
         let view = view(&stripped(Criticality::B), unit);

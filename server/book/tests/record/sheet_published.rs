@@ -39,7 +39,10 @@ fn the_published_torque_stands_in_place_of_the_computed_one() {
     let bench = stripped(bench(A));
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);
     let row = &joint.rows[0];
-    assert_eq!(row.torque.to_string(), "55 lbf·ft PUBLISHED, revision 1");
+    assert_eq!(
+        row.torque.to_string(),
+        "55 lbf·ft (74.6 N·m) PUBLISHED, revision 1"
+    );
     // 1 lbf·ft = 1.355817948 N·m, from the exact definitions of pound, foot and standard gravity.
     assert!((row.torque.nm().expect("a torque") - 55.0 * 1.355_817_948).abs() < 1e-6);
     let published = joint.published.as_ref().expect("it is published");
@@ -49,19 +52,19 @@ fn the_published_torque_stands_in_place_of_the_computed_one() {
         [
             "Published: Orchard tractor workshop manual, 2nd ed., p. 41 (specifications/brake-plate, revision 1).",
             "Stated for SAE J429 5, dry.",
-            "Allowed at the end: 50 lbf·ft to 60 lbf·ft.",
+            "Allowed at the end: 50 lbf·ft (67.8 N·m) to 60 lbf·ft (81.3 N·m).",
         ]
     );
     assert_eq!(
         joint.passes,
         [
-            "Pass 1 of 2 crosswise, in the order of the rows: 38.5 lbf·ft, 0.7 of the published torque.",
-            "Pass 2 of 2, same order: 55 lbf·ft; then once round again.",
+            "Pass 1 of 2 crosswise, in the order of the rows: 38.5 lbf·ft (52.2 N·m), 0.7 of the published torque.",
+            "Pass 2 of 2, same order: 55 lbf·ft (74.6 N·m); then once round again.",
         ]
     );
-    // The clamp load with the joint's own oil, K 0.18 (Shigley, table 8-15): 660 lbf·in / (0.18 · 0.4375 in) = 37.28 kN.
+    // The clamp load with the joint's own oil, K 0.18 (Shigley, table 8-15): 660 lbf·in / (0.18 · 0.4375 in) = 37.28 kN = 8381 lbf.
     assert!(
-        holds(&joint.cautions, "aiming at 37.3 kN"),
+        holds(&joint.cautions, "aiming at 8380 lbf"),
         "{:?}",
         joint.cautions
     );
@@ -75,7 +78,7 @@ fn in_another_unit_what_is_printed_stands_beside() {
     let joint = shown(&stripped(bench(B)), TorqueUnit::NewtonMetre);
     assert_eq!(
         joint.rows[0].torque.to_string(),
-        "74.6 N·m (printed 55 lbf·ft) PUBLISHED, revision 1"
+        "74.6 N·m (55 lbf·ft), printed as 55 lbf·ft PUBLISHED, revision 1"
     );
 }
 
@@ -86,13 +89,13 @@ fn a_new_revision_changes_the_sheet_and_a_withdrawn_one_leaves_it() {
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);
     assert_eq!(
         joint.rows[0].torque.to_string(),
-        "52 lbf·ft PUBLISHED, revision 2"
+        "52 lbf·ft (70.5 N·m) PUBLISHED, revision 2"
     );
     say(&mut bench.shop, withdraw("\"2\""));
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);
     assert_eq!(
         joint.rows[0].torque.to_string(),
-        "49.7 lbf·ft COMPUTED, NOT MAKER'S"
+        "49.7 lbf·ft (67.3 N·m) COMPUTED, NOT MAKER'S"
     );
     assert!(joint.published.is_none());
 }
@@ -130,13 +133,13 @@ fn the_steps_of_a_procedure_are_shown_in_their_order() {
     let row = &joint.rows[0];
     assert_eq!(
         row.torque.to_string(),
-        "40 lbf·ft, then 90° further, then 45° further PUBLISHED, revision 1"
+        "40 lbf·ft (54.2 N·m), then 90° further, then 45° further PUBLISHED, revision 1"
     );
     assert_eq!(row.torque.nm(), None, "no torque is reached at the end");
     assert_eq!(
         joint.passes,
         [
-            "Step 1 of 3 crosswise, in the order of the rows: 40 lbf·ft.",
+            "Step 1 of 3 crosswise, in the order of the rows: 40 lbf·ft (54.2 N·m).",
             "Step 2 of 3, same order: 90° further.",
             "Step 3 of 3, same order: 45° further.",
         ]
@@ -165,9 +168,9 @@ fn a_purpose_without_computed_torque_takes_the_published_one() {
         joint.target = None;
     }));
     let joint = shown(&bench, TorqueUnit::PoundForceFoot);
-    // Below 20 lbf·ft the unit is spelled out.
+    // Below 20 lbf·ft inches stand in brackets.
     assert_eq!(
         joint.rows[0].torque.to_string(),
-        "12 pound-force feet PUBLISHED, revision 1"
+        "12 lbf·ft (144 lbf·in) PUBLISHED, revision 1"
     );
 }

@@ -4,6 +4,7 @@ use super::stack::{Layer, Stack};
 use crate::{
     answer::{Answer, Severity},
     remarks::Remarks,
+    show,
     strength::bearing,
     units::{Megapascals, Millimetres},
 };
@@ -62,10 +63,10 @@ pub(super) fn judge_face(face: &BearingFace, remarks: &mut Remarks<'_>) {
             Severity::Caution,
             nominal,
             format!(
-                "{}: the bearing pressure is {:.0} MPa where {:.0} MPa is allowed; it sinks in and the clamp load is lost. Put a hard washer under it.",
+                "{}: the bearing pressure is {} where {} is allowed; it sinks in and the clamp load is lost. Put a hard washer under it.",
                 face.face,
-                face.nominal.get(),
-                face.allowed.get()
+                show::stress(face.nominal),
+                show::stress(face.allowed)
             ),
         );
     } else if maximum > 1.0 {
@@ -74,10 +75,10 @@ pub(super) fn judge_face(face: &BearingFace, remarks: &mut Remarks<'_>) {
             Severity::Note,
             maximum,
             format!(
-                "{}: with the scatter the bearing pressure may be {:.0} MPa where {:.0} MPa is allowed.",
+                "{}: with the scatter the bearing pressure may be {} where {} is allowed.",
                 face.face,
-                face.maximum.get(),
-                face.allowed.get()
+                show::stress(face.maximum),
+                show::stress(face.allowed)
             ),
         );
     }

@@ -9,6 +9,7 @@ use crate::{
     catalogue::Catalogue,
     fault::Fault,
     remarks::Remarks,
+    show::{Rounded, length},
     source::{Basis, UsedFor},
     thread::{System, Thread},
     units::{Millimetres, exceeds, within},
@@ -135,7 +136,7 @@ pub(super) fn lengths(thread: &Thread, stack: &Stack, shear_plane: Option<f64>) 
     remarks.cite(&[source.0], UsedFor::Dimensions, source.1);
     stack.cite(&mut remarks);
     if let Some(head) = stack.head {
-        head.judge(&mut remarks);
+        head.judge(thread.system(), &mut remarks);
     }
     let standard_mm = next_standard_length(thread.system(), needed)
         .filter(|l| longest.is_none_or(|longest| !exceeds(*l, longest)));
@@ -204,6 +205,7 @@ fn at_hand(
                 .map_or(0.0, |plane| plane / body_mm.clamp(p.get(), f64::MAX)),
         },
         stack,
+        thread.system(),
         remarks,
     );
     AtHand {
@@ -227,14 +229,17 @@ struct Judged {
     shear_plane_over_body: f64,
 }
 
-fn judge(lengths: &Judged, stack: &Stack, remarks: &mut Remarks<'_>) {
+fn judge(lengths: &Judged, stack: &Stack, family: System, remarks: &mut Remarks<'_>) {
     let Judged { reach, p, grip, .. } = *lengths;
     if reach <= 0.0 {
         remarks.find(
             "too-short",
             Severity::Stop,
             grip / (grip + reach),
-            format!("The bolt ends inside the stack: {:.2} mm is clamped.", grip),
+            format!(
+                "The bolt ends inside the stack: {} is clamped.",
+                length(grip, family, Rounded::Up)
+            ),
         );
         return;
     }
@@ -247,9 +252,10 @@ fn judge(lengths: &Judged, stack: &Stack, remarks: &mut Remarks<'_>) {
                 // A hole without even one pitch of thread has nothing to compare with.
                 if usable > 0.0 { reach / usable } else { 2.0 },
                 format!(
-                    "The bolt reaches {reach:.2} mm into full thread of {:.2} mm, of which the last pitch does not count: \
+                    "The bolt reaches {} into full thread of {}, of which the last pitch does not count: \
                      it bottoms, and the wrench clicks with nothing clamped.",
-                    tapped.full_thread.get()
+                    length(reach, family, Rounded::Up),
+                    length(tapped.full_thread.get(), family, Rounded::Down)
                 ),
             );
         }
@@ -260,9 +266,10 @@ fn judge(lengths: &Judged, stack: &Stack, remarks: &mut Remarks<'_>) {
             Severity::Stop,
             lengths.grip_length / grip,
             format!(
-                "Full thread begins {:.2} mm under the head, but only {grip:.2} mm are clamped: the thread runs out \
-                 before it clamps. Take a shorter bolt, or at most two washers more.",
-                lengths.grip_length
+                "Full thread begins {} under the head, but only {} are clamped: the thread runs out before it clamps. \
+                 Take a shorter bolt, or at most two washers more.",
+                length(lengths.grip_length, family, Rounded::Up),
+                length(grip, family, Rounded::Down)
             ),
         );
     }
@@ -271,14 +278,19 @@ fn judge(lengths: &Judged, stack: &Stack, remarks: &mut Remarks<'_>) {
             "nut-not-filled",
             Severity::Stop,
             (grip + reach - out) / (grip + reach),
-            format!("The bolt ends {:.2} mm inside the nut.", -out),
+            format!(
+                "The bolt ends {} inside the nut.",
+                length(-out, family, Rounded::Up)
+            ),
         ),
         Some(out) if exceeds(p, out) => remarks.find(
             "protrusion",
             Severity::Caution,
             (grip + reach - out + p) / (grip + reach),
             format!(
-                "{out:.2} mm sticks out of the nut; at least one full thread, {p:.2} mm, is needed."
+                "{} sticks out of the nut; at least one full thread, {}, is needed.",
+                length(out, family, Rounded::Down),
+                length(p, family, Rounded::Up)
             ),
         ),
         _ => {}

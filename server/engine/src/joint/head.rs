@@ -6,7 +6,8 @@ use crate::{
     fault::{Fault, FaultReason},
     hex::AcrossFlats,
     remarks::Remarks,
-    thread::Thread,
+    show::{Rounded, length},
+    thread::{System, Thread},
     units::{Millimetres, exceeds, within},
 };
 
@@ -101,7 +102,7 @@ impl Head {
     }
 
     /// Says where the head does not go in.
-    pub(super) fn judge(&self, remarks: &mut Remarks<'_>) {
+    pub(super) fn judge(&self, family: System, remarks: &mut Remarks<'_>) {
         let Self {
             height, diameter, ..
         } = *self;
@@ -111,7 +112,9 @@ impl Head {
                 Severity::Stop,
                 height / room,
                 format!(
-                    "The head is {height:.2} mm high and has {room:.2} mm of room: it touches what is above it."
+                    "The head is {} high and has {} of room: it touches what is above it.",
+                    length(height, family, Rounded::Up),
+                    length(room, family, Rounded::Down)
                 ),
             );
         }
@@ -121,7 +124,9 @@ impl Head {
                 Severity::Stop,
                 diameter / space,
                 format!(
-                    "The head is {diameter:.2} mm across and has {space:.2} mm of space: it does not sit on its face."
+                    "The head is {} across and has {} of space: it does not sit on its face.",
+                    length(diameter, family, Rounded::Up),
+                    length(space, family, Rounded::Down)
                 ),
             );
         }

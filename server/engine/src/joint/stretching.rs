@@ -166,7 +166,7 @@ pub fn stretch<'c>(question: &StretchQuestion<'c>) -> Stretch<'c> {
             if share >= 1.0 { Severity::Stop } else { Severity::Caution },
             share,
             format!(
-                "Settling of {:.0} um takes {:.0} % of the clamp load from so short a joint: tighten again after settling, \
+                "Settling of {:.0} µm takes {:.0} % of the clamp load from so short a joint: tighten again after settling, \
                  fewer faces, or a longer bolt with a sleeve.",
                 settling_mm * 1000.0,
                 share * 100.0

@@ -4,6 +4,7 @@ use super::{check::JointQuestion, fit::Lengths, tapped::Tapped};
 use crate::{
     answer::{Answer, Severity},
     remarks::Remarks,
+    show::{Rounded, length},
     strength::{
         engagement::{
             SHEAR_OVER_TENSILE, engagement_for, equal_strength_engagement, external_strip_area,
@@ -174,14 +175,16 @@ pub(super) fn judge_threads(
         }
         return;
     };
+    let family = question.torque.thread().system();
+    let engaged = length(available, family, Rounded::Down);
     if question.stack.tapped.is_some() && exceeds(engagement.by_strength_mm, available) {
         remarks.find(
             "engagement-by-strength",
             Severity::Caution,
             engagement.by_strength_mm / available,
             format!(
-                "{available:.2} mm is engaged; {:.2} mm is needed for the bolt to break before a thread strips.",
-                engagement.by_strength_mm
+                "{engaged} is engaged; {} is needed for the bolt to break before a thread strips.",
+                length(engagement.by_strength_mm, family, Rounded::Up)
             ),
         );
     }
@@ -193,8 +196,8 @@ pub(super) fn judge_threads(
             Severity::Caution,
             trade / available,
             format!(
-                "{available:.2} mm is engaged; {trade:.2} mm is needed by rule of thumb. In an original hole compare with \
-                 what the maker had."
+                "{engaged} is engaged; {} is needed by rule of thumb. In an original hole compare with what the maker had.",
+                length(trade, family, Rounded::Up)
             ),
         );
     }

@@ -1,7 +1,8 @@
 //! A torque as it is read: on a wrench in the wrench's own unit, with no more digits than its marks tell.
 
 use crate::{
-    quantity::{Torque, TorqueUnit, three_figures, torque_in, unit_beside},
+    quantity::{Torque, TorqueUnit},
+    show,
     units::NewtonMetres,
 };
 
@@ -15,7 +16,7 @@ pub struct Reading {
     pub value: f64,
     /// Its unit.
     pub unit: TorqueUnit,
-    /// Number and unit; the unit spelled out below 20 lbf·ft.
+    /// As [`crate::show`] puts it.
     pub text: String,
 }
 
@@ -34,21 +35,23 @@ impl Reading {
         let steps = (torque.get() / graduation.torque.get()).round();
         let decimals = usize::from(decimals_of(graduation.entered));
         let number = format!("{:.decimals$}", steps * graduation.entered);
-        Self::said(number, torque, graduation.unit)
+        let text = show::setting(&number, torque, graduation.unit);
+        Self::said(&number, graduation.unit, text)
     }
 
-    /// To three significant figures.
+    /// To the figures that torques are shown with.
     #[must_use]
     pub fn in_unit(unit: TorqueUnit, torque: NewtonMetres) -> Self {
-        Self::said(three_figures(torque_in(torque, unit)), torque, unit)
+        let number = show::figures(show::number_in(torque, unit));
+        Self::said(&number, unit, show::torque(torque, unit))
     }
 
-    fn said(number: String, torque: NewtonMetres, unit: TorqueUnit) -> Self {
+    fn said(number: &str, unit: TorqueUnit, text: String) -> Self {
         Self {
             // What was just printed reads back.
             value: number.parse().unwrap_or(f64::NAN),
-            text: format!("{number} {}", unit_beside(torque, unit)),
             unit,
+            text,
         }
     }
 }

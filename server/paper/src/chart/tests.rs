@@ -24,8 +24,8 @@ fn everything_is_named_with_its_unit() {
     for said in [
         "Torque, N·m",
         "Clamp load, kN",
-        "7/16-20 UNF, SAE J429 5, dry, K 0.200",
-        "33.7 kN at 74.8 N·m",
+        "7/16-20 UNF, SAE J429 5, dry, K 0.20",
+        "33.7 kN at 74.8 N·m (55.2 lbf·ft)",
         "minimum 21.9 kN",
         "maximum 45.4 kN",
         "proof 44.9 kN",
@@ -75,7 +75,7 @@ fn inch_units_tell_loads_in_pounds() {
     let chart = svg(&ask(), TorqueUnit::PoundForceFoot);
     assert!(chart.svg.contains("Torque, lbf·ft"));
     assert!(chart.svg.contains("Clamp load, lbf"));
-    assert!(chart.svg.contains("55.2 lbf·ft"));
+    assert!(chart.svg.contains("7570 lbf at 55.2 lbf·ft (74.8 N·m)"));
 }
 
 /// 1 lbf is 4.448 221 615 260 5 N exactly (NIST SP 811, 2008, appendix B.8). Grade 5 is proved at 85 ksi and yields at 92
@@ -88,7 +88,7 @@ fn loads_in_pounds_are_newtons_by_the_published_factor() {
     let answer = compute(&question);
     let chart = render(&question, &answer, TorqueUnit::PoundForceFoot).svg;
     for said in [
-        ">7570 lbf at 55.2 lbf·ft<",
+        ">7570 lbf at 55.2 lbf·ft (74.8 N·m)<",
         ">minimum 4920 lbf<",
         ">maximum 10200 lbf<",
         ">proof 10100 lbf<",

@@ -1,10 +1,7 @@
 //! What the picture says in words.
 
 use super::Picture;
-use clampbook_engine::{
-    Severity,
-    quantity::{show_torque, three_figures},
-};
+use clampbook_engine::{Severity, show, units::Newtons};
 use std::borrow::Cow;
 use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 
@@ -29,11 +26,15 @@ impl Picture<'_> {
         }
     }
 
+    pub(super) fn shown_load(&self, load: Newtons) -> String {
+        show::load(load, self.unit)
+    }
+
     pub(super) fn description(&self) -> String {
         let answer = self.answer;
         let yielding = answer
             .yield_load
-            .map(|f| format!(", yield {}", self.load.show(f)))
+            .map(|f| format!(", yield {}", self.shown_load(f)))
             .unwrap_or_default();
         let stands_for_proof = match answer.proof_load {
             Some(_) => "proof",
@@ -42,11 +43,11 @@ impl Picture<'_> {
         format!(
             "{}: {} makes a clamp load of {}, between {} and {}; {stands_for_proof} {}{yielding}. {}",
             self.title,
-            show_torque(answer.torque, self.unit),
-            self.load.show(answer.clamp_load),
-            self.load.show(answer.scatter.minimum),
-            self.load.show(answer.scatter.maximum),
-            self.load.show(answer.working_load),
+            show::torque(answer.torque, self.unit),
+            self.shown_load(answer.clamp_load),
+            self.shown_load(answer.scatter.minimum),
+            self.shown_load(answer.scatter.maximum),
+            self.shown_load(answer.working_load),
             self.worst()
         )
     }
@@ -63,5 +64,5 @@ pub(super) fn lines_of(sentence: &str, letters: usize) -> Vec<Cow<'_, str>> {
 }
 
 pub(super) fn percent(share: f64) -> String {
-    format!("{} %", three_figures(share * 100.0).trim_end_matches(".0"))
+    format!("{} %", show::figures(share * 100.0))
 }

@@ -15,7 +15,7 @@ const SAID: [(&str, &str); 23] = [
     ("odd_length", "longer"),
     ("reuse", "new part"),
     ("preparation", "wire brush"),
-    ("torque", "35.9 lbf·ft COMPUTED, NOT MAKER'S"),
+    ("torque", "35.9 lbf·ft (48.6 N·m) COMPUTED, NOT MAKER'S"),
     ("torque_nm", "48.625"),
     ("lock", "tab bent over"),
     ("state", "started"),

@@ -53,7 +53,7 @@ fn what_all_holes_of_a_joint_share_stands_over_them_in_order() {
 fn every_value_of_a_hole_stands_at_it() {
     assert_eq!(
         hole(&full(), 2, 11),
-        "at the valve LONGER THAN ITS NEIGHBOURS: M10 x 40, class 8.8 35.9 lbf·ft COMPUTED, NOT MAKER'S marks: paint stripe from the \
+        "at the valve LONGER THAN ITS NEIGHBOURS: M10 x 40, class 8.8 35.9 lbf·ft (48.6 N·m) COMPUTED, NOT MAKER'S marks: paint stripe from the \
          head on: plain washer, shim with it, as found: split pin missing new part | prepare: wire brush | lock: tab bent \
          over | IN BUT NOT TORQUED: started by hand"
     );

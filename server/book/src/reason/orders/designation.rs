@@ -1,6 +1,6 @@
 //! A fastener as it is ordered.
 
-use crate::reason::in_words;
+use crate::reason::shown;
 use crate::record::fact::FastenerSpec;
 use clampbook_engine::thread::{Series, System};
 use clampbook_engine::{Catalogue, Designation, Thread};
@@ -13,7 +13,7 @@ pub fn designation(part: &FastenerSpec, catalogue: &Catalogue) -> String {
     let name = thread_name(&part.thread, catalogue);
     let length = thread.map_or_else(
         || part.length.said.clone(),
-        |thread| in_words(part.length.mm, thread.system()),
+        |thread| shown::length(part.length.mm, thread.system()),
     );
     let grade = grade_name(part.grade_said(), catalogue);
     let detail = part.detail.as_deref();

@@ -13,7 +13,7 @@ use crate::record::entry::{Caller, Moment, Said};
 use crate::record::fact::{Decided, FastenerSpec, Removed};
 use crate::record::ids::{EntryNumber, PositionNumber};
 use crate::record::job::{Joint, Position, Record, Saying};
-use crate::record::words::{DecisionKind, Outcome, Severity};
+use crate::record::words::{DecisionKind, Outcome, Severity, TorqueUnit};
 use built::with_joint;
 use std::sync::Arc;
 
@@ -113,10 +113,11 @@ pub fn check(
     number: PositionNumber,
     part: &FastenerSpec,
     context: &Context<'_>,
+    unit: TorqueUnit,
 ) -> Option<Vec<FitCheck>> {
     let decided = with_decision(joint, number, part)?;
     let decided = EffectiveJoint::new(&decided, context.shop);
-    let scene = Scene::new(&decided, context, Some(number));
+    let scene = Scene::new(&decided, context, unit, Some(number));
     let flags = super::check(ALL, &scene);
     let mut checks = Vec::new();
     for (subject, rules) in SUBJECTS {

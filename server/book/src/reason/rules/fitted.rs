@@ -2,9 +2,11 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
+use crate::reason::shown;
 use crate::record::fact::Refitted;
 use crate::record::job::Standing;
 use crate::record::words::{DecisionKind, Outcome, Severity, Tightness};
+use clampbook_engine::show;
 
 pub(super) const NOT_AS_DECIDED: Rule = Rule {
     id: "not-as-decided",
@@ -102,7 +104,7 @@ fn reading_off(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
                 rule,
                 Severity::Caution,
                 case.position.number,
-                format!("{} was read, {how}", reading.said),
+                format!("{} was read, {how}", shown::said_torque(reading)),
                 vec![record.entry],
             ));
         }
@@ -132,7 +134,7 @@ fn is_off(nm: f64, refitted: &Refitted) -> Option<String> {
             (minimum.is_none() && *share < 1.0 - READING_SHARE)
                 || (maximum.is_none() && *share > 1.0 + READING_SHARE)
         })
-        .map(|share| format!("{share:.2} times the torque asked for"))
+        .map(|share| format!("{} times the torque asked for", show::ratio(share)))
 }
 
 fn not_refitted(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

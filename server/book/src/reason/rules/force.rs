@@ -2,7 +2,9 @@
 
 use super::scene::{Case, Scene};
 use super::{Check, Flag, Rule};
+use crate::reason::shown;
 use crate::record::words::{Method, Outcome, Severity};
+use clampbook_engine::show;
 
 /// Breakaway above this share of the specified torque counts as forced. Common practice.
 const BREAKAWAY_SHARE: f64 = 1.5;
@@ -55,9 +57,9 @@ fn cause(scene: &Scene<'_>, case: &Case<'_>) -> Option<String> {
         && breakaway.nm > BREAKAWAY_SHARE * wanted
     {
         said.push(format!(
-            "broke loose at {}, {:.1} times the specified torque",
-            breakaway.said,
-            breakaway.nm / wanted
+            "broke loose at {}, {} times the specified torque",
+            shown::said_torque(breakaway),
+            show::ratio(breakaway.nm / wanted)
         ));
     }
     (!said.is_empty()).then(|| said.join(", "))

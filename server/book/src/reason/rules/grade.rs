@@ -2,6 +2,7 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
+use crate::reason::shown;
 use crate::record::words::{Criticality, Outcome, Severity};
 use clampbook_engine::grade::Strength;
 
@@ -68,16 +69,16 @@ fn weaker(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
             flags.push(scene.flag(rule, Severity::Stop, &case, cause));
             continue;
         }
-        let found = strength.map(|s| s.working_stress().get().get());
-        let minimum = needed.working_stress().get().get();
+        let load = |load| shown::load(load, scene.unit);
+        let found = strength.map(|s| s.working_load(thread));
+        let minimum = needed.working_load(thread);
         let cause = match found {
             None => format!("{fitted} does not exist for {thread}; specified is {specified}"),
             Some(found) if found < minimum => {
-                let area = thread.geometry().tensile_stress_area.get();
                 format!(
-                    "{fitted} carries {:.1} kN proof load on {thread}, specified {specified} carries {:.1} kN",
-                    found * area / 1000.0,
-                    minimum * area / 1000.0
+                    "{fitted} carries {} proof load on {thread}, specified {specified} carries {}",
+                    load(found),
+                    load(minimum)
                 )
             }
             Some(_) => continue,

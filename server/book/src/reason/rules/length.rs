@@ -3,9 +3,11 @@
 use super::scene::{Case, Scene};
 use super::{Check, Flag, Rule, stack};
 use crate::reason::build::MEASURING_ERROR_MM;
+use crate::reason::shown;
 use crate::record::fact::LengthSeen;
 use crate::record::words::{Compared, Severity};
 use clampbook_engine::length::{LengthGroup, Lengths, Measured, odd_lengths};
+use clampbook_engine::thread::System;
 
 /// Pitch taken when the joint's thread is not known, in millimetres. Common practice.
 const USUAL_PITCH_MM: f64 = 1.5;
@@ -45,7 +47,11 @@ fn odd(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let cause = format!(
             "{} lengths and no majority: {}; ask what else is stacked under the longer ones",
             groups.len(),
-            groups.iter().map(spoken).collect::<Vec<_>>().join(", ")
+            groups
+                .iter()
+                .map(|group| spoken(group, scene.family()))
+                .collect::<Vec<_>>()
+                .join(", ")
         );
         let entries = scene.all_cases().map(|case| case.record.entry).collect();
         flags.push(scene.raise(rule, Severity::Caution, 0, cause, entries));
@@ -138,19 +144,19 @@ fn stands_out(
     };
     let (why, stacked) = stack::explains(scene, case, &majority.positions, by, pitch_mm(scene));
     let cause = format!(
-        "{:.1} mm {} than the others ({}){why}",
-        by.abs(),
+        "{} {} than the others ({}){why}",
+        shown::length(by.abs(), scene.family()),
         word.spoken(),
-        spoken(majority)
+        spoken(majority, scene.family())
     );
     Some((word, cause, stacked))
 }
 
-fn spoken(group: &LengthGroup) -> String {
+fn spoken(group: &LengthGroup, family: System) -> String {
     let positions: Vec<String> = group.positions.iter().map(u32::to_string).collect();
     format!(
-        "{:.1} mm at position {}",
-        group.mean_mm,
+        "{} at position {}",
+        shown::length(group.mean_mm, family),
         positions.join(", ")
     )
 }

@@ -2,7 +2,9 @@
 
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
+use crate::reason::shown;
 use crate::record::words::{Outcome, Severity};
+use clampbook_engine::show;
 
 /// Breakaway below this share of the specified torque counts as loose. Common practice.
 const BREAKAWAY_SHARE: f64 = 0.3;
@@ -31,9 +33,9 @@ fn loose(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let cause = match (case.removed.outcome, low) {
             (Outcome::LooseOnArrival, _) => "loose on arrival".to_owned(),
             (_, Some((breakaway, wanted))) => format!(
-                "broke loose at {}, {:.1} times the specified torque",
-                breakaway.said,
-                breakaway.nm / wanted
+                "broke loose at {}, {} times the specified torque",
+                shown::said_torque(breakaway),
+                show::ratio(breakaway.nm / wanted)
             ),
             _ => continue,
         };

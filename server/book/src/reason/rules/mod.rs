@@ -39,7 +39,7 @@ use crate::reason::effective::EffectiveJoint;
 use crate::record::context::Context;
 use crate::record::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::record::job::{Job, Joint};
-use crate::record::words::{Compared, Severity};
+use crate::record::words::{Compared, Severity, TorqueUnit};
 pub use proposal::proposal;
 use scene::Scene;
 
@@ -154,16 +154,21 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 
 /// Open flags of a joint: stops first, then by position.
 #[must_use]
-pub fn joint_flags(joint: &Joint, context: &Context<'_>) -> Vec<Flag> {
+pub fn joint_flags(joint: &Joint, context: &Context<'_>, unit: TorqueUnit) -> Vec<Flag> {
     let joint = EffectiveJoint::new(joint, context.shop);
-    check(ALL, &Scene::new(&joint, context, None))
+    check(ALL, &Scene::new(&joint, context, unit, None))
 }
 
 /// Open flags of one position, with those of its whole joint.
 #[must_use]
-pub fn position_flags(joint: &Joint, position: PositionNumber, context: &Context<'_>) -> Vec<Flag> {
+pub fn position_flags(
+    joint: &Joint,
+    position: PositionNumber,
+    context: &Context<'_>,
+    unit: TorqueUnit,
+) -> Vec<Flag> {
     let joint = EffectiveJoint::new(joint, context.shop);
-    check(ALL, &Scene::new(&joint, context, Some(position)))
+    check(ALL, &Scene::new(&joint, context, unit, Some(position)))
 }
 
 fn check(rules: &[&Rule], scene: &Scene<'_>) -> Vec<Flag> {
@@ -202,7 +207,7 @@ pub fn flags_at(
     position: PositionNumber,
     context: &Context<'_>,
 ) -> Vec<Flag> {
-    let mut flags = position_flags(joint, position, context);
+    let mut flags = position_flags(joint, position, context, job.torque_unit());
     let here = On::Joint(joint.fact.joint.clone());
     let mut of_job = job_flags(job, context);
     of_job.retain(|flag| flag.on == here && [0, position].contains(&flag.position));
@@ -247,7 +252,8 @@ pub fn flags_about_parts(job: &Job, assembly: &AssemblyId, context: &Context<'_>
 #[must_use]
 pub fn odd_lengths(joint: &Joint, context: &Context<'_>) -> Vec<(PositionNumber, Compared)> {
     let joint = EffectiveJoint::new(joint, context.shop);
-    let (odd, _) = length::odd_ones(&Scene::new(&joint, context, None));
+    let scene = Scene::new(&joint, context, TorqueUnit::NewtonMetre, None);
+    let (odd, _) = length::odd_ones(&scene);
     odd.into_iter()
         .map(|one| (one.case.position.number, one.word))
         .collect()
@@ -257,11 +263,8 @@ pub fn odd_lengths(joint: &Joint, context: &Context<'_>) -> Vec<(PositionNumber,
 #[must_use]
 pub fn flags(job: &Job, context: &Context<'_>) -> Vec<Flag> {
     let mut flags = job_flags(job, context);
-    flags.extend(
-        job.joints
-            .iter()
-            .flat_map(|joint| joint_flags(joint, context)),
-    );
+    let unit = job.torque_unit();
+    flags.extend((job.joints.iter()).flat_map(|joint| joint_flags(joint, context, unit)));
     flags.sort_by_key(|flag| std::cmp::Reverse(flag.severity));
     flags
 }

@@ -3,8 +3,8 @@
 use super::built::{Seen, loud, said};
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
+use crate::reason::shown;
 use crate::record::words::Severity;
-use clampbook_engine::joint::JointCheck;
 use clampbook_engine::{FindingId, Severity as Found};
 
 pub(super) const NUT: Rule = Rule {
@@ -44,22 +44,23 @@ fn nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let Some(proof) = answer.nut_proof_load else {
         return;
     };
+    let load = |load| shown::load(load, scene.unit);
     for finding in answer.findings.iter() {
         let against = match finding.id {
             FindingId::NutAgainstTarget => {
-                format!("the target is {:.1} kN", kn(answer.clamp_load.get()))
+                format!("the target is {}", load(answer.clamp_load))
             }
             FindingId::NutAgainstMaximum => format!(
-                "up to {:.1} kN may come with the scatter",
-                kn(answer.scatter.maximum.get())
+                "up to {} may come with the scatter",
+                load(answer.scatter.maximum)
             ),
             FindingId::NutWeakerThanBolt => {
-                format!("the bolt {:.1} kN", kn(answer.working_load.get()))
+                format!("the bolt {}", load(answer.working_load))
             }
             FindingId::NutNotMadeForBolt => "it is not made for bolts of this grade".to_owned(),
             _ => continue,
         };
-        let cause = format!("nut {nut} bears {:.1} kN; {against}", kn(proof.get()));
+        let cause = format!("nut {nut} bears {}; {against}", load(proof));
         let severity = loud(scene, finding.severity);
         flags.push(scene.raise(rule, severity, 0, cause, vec![scene.joint.recorded().entry]));
     }
@@ -88,7 +89,7 @@ fn threads(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         for (id, partner, called) in THREAD_FINDINGS {
             if let Some(found) = seen.news(id) {
                 let thread = format!("{called}{}", inside(scene, partner));
-                let cause = carries(seen, partner, &thread, found.severity);
+                let cause = carries(scene, seen, partner, &thread, found.severity);
                 seen.raise(scene, rule, loud(scene, found.severity), cause, flags);
             }
         }
@@ -105,30 +106,32 @@ fn inside(scene: &Scene<'_>, partner: &str) -> String {
 }
 
 /// What a thread bears and what it would have to.
-fn carries(seen: &Seen<'_>, partner: &str, thread: &str, severity: Found) -> String {
+fn carries(
+    scene: &Scene<'_>,
+    seen: &Seen<'_>,
+    partner: &str,
+    thread: &str,
+    severity: Found,
+) -> String {
     let check = &seen.check;
+    let load = |load| shown::load(load, scene.unit);
+    let part = check.partners.iter().find(|part| part.id == partner);
     let wanted = if severity == Found::Stop {
-        format!("the target is {:.1} kN", kn(check.answer.clamp_load.get()))
+        format!("the target is {}", load(check.answer.clamp_load))
     } else {
         format!(
-            "up to {:.1} kN may come with the scatter",
-            kn(check.answer.scatter.maximum.get())
+            "up to {} may come with the scatter",
+            load(check.answer.scatter.maximum)
         )
     };
     format!(
-        "{thread} carries {:.1} kN with {:.1} mm engaged; {wanted}",
-        kn(capacity(check, partner)),
-        check.engagement.available_mm.unwrap_or_default()
+        "{thread} carries {} with {} engaged; {wanted}",
+        part.map_or_else(|| "nothing".to_owned(), |part| load(part.capacity)),
+        shown::available(
+            check.engagement.available_mm.unwrap_or_default(),
+            scene.family()
+        )
     )
-}
-
-fn capacity(check: &JointCheck<'_>, partner: &str) -> f64 {
-    let part = check.partners.iter().find(|p| p.id == partner);
-    part.map_or(0.0, |p| p.capacity.get())
-}
-
-fn kn(newtons: f64) -> f64 {
-    newtons / 1000.0
 }
 
 fn bearing(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

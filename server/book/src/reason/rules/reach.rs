@@ -3,6 +3,7 @@
 use super::built::{Seen, loud, said};
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
+use crate::reason::shown::{available, needed};
 use crate::record::words::Severity;
 
 pub(super) const ENGAGEMENT: Rule = Rule {
@@ -65,12 +66,12 @@ fn engagement(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Some(found) = strength.or_else(|| seen.news("engagement-by-trade")) else {
             continue;
         };
-        let engagement = &seen.check.engagement;
+        let (engagement, family) = (&seen.check.engagement, scene.family());
         let cause = format!(
-            "{:.1} mm is engaged; {:.1} mm is needed for the bolt to break before a thread strips, {:.1} mm by rule of thumb",
-            engagement.available_mm.unwrap_or_default(),
-            engagement.by_strength_mm,
-            engagement.by_trade_mm.unwrap_or_default()
+            "{} is engaged; {} is needed for the bolt to break before a thread strips, {} by rule of thumb",
+            available(engagement.available_mm.unwrap_or_default(), family),
+            needed(engagement.by_strength_mm, family),
+            needed(engagement.by_trade_mm.unwrap_or_default(), family)
         );
         seen.raise(scene, rule, loud(scene, found.severity), cause, flags);
     }

@@ -10,7 +10,7 @@ use crate::record::ids::{AssemblyId, JobId, JointId};
 use crate::record::job::Job;
 use crate::record::shop::Shop;
 use crate::record::stream::Stream;
-use crate::record::words::{Criticality, HoleKind, Outcome, Severity};
+use crate::record::words::{Criticality, HoleKind, Outcome, Severity, TorqueUnit};
 
 const HOUR: i64 = 3_600_000_000;
 
@@ -110,7 +110,11 @@ fn a_rule_may_ask_for_another_person() {
     let raised = |name: &str| {
         let who = person(name);
         let context = Context::asked(&who, Moment(0), &shop);
-        check(&[&ANOTHER_PERSON], &Scene::new(&joint, &context, None)).len()
+        check(
+            &[&ANOTHER_PERSON],
+            &Scene::new(&joint, &context, TorqueUnit::NewtonMetre, None),
+        )
+        .len()
     };
     assert_eq!((raised("Ida"), raised("Otto")), (1, 0));
 }

@@ -3,11 +3,13 @@
 use super::built::{Seen, see};
 use super::{Flag, On, Rule};
 use crate::reason::effective::EffectiveJoint;
+use crate::reason::shown;
 use crate::record::context::Context;
 use crate::record::fact::{Decided, FastenerSpec, Removed, SpecificationStated, TappedHole};
 use crate::record::ids::{EntryNumber, PositionNumber};
 use crate::record::job::{Position, Record};
-use crate::record::words::{Criticality, HoleCheck, Severity};
+use crate::record::words::{Criticality, HoleCheck, Severity, TorqueUnit};
+use clampbook_engine::thread::System;
 use clampbook_engine::{Answer, Catalogue, Grade, Nut, Thread};
 use std::cell::OnceCell;
 
@@ -16,6 +18,8 @@ pub(super) struct Scene<'a> {
     pub(super) joint: &'a EffectiveJoint<'a>,
     /// Who asks, when, and in which shop.
     pub(super) context: &'a Context<'a>,
+    /// Unit that torques are told in, and loads beside them.
+    pub(super) unit: TorqueUnit,
     pub(super) catalogue: &'a Catalogue,
     /// The published specification in force for it.
     pub(super) published: Option<&'a SpecificationStated>,
@@ -45,6 +49,7 @@ impl<'a> Scene<'a> {
     pub(super) fn new(
         joint: &'a EffectiveJoint<'a>,
         context: &'a Context<'a>,
+        unit: TorqueUnit,
         only: Option<PositionNumber>,
     ) -> Self {
         let catalogue = &**context.shop.catalogue();
@@ -56,6 +61,7 @@ impl<'a> Scene<'a> {
         Self {
             joint,
             context,
+            unit,
             catalogue,
             published,
             thread: question.as_ref().map(|q| q.thread()).or(thread),
@@ -65,6 +71,11 @@ impl<'a> Scene<'a> {
             built: OnceCell::new(),
             only,
         }
+    }
+
+    /// Family of the joint's thread: lengths are told in its unit.
+    pub(super) fn family(&self) -> System {
+        shown::family(self.thread)
     }
 
     pub(super) fn is_a(&self) -> bool {

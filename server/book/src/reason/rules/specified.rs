@@ -4,8 +4,10 @@ use super::built::loud;
 use super::scene::{Case, Scene};
 use super::{Check, Flag, Rule};
 use crate::reason::effective::{self, OnFastener};
+use crate::reason::shown;
 use crate::record::fact::{Followed, SpecificationStated};
 use crate::record::words::{Severity, Tightness};
+use clampbook_engine::show;
 use clampbook_engine::{Finding, FindingId, Severity as Found};
 
 pub(super) const NOT_IN_FORCE: Rule = Rule {
@@ -142,12 +144,15 @@ fn other_lubrication(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     };
     let target = scene.joint.target();
     let done = match target.and_then(|target| target.nut_factor) {
-        Some(factor) => format!("has nut factor {factor}"),
+        Some(factor) => format!("has nut factor {}", shown::nut_factor(factor)),
         None => format!("is {}", target.map_or("", |target| &target.lubrication)),
     };
     let makes = match stated.final_torque() {
         Some(_) => {
-            format!("the published torque gives {ratio:.2} times the intended clamp load")
+            format!(
+                "the published torque gives {} times the intended clamp load",
+                show::ratio(ratio)
+            )
         }
         None => "the published steps may give another clamp load than intended".into(),
     };
@@ -214,14 +219,14 @@ fn overload(on: &OnFastener<'_>) -> Option<String> {
     let of = |id| answer.findings.iter().find(stop(id));
     if let Some(nominal) = of(FindingId::NominalAgainstProof) {
         return Some(format!(
-            "the published torque makes {:.2} of the proof load of {grade}",
-            nominal.share
+            "the published torque makes {} of the proof load of {grade}",
+            show::ratio(nominal.share)
         ));
     }
     of(FindingId::MaximumAgainstTensile).map(|maximum| {
         format!(
-            "with the scatter the published torque makes up to {:.2} of what breaks {grade}",
-            maximum.share
+            "with the scatter the published torque makes up to {} of what breaks {grade}",
+            show::ratio(maximum.share)
         )
     })
 }

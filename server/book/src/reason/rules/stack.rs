@@ -1,6 +1,7 @@
 //! What was stacked under one fastener more than under its neighbours: explains most odd lengths.
 
 use super::scene::{Case, Scene};
+use crate::reason::shown;
 use crate::record::fact::Stacked;
 use crate::record::words::Piece;
 
@@ -24,8 +25,8 @@ pub(super) fn explains(
             };
             let side = if more < 0.0 { "less" } else { "more" };
             let text = format!(
-                "; {:.1} mm {side} is stacked under it than under them ({pieces}), {verdict}",
-                more.abs()
+                "; {} {side} is stacked under it than under them ({pieces}), {verdict}",
+                shown::length(more.abs(), scene.family())
             );
             (text, stacked)
         }

@@ -1,16 +1,16 @@
 //! How a joint is built, as the sheet tells it: length and engagement, what governs, slots.
 
-use super::torque::{shown, source};
+use super::torque::source;
 use crate::reason::build;
-use crate::reason::in_words;
+use crate::reason::shown::{self, available, needed};
 use crate::record::fact::{CastellatedNut, JointAdded, JointBuild, TappedHole};
 use crate::record::words::TorqueUnit;
 use clampbook_engine::Catalogue;
 use clampbook_engine::joint::{
     CastleAnswer, Engagement, JointCheck, Lengths, Partner, Verdict, fit::AtHand,
 };
+use clampbook_engine::show;
 use clampbook_engine::thread::System;
-use clampbook_engine::units::MILLIMETRES_PER_INCH;
 
 /// How a joint is built.
 #[derive(Clone, Debug)]
@@ -71,14 +71,14 @@ pub(super) fn of(
     lines.extend(room(said, system));
     lines.extend(check.partners.first().map(|weakest| {
         format!(
-            "Weakest: {} carries {:.1} kN; the target is {:.1} kN.",
+            "Weakest: {} carries {}; the target is {}.",
             spoken(weakest.id),
-            weakest.capacity.get() / 1000.0,
-            check.answer.clamp_load.get() / 1000.0
+            shown::load(weakest.capacity, unit),
+            shown::load(check.answer.clamp_load, unit)
         )
     }));
     if let Some((nut, answer)) = said.castle.as_ref().zip(build::slots(fact, catalogue)) {
-        lines.push(slots(nut, &answer, unit, stopped));
+        lines.push(slots(nut, &answer, system, unit, stopped));
     }
     Some(Built {
         lines,
@@ -93,24 +93,21 @@ pub(super) fn of(
 
 fn length(specified_mm: Option<f64>, check: &JointCheck<'_>, system: System) -> String {
     let lengths = &check.lengths;
-    let mut wants = format!(
-        "at least {}",
-        in_words(at_least(lengths.needed_mm, system), system)
-    );
+    let mut wants = format!("at least {}", needed(lengths.needed_mm, system));
     if let Some(longest) = lengths.longest_mm {
         wants.push_str("; bottoms beyond ");
-        wants.push_str(&in_words(at_most(longest, system), system));
+        wants.push_str(&available(longest, system));
     }
     match specified_mm.zip(lengths.at_hand) {
         Some((own, at_hand)) => format!(
             "Length {} (wants {wants}): {}.",
-            in_words(own, system),
+            shown::length(own, system),
             does(&at_hand, &check.engagement, system)
         ),
         None => {
             let buy = lengths.standard_mm.map_or_else(
                 || "no standard length fits".to_owned(),
-                |mm| format!("take {}", in_words(mm, system)),
+                |mm| format!("take {}", shown::length(mm, system)),
             );
             format!(
                 "Length wanted: {wants}; {buy}. Nobody said which length belongs here: only measured ones are checked."
@@ -122,14 +119,14 @@ fn length(specified_mm: Option<f64>, check: &JointCheck<'_>, system: System) -> 
 /// What the fastener does at its far end.
 fn does(at_hand: &AtHand, engagement: &Engagement, system: System) -> String {
     match (at_hand.protrusion_mm, engagement.by_trade_mm) {
-        (Some(out), _) if out < 0.0 => format!("ends {} inside the nut", in_words(-out, system)),
-        (Some(out), _) => format!("stands {} out of the nut", in_words(out, system)),
+        (Some(out), _) if out < 0.0 => format!("ends {} inside the nut", needed(-out, system)),
+        (Some(out), _) => format!("stands {} out of the nut", available(out, system)),
         (None, trade) => {
-            let by_trade = trade.map(|mm| format!(", by rule of thumb {}", in_words(mm, system)));
+            let by_trade = trade.map(|mm| format!(", by rule of thumb {}", needed(mm, system)));
             format!(
                 "engages {}; wanted by strength {}{}",
-                in_words(at_hand.engagement_mm, system),
-                in_words(engagement.by_strength_mm, system),
+                available(at_hand.engagement_mm, system),
+                needed(engagement.by_strength_mm, system),
                 by_trade.unwrap_or_default()
             )
         }
@@ -139,7 +136,7 @@ fn does(at_hand: &AtHand, engagement: &Engagement, system: System) -> String {
 /// How large a head may be, for the person who fits another one.
 fn room(said: &JointBuild, system: System) -> Option<String> {
     let limit =
-        |what: &str, mm: Option<f64>| mm.map(|mm| format!("{what} {}", in_words(mm, system)));
+        |what: &str, mm: Option<f64>| mm.map(|mm| format!("{what} {}", available(mm, system)));
     let limits = [
         limit("height", said.head_room_mm),
         limit("width", said.head_space_mm),
@@ -161,13 +158,14 @@ fn parent(tapped: &TappedHole, lubrication: &str) -> Option<String> {
 fn slots(
     nut: &CastellatedNut,
     answer: &CastleAnswer<'_>,
+    system: System,
     unit: TorqueUnit,
     stopped: bool,
 ) -> String {
     let step = format!(
-        "Castellated nut: a slot every {:.0}°, {:.2} mm of travel. Never back off to a slot; new split pin.",
-        answer.step.get(),
-        answer.step_mm
+        "Castellated nut: a slot every {}, {} of travel. Never back off to a slot; new split pin.",
+        show::angle(answer.step),
+        shown::length(answer.step_mm, system)
     );
     let Some((minimum, most)) = nut
         .minimum_torque_nm
@@ -176,7 +174,7 @@ fn slots(
     else {
         return step;
     };
-    let (minimum, most) = (shown(minimum, unit), shown(most, unit));
+    let (minimum, most) = (shown::torque(minimum, unit), shown::torque(most, unit));
     let verdict = match answer.verdict {
         Verdict::Advance { .. } => {
             format!("from {minimum} on to the next slot, which comes before {most}")
@@ -198,22 +196,4 @@ fn spoken(partner: &str) -> &str {
         "tapped-thread" => "the tapped thread",
         other => other,
     }
-}
-
-/// Digits that lengths are shown with: a tenth of a millimetre, a hundredth of an inch.
-const fn steps(system: System) -> f64 {
-    match system {
-        System::Metric => 10.0,
-        System::Inch | System::British => 100.0 / MILLIMETRES_PER_INCH,
-    }
-}
-
-/// A minimum length, rounded up to what is shown; a hair of slack keeps whole ones whole.
-fn at_least(mm: f64, system: System) -> f64 {
-    (mm * steps(system) - 1e-6).ceil() / steps(system)
-}
-
-/// A maximum length, rounded down to what is shown.
-fn at_most(mm: f64, system: System) -> f64 {
-    (mm * steps(system) + 1e-6).floor() / steps(system)
 }

@@ -1,6 +1,6 @@
 //! The torque cell of a position: a number only where one may be used, so that nothing can be printed beside a stop.
 
-use super::torque::shown;
+use crate::reason::shown;
 use crate::record::fact::Revision;
 use crate::record::words::TorqueUnit;
 use std::fmt;
@@ -72,5 +72,5 @@ impl fmt::Display for TorqueCell {
 
 /// A computed torque for people; it is never shown without saying so.
 pub(super) fn computed(nm: f64, unit: TorqueUnit) -> String {
-    format!("{} {COMPUTED}", shown(nm, unit))
+    format!("{} {COMPUTED}", shown::torque(nm, unit))
 }

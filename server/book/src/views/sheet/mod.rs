@@ -164,7 +164,7 @@ pub fn sheet(job: &Job, scope: &Scope, context: &Context<'_>, head: &Head) -> Sh
     let mut standings = Standings::default();
     let mut views = Vec::with_capacity(joints.len());
     for (_, joint) in joints {
-        let mut flags = rules::joint_flags(joint, context);
+        let mut flags = rules::joint_flags(joint, context, scope.unit);
         let here = On::Joint(joint.fact.joint.clone());
         flags.extend(of_job.iter().filter(|flag| flag.on == here).cloned());
         let title = title(job, joint);

@@ -2,14 +2,14 @@
 
 use super::cell::{Number, TorqueCell};
 use super::passes::{FIRST_SHARE, Way};
-use super::torque::{Shown, engine_unit, loads, mind, shown};
+use super::torque::{Shown, loads, mind};
 use crate::reason::effective::{self, EffectiveJoint};
+use crate::reason::shown;
 use crate::reason::target;
 use crate::record::fact::{Revision, SaidTorque, SpecificationStated, SpecifiedStep};
 use crate::record::ids::SpecificationId;
 use crate::record::words::TorqueUnit;
 use crate::views::value;
-use clampbook_engine::quantity::Torque;
 
 /// The specification in force for a joint of the sheet.
 #[derive(Clone, Debug)]
@@ -51,7 +51,8 @@ pub(super) fn of(stated: &SpecificationStated, unit: TorqueUnit, stopped: bool) 
 }
 
 fn allowed(stated: &SpecificationStated, unit: TorqueUnit) -> Option<String> {
-    let said = |torque: &Option<SaidTorque>| torque.as_ref().map(|torque| printed(torque, unit));
+    let said =
+        |torque: &Option<SaidTorque>| torque.as_ref().map(|torque| shown::published(torque, unit));
     let limits = match (said(&stated.minimum), said(&stated.maximum)) {
         (Some(minimum), Some(maximum)) => format!("{minimum} to {maximum}"),
         (Some(minimum), None) => format!("{minimum} or more"),
@@ -71,14 +72,17 @@ pub(super) fn torque(
     let steps: Vec<String> = stated.steps.iter().map(|one| step(one, unit)).collect();
     let end = stated.final_torque();
     let answer = end.and_then(|_| target::answer(joint.fact(), catalogue));
-    let (mut cautions, sources) = answer.as_ref().map(loads).unwrap_or_default();
+    let (mut cautions, sources) = answer
+        .as_ref()
+        .map(|answer| loads(answer, unit))
+        .unwrap_or_default();
     cautions.extend(
         effective::restated(joint.fact(), stated, catalogue).map(|restated| {
             format!(
                 "Stated for {}: with {} {} would give the intended clamp load; the published torque still holds.",
                 stated.lubrication,
                 restated.lubrication.name(),
-                shown(restated.torque.get(), unit)
+                shown::torque(restated.torque.get(), unit)
             )
         }),
     );
@@ -103,10 +107,10 @@ fn way(stated: &SpecificationStated, steps: Vec<String>, unit: TorqueUnit) -> Wa
     match (&stated.steps[..], stated.final_torque()) {
         ([_], Some(torque)) => Way::Torque {
             nm: torque.nm,
-            full: printed(torque, unit),
+            full: shown::published(torque, unit),
             first: format!(
                 "{}, {FIRST_SHARE} of the published torque",
-                shown(FIRST_SHARE * torque.nm, unit)
+                shown::torque(FIRST_SHARE * torque.nm, unit)
             ),
         },
         _ => Way::Steps(steps),
@@ -115,16 +119,7 @@ fn way(stated: &SpecificationStated, steps: Vec<String>, unit: TorqueUnit) -> Wa
 
 fn step(step: &SpecifiedStep, unit: TorqueUnit) -> String {
     match step {
-        SpecifiedStep::Torque(torque) => printed(torque, unit),
-        SpecifiedStep::TurnDegrees(degrees) => format!("{degrees}° further"),
-    }
-}
-
-/// A published torque in the unit people chose, with what is printed beside it where that is in another one.
-fn printed(torque: &SaidTorque, unit: TorqueUnit) -> String {
-    match Torque::parse(&torque.said) {
-        Ok(read) if read.unit == engine_unit(unit) => read.as_entered(),
-        Ok(read) => format!("{} (printed {})", shown(torque.nm, unit), read.as_entered()),
-        Err(_) => shown(torque.nm, unit),
+        SpecifiedStep::Torque(torque) => shown::published(torque, unit),
+        SpecifiedStep::TurnDegrees(degrees) => format!("{} further", shown::angle(*degrees)),
     }
 }

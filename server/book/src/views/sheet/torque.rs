@@ -4,11 +4,10 @@ use super::cell::{Number, TorqueCell, computed};
 use super::passes::{FIRST_SHARE, Way};
 use super::published;
 use crate::reason::effective::{EffectiveJoint, Value};
+use crate::reason::shown;
 use crate::record::fact::JointAdded;
 use crate::record::words::TorqueUnit;
-use clampbook_engine::quantity;
 use clampbook_engine::source::basis_text;
-use clampbook_engine::units::NewtonMetres;
 use clampbook_engine::{Answer, Assumption, Caution, Cited, FindingId};
 
 /// A joint's torque as the sheet shows it.
@@ -35,7 +34,7 @@ pub(super) fn of(joint: &EffectiveJoint<'_>, unit: TorqueUnit) -> Shown {
 
 fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Shown {
     let nm = answer.torque.get();
-    let (mut cautions, sources) = loads(answer);
+    let (mut cautions, sources) = loads(answer, unit);
     cautions.extend(mind(answer.cautions.iter().map(Caution::text), fact));
     Shown {
         cell: TorqueCell::Computed(Number { nm, unit }),
@@ -50,12 +49,11 @@ fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Show
 }
 
 /// Clamp loads at the torque, what was found about each, and the publications behind the numbers.
-pub(super) fn loads(answer: &Answer<'_>) -> (Vec<String>, Vec<String>) {
+pub(super) fn loads(answer: &Answer<'_>, unit: TorqueUnit) -> (Vec<String>, Vec<String>) {
     let band = format!(
-        "Clamp load at this torque: {:.1} to {:.1} kN, aiming at {:.1} kN.",
-        answer.scatter.minimum.get() / 1000.0,
-        answer.scatter.maximum.get() / 1000.0,
-        answer.clamp_load.get() / 1000.0
+        "Clamp load at this torque: {}, aiming at {}.",
+        shown::load_range(answer.scatter.minimum, answer.scatter.maximum, unit),
+        shown::load(answer.clamp_load, unit)
     );
     let findings = answer
         .findings
@@ -106,22 +104,4 @@ pub(super) fn source(cited: &Cited<'_>) -> String {
         cited.source.citation,
         basis_text(cited.basis)
     )
-}
-
-/// A torque for people: in one unit, to three significant figures.
-pub(super) fn shown(nm: f64, unit: TorqueUnit) -> String {
-    NewtonMetres::new(nm).map_or_else(
-        |_| "no torque".into(),
-        |torque| quantity::show_torque(torque, engine_unit(unit)),
-    )
-}
-
-/// The unit as the engine names it.
-pub(super) const fn engine_unit(unit: TorqueUnit) -> quantity::TorqueUnit {
-    match unit {
-        TorqueUnit::NewtonMetre => quantity::TorqueUnit::NewtonMetre,
-        TorqueUnit::PoundForceFoot => quantity::TorqueUnit::PoundForceFoot,
-        TorqueUnit::PoundForceInch => quantity::TorqueUnit::PoundForceInch,
-        TorqueUnit::KilogramForceMetre => quantity::TorqueUnit::KilogramForceMetre,
-    }
 }

@@ -46,7 +46,7 @@ fn a_look_alike_is_told_with_what_happens_and_a_left_hand_with_its_hand() {
 }
 
 fn check(bench: &Bench, part: &FastenerSpec) -> Vec<FitCheck> {
-    fits::check(bench.joint(), 1, part, &bench.context()).expect("a position")
+    fits::check(bench.joint(), 1, part, &bench.context(), bench.unit()).expect("a position")
 }
 
 fn of(checks: &[FitCheck], subject: Subject) -> &FitCheck {
@@ -72,11 +72,11 @@ fn a_part_that_fits_is_told_with_its_numbers() {
     );
     // 20 mm reach into the hole, which bottoms beyond 12 + 24 - 1.5 mm; 2 d by the trade in aluminium.
     assert!(
-        text(Subject::Length).starts_with("32 mm long: engages 20.0 mm;"),
+        text(Subject::Length).starts_with("32 mm long: engages 20 mm;"),
         "{}",
         text(Subject::Length)
     );
-    assert!(text(Subject::Length).contains("by rule of thumb 20.0 mm; bottoms beyond 34.5 mm"));
+    assert!(text(Subject::Length).contains("by rule of thumb 20 mm; bottoms beyond 34.5 mm"));
     assert_eq!(
         text(Subject::Finish),
         "zinc (group 2) on mild steel (group 3), cast aluminium (group 2)"
@@ -102,7 +102,7 @@ fn a_part_that_does_not_fit_is_told_what_the_rules_would_flag() {
     for part in parts {
         let checks = check(&bench, &part);
         bench.decide(by(1, part.clone()));
-        for flag in rules::position_flags(bench.joint(), 1, &bench.context()) {
+        for flag in rules::position_flags(bench.joint(), 1, &bench.context(), bench.unit()) {
             let is_of_the_part = flag.position == 1 && flag.rule != "not-refitted";
             let told = checks
                 .iter()
@@ -229,11 +229,23 @@ fn a_check_writes_nothing_and_what_was_cited_for_another_part_does_not_count() {
     assert_eq!(of(&other, Subject::Length).rule, "bottoms");
     assert_eq!(bench.job, before);
     assert_eq!(
-        fits::check(bench.joint(), 5, &new_bolt(), &bench.context()),
+        fits::check(
+            bench.joint(),
+            5,
+            &new_bolt(),
+            &bench.context(),
+            bench.unit()
+        ),
         None
     );
     assert_eq!(
-        fits::check(bench.joint(), 0, &new_bolt(), &bench.context()),
+        fits::check(
+            bench.joint(),
+            0,
+            &new_bolt(),
+            &bench.context(),
+            bench.unit()
+        ),
         None
     );
 }

@@ -27,7 +27,7 @@ fn a_hold_stops_its_hole_in_every_class_and_says_what_it_waits_for() {
     ] {
         let mut bench = out(C, |_| {});
         bench.decide(hold(hold_reason));
-        let flags = rules::joint_flags(bench.joint(), &bench.context());
+        let flags = rules::joint_flags(bench.joint(), &bench.context(), bench.unit());
         let flag = flags.iter().find(|f| f.rule == "on-hold").expect("raised");
         assert_eq!((flag.severity, flag.position), (Stop, 1));
         assert_eq!(

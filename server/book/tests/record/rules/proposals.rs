@@ -9,7 +9,7 @@ use clampbook_book::words::{
 
 /// What is proposed for a position, by the rules that propose something there.
 fn proposed(bench: &Bench, position: u16) -> Vec<(&'static str, DecisionKind, Option<HoldReason>)> {
-    rules::joint_flags(bench.joint(), &bench.context())
+    rules::joint_flags(bench.joint(), &bench.context(), bench.unit())
         .iter()
         .filter(|flag| flag.position == position)
         .filter_map(|flag| rules::proposal(flag).map(|(what, waits)| (flag.rule, what, waits)))

@@ -242,7 +242,14 @@ fn what_is_offered_or_ordered_is_judged_by_the_published_grade() {
         ..plate()
     };
     let mut bench = with(strong, |_| ());
-    let checks = fits::check(bench.joint(), 1, &new_bolt(), &bench.context()).expect("a position");
+    let checks = fits::check(
+        bench.joint(),
+        1,
+        &new_bolt(),
+        &bench.context(),
+        bench.unit(),
+    )
+    .expect("a position");
     let rules: Vec<_> = checks.iter().map(|check| check.rule).collect();
     assert!(rules.contains(&"weaker-than-specified"), "{rules:?}");
     bench.take_out(Removed {

@@ -129,7 +129,7 @@ fn a_stronger_bolt_among_its_neighbours_is_a_caution_in_a_and_b_and_a_note_in_c(
         let mut bench = four_of_grade_5(class);
         bench.decide(by(3, of_grade("SAE J429 8")));
         assert_eq!(bench.flag(MIXED, 3), Some(severity));
-        let flags = rules::joint_flags(bench.joint(), &bench.context());
+        let flags = rules::joint_flags(bench.joint(), &bench.context(), bench.unit());
         let flag = flags.iter().find(|f| f.rule == MIXED).expect("raised");
         assert_eq!(
             flag.cause,
@@ -214,7 +214,7 @@ fn metals_two_groups_apart_are_a_caution_and_a_note_in_class_c() {
         }
     }
     let bench = on_metal(B, "cast aluminium", "A2 stainless");
-    let flags = rules::joint_flags(bench.joint(), &bench.context());
+    let flags = rules::joint_flags(bench.joint(), &bench.context(), bench.unit());
     let flag = flags.iter().find(|f| f.rule == PAIR).expect("raised");
     assert_eq!(
         flag.cause,

@@ -23,7 +23,7 @@ pub(super) fn with(stated: SpecificationStated, change: impl FnOnce(&mut JointAd
 
 /// What a rule says at a position.
 pub(super) fn cause(bench: &Bench, rule: &str, position: u16) -> String {
-    rules::joint_flags(bench.joint(), &bench.context())
+    rules::joint_flags(bench.joint(), &bench.context(), bench.unit())
         .into_iter()
         .find(|flag| flag.rule == rule && flag.position == position)
         .map(|flag| flag.cause)

@@ -47,7 +47,7 @@ fn said_of(bench: &mut Bench, removed: Removed) {
 }
 
 fn cause(bench: &Bench) -> String {
-    let flags = rules::joint_flags(bench.joint(), &bench.context());
+    let flags = rules::joint_flags(bench.joint(), &bench.context(), bench.unit());
     let odd = flags.into_iter().find(|flag| flag.rule == "odd-length");
     odd.expect("raised").cause
 }
@@ -58,7 +58,7 @@ fn a_bracket_that_makes_the_difference_lowers_it_to_a_note_with_both_measures() 
     assert_eq!(bench.flag("odd-length", 3), Some(Note));
     assert_eq!(
         cause(&bench),
-        "12.7 mm longer than the others (31.8 mm at position 1, 2, 4); 12.0 mm more is stacked under it than under \
+        "1/2 in longer than the others (1-1/4 in at position 1, 2, 4); 15/32 in more is stacked under it than under \
          them (bracket 12 mm), which makes the difference"
     );
 }

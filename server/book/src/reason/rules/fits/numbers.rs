@@ -5,6 +5,7 @@ use super::{FitCheck, Subject};
 use crate::reason::rules::finish::{group_of, surface_of};
 use crate::reason::rules::plated::electroplated;
 use crate::reason::rules::scene::{Case, Scene};
+use crate::reason::shown::{self, available, needed};
 use crate::record::fact::{FastenerSpec, LengthSeen};
 use crate::record::words::Severity;
 use clampbook_engine::Purpose;
@@ -86,18 +87,21 @@ fn grade(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
         return Some(not_judged("its thread is not the joint's"));
     }
     let own = scene.catalogue.grade(&part.grade).ok()?;
-    let load = |strength: Strength| {
-        strength.working_stress().get().get() * thread.geometry().tensile_stress_area.get() / 1000.0
-    };
+    let load = |strength: Strength| strength.working_load(thread);
     let strength = own.strength_at(thread)?;
     let source = cited(strength.origin());
     let (fitted, needed) = (load(strength), load(specified.strength_at(thread)?));
     if own.id() == specified.id() {
-        let text = format!("{own}, as specified: {fitted:.1} kN proof load on {thread}");
+        let text = format!(
+            "{own}, as specified: {} proof load on {thread}",
+            shown::load(fitted, scene.unit)
+        );
         return Some(seen(text, source));
     }
     let both = format!(
-        "{own} carries {fitted:.1} kN proof load on {thread}, specified {specified} {needed:.1} kN"
+        "{own} carries {} proof load on {thread}, specified {specified} {}",
+        shown::load(fitted, scene.unit),
+        shown::load(needed, scene.unit)
     );
     if fitted > needed {
         let text = format!("stronger than specified: {both}; it keeps the torque specified");
@@ -141,23 +145,28 @@ fn length(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
     let Some(at_hand) = check.lengths.at_hand else {
         return not_judged(format!("{} long", part.length.said));
     };
-    let long = &part.length.said;
+    let (long, family) = (&part.length.said, scene.family());
     match at_hand.protrusion_mm {
         Some(out) => seen(
-            format!("{long} long: stands {out:.1} mm out of the nut"),
+            format!(
+                "{long} long: stands {} out of the nut",
+                available(out, family)
+            ),
             "FAA AC 43.13-1B paragraph 7-37 (at least one full thread)",
         ),
         None => {
             let engagement = &check.engagement;
             let by_trade = engagement.by_trade_mm;
-            let trade =
-                by_trade.map_or(String::new(), |mm| format!(", by rule of thumb {mm:.1} mm"));
+            let trade = by_trade.map_or(String::new(), |mm| {
+                format!(", by rule of thumb {}", needed(mm, family))
+            });
             let room = check.lengths.longest_mm.map_or(String::new(), |longest| {
-                format!("; bottoms beyond {longest:.1} mm")
+                format!("; bottoms beyond {}", available(longest, family))
             });
             let text = format!(
-                "{long} long: engages {:.1} mm; wanted by strength {:.1} mm{trade}{room}",
-                at_hand.engagement_mm, engagement.by_strength_mm
+                "{long} long: engages {}; wanted by strength {}{trade}{room}",
+                available(at_hand.engagement_mm, family),
+                needed(engagement.by_strength_mm, family)
             );
             seen(
                 text,
@@ -170,7 +179,11 @@ fn length(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
 fn body(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
     let plane = scene.joint.fact().build.as_ref()?.shear_plane_mm?;
     let body = checked(scene, part).ok()?.lengths.at_hand?.body_mm;
-    let text = format!("full body for {body:.1} mm under the head, shear plane at {plane:.1} mm");
+    let text = format!(
+        "full body for {} under the head, shear plane at {}",
+        available(body, scene.family()),
+        needed(plane, scene.family())
+    );
     Some(seen(text, "ISO 4014, ASME B18.2.1 (length of thread)"))
 }
 
@@ -178,7 +191,7 @@ fn head(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
     let build = scene.joint.fact().build.as_ref()?;
     let room = [(build.head_room_mm, "high"), (build.head_space_mm, "wide")];
     let said: Vec<String> = (room.into_iter())
-        .filter_map(|(mm, way)| Some(format!("{:.1} mm {way}", mm?)))
+        .filter_map(|(mm, way)| Some(format!("{} {way}", available(mm?, scene.family()))))
         .collect();
     if said.is_empty() {
         return None;
