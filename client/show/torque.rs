@@ -64,7 +64,7 @@ fn clamp_load(answer: &ComputeTorqueResponse) -> String {
 
 fn spread(literature: &LiteratureSpread) -> String {
     format!(
-        "K {} is reported, so {}.",
+        "K {} reported: {}.",
         literature.nut_factor_text,
         unbroken(&literature.torque_text)
     )
@@ -137,8 +137,7 @@ mod tests {
         Checks       CAUTION The maximum clamp load exceeds proof load.
         Clamp load   41.1 kN, governed by 0.75 of the bolt's proof load of 54.7 kN.
         Scatter      26.7 to 55.4 kN at this setting (wrench and friction).
-        Literature   K 0.15 to 0.30 is reported, so
-                     68.4 to 137 N·m (50.4 to 101 lbf·ft).
+        Literature   K 0.15 to 0.30 reported: 68.4 to 137 N·m (50.4 to 101 lbf·ft).
         Assumed      Flat seats, hand wrench.
         Mind         The maker's specification, local codes and a licensed inspection
                      stand above this value.
