@@ -57,11 +57,8 @@ pub(super) async fn tell(scribe: &mut Scribe) -> anyhow::Result<()> {
             continue;
         };
         line(format_args!(
-            "  {lubrication}: {:.1} N·m for {:.1} kN, which may come out anywhere from {:.1} to {:.1} kN",
-            answer.torque_nm,
-            answer.clamp_load_n / 1000.0,
-            scatter.minimum_clamp_load_n / 1000.0,
-            scatter.maximum_clamp_load_n / 1000.0
+            "  {lubrication}: {} for {}, which may come out anywhere from {}",
+            answer.torque_text, answer.clamp_load_text, scatter.text
         ))?;
     }
 
