@@ -262,3 +262,26 @@ fn no_source_names_a_place_on_somebodys_machine() {
     }
     assert!(found.is_empty(), "{found:#?}");
 }
+
+/// Developers go by these paths: one that is not there sends them astray.
+#[test]
+fn every_file_that_the_developers_page_names_is_there() {
+    let page = fs::read_to_string(root().join("DEVELOPERS.md")).expect("the page");
+    let top = [
+        "data/", "server/", "proto/", "client/", "tests/", "fuzz/", "docs/",
+    ];
+    let (mut named, mut missing) = (0, Vec::new());
+    for path in page.split('`').skip(1).step_by(2) {
+        let plain = |c: char| c.is_ascii_alphanumeric() || "/_.-".contains(c);
+        if !top.iter().any(|top| path.starts_with(top)) || !path.chars().all(plain) {
+            continue;
+        }
+        named += 1;
+        // A file may be a folder too; what a run makes is not kept.
+        if !root().join(path).exists() && !path.starts_with("fuzz/corpus") {
+            missing.push(path);
+        }
+    }
+    assert!(named > 50, "only {named} paths were found");
+    assert_eq!(missing, [""; 0], "DEVELOPERS.md names what is not there");
+}
