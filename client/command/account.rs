@@ -26,7 +26,7 @@ pub(super) async fn run(args: AccountArgs, server: &Server, out: &Out) -> Result
     let answer = server
         .change(&ticket, JobServiceClient::log_pieces, request)
         .await?;
-    out.answer(&answer, show::pieces::accounted)
+    out.answer(&answer, show::recorded::pieces)
 }
 
 /// What became of pieces, and how that is known.

@@ -6,18 +6,15 @@ pub(crate) mod conditions;
 #[cfg(test)]
 mod content;
 pub(crate) mod effective;
-pub(crate) mod finding;
 pub(crate) mod flag;
 pub(crate) mod identify;
 pub(crate) mod job;
 pub(crate) mod joint;
 pub(crate) mod journal;
 pub(crate) mod many;
-pub(crate) mod marks;
 pub(crate) mod ordering;
 pub(crate) mod parts;
 pub(crate) mod photo;
-pub(crate) mod pieces;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod published_rows;

@@ -9,6 +9,7 @@ use clampbook_book::date::Date;
 use clampbook_book::fact::{ConditionStated, ConditionWithdrawn};
 use clampbook_book::ids::ConditionId;
 use clampbook_book::shop::{Kept, Shop};
+use clampbook_book::spoken::Spoken;
 use clampbook_engine::Condition;
 
 /// Most tests of one lubrication. Common practice: more than a shop does in its life.
@@ -144,5 +145,6 @@ fn own(kept: &Kept<ConditionStated>) -> wire::Condition {
             .as_ref()
             .map(|withdrawn| withdrawn.reason.clone())
             .unwrap_or_default(),
+        text: stated.text(),
     }
 }

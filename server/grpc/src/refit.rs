@@ -10,6 +10,7 @@ use clampbook_book::bounds;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{FittedWith, PieceFitted, Refitted, Thing};
 use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_book::spoken::Spoken;
 use wire::fitted_piece::What as Fitted;
 
 /// Logs a refit.
@@ -187,6 +188,7 @@ pub(crate) fn refit(
             .published
             .as_ref()
             .map_or(0, |p| int(p.followed.revision)),
+        text: refitted.text(),
         ..Default::default()
     };
     tell(told, refitted.with.as_deref())

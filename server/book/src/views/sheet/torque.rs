@@ -109,7 +109,7 @@ pub(super) fn source(cited: &Cited<'_>) -> String {
 }
 
 /// A torque for people: in one unit, to three significant figures.
-pub(super) fn shown(nm: f64, unit: TorqueUnit) -> String {
+pub(in crate::views) fn shown(nm: f64, unit: TorqueUnit) -> String {
     NewtonMetres::new(nm).map_or_else(
         |_| "no torque".into(),
         |torque| quantity::show_torque(torque, engine_unit(unit)),
