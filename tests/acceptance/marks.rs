@@ -232,7 +232,7 @@ fn marks_are_logged_and_put_right_in_words() {
     ]);
     assert_eq!(
         told,
-        "tie-rod position 1: marked tie rod turns: 14.5; left hand (entry 4)\n"
+        "tie-rod position 1: marked tie-rod turns: 14.5; left hand (entry 4)\n"
     );
     say(&[
         "correct",

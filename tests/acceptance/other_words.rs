@@ -45,9 +45,11 @@ async fn a_photo_under_other_words_is_the_same_picture_on_every_page() {
             position: if of.is_empty() { 3 } else { position },
             caption: caption.into(),
             said: photo.said.clone(),
+            text: photo.text.clone(),
             ..added.clone()
         };
         assert_eq!(photo, expected);
+        assert!(photo.text.contains(&format!(": {caption}; ")), "{photo:?}");
         let number = added.entry.rsplit('/').next().expect("a number");
         let told = &job.sheet().await.joints[0].photos;
         let line = format!(
@@ -245,7 +247,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     };
     let both = account("1", "2").output().to_owned();
     assert!(
-        both.contains("Corrected by jobs/tractor/entries/8"),
+        both.contains("CORRECTS entry 6") && both.contains("(entry 8)"),
         "{both}"
     );
     assert!(!both.contains("left over") && !left_over(), "{both}");
@@ -386,7 +388,7 @@ fn a_decision_a_refit_and_an_answer_are_corrected_at_the_bench() {
         "misread",
     ]);
     assert!(
-        answered.contains("Corrected by jobs/tractor/entries/12"),
+        answered.contains("CORRECTS entry 9") && answered.contains("(entry 12)"),
         "{answered}"
     );
     let history = say(&["history", "tractor", "plate", "1"]);
