@@ -249,7 +249,7 @@ fn marks_are_logged_and_put_right_in_words() {
     say(&["removal", "log", "tractor", "tie-rod", "2", "normal"]);
     let shown = say(&["joints", "show", "tractor", "tie-rod"]);
     assert!(
-        shown.contains("hole 2: tie rod turns: 13.5 (entry 4)"),
+        shown.contains("tie-rod position 2: marked tie-rod turns: 13.5 (entry 4)"),
         "{shown}"
     );
     let sheet = say(&["sheet", "tractor"]);

@@ -278,7 +278,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     photo(&["bracket under the long bolt"]);
     let listed = say(&["photo", "list", "tractor"]);
     assert!(
-        listed.starts_with("Photo of plate position 1, bracket under the long bolt: image/png"),
+        listed.starts_with("Photo of plate position 1: bracket under the long bolt; PNG"),
         "{listed}"
     );
     let got = say(&["photo", "get", "tractor", "7", &copy]);
