@@ -31,7 +31,7 @@ pub(super) async fn run(
             let answer = server
                 .change(&ticket, JobServiceClient::answer_counterpart, request)
                 .await?;
-            out.answer(&answer, show::finding::answer)
+            out.answer(&answer, show::recorded::counterpart)
         }
     }
 }
@@ -46,7 +46,7 @@ async fn log(args: FindingArgs, server: &Server, out: &Out) -> Result<(), Failur
     let answer = server
         .change(&ticket, JobServiceClient::log_finding, request)
         .await?;
-    out.answer(&answer, show::finding::finding)
+    out.answer(&answer, show::recorded::finding)
 }
 
 /// A finding as it was described.

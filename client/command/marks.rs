@@ -22,7 +22,7 @@ pub(super) async fn run(command: MarksCommand, server: &Server, out: &Out) -> Re
     let answer = server
         .change(&ticket, JobServiceClient::log_match_marks, request)
         .await?;
-    out.answer(&answer, show::marks::recorded)
+    out.answer(&answer, show::recorded::marks)
 }
 
 /// Marks as they were described.

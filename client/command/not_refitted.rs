@@ -26,7 +26,7 @@ pub(super) async fn run(args: NotRefittedArgs, server: &Server, out: &Out) -> Re
     let answer = server
         .change(&ticket, JobServiceClient::log_not_refitted, request)
         .await?;
-    out.answer(&answer, show::pieces::accounted)
+    out.answer(&answer, show::recorded::pieces)
 }
 
 /// What became of pieces, and how that is known.

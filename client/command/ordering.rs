@@ -12,7 +12,7 @@ use crate::{
     error::Failure,
     name,
     out::Out,
-    show::ordering,
+    show::{ordering, recorded},
 };
 
 pub(super) async fn run(command: PartsCommand, server: &Server, out: &Out) -> Result<(), Failure> {
@@ -43,7 +43,7 @@ pub(super) async fn run(command: PartsCommand, server: &Server, out: &Out) -> Re
             let answer = server
                 .change(&ticket, JobServiceClient::log_part_wanted, request)
                 .await?;
-            out.answer(&answer, ordering::wanted)
+            out.answer(&answer, recorded::wanted)
         }
         PartsCommand::Arrive {
             job,
@@ -59,7 +59,7 @@ pub(super) async fn run(command: PartsCommand, server: &Server, out: &Out) -> Re
             let answer = server
                 .change(&ticket, JobServiceClient::log_part_arrival, request)
                 .await?;
-            out.answer(&answer, ordering::arrived)
+            out.answer(&answer, recorded::arrival)
         }
     }
 }

@@ -68,7 +68,7 @@ async fn add(args: PhotoArgs, server: &Server, out: &Out) -> Result<(), Failure>
             messages,
         )
         .await?;
-    out.answer(&answer, show::photo::added)
+    out.answer(&answer, show::recorded::photo)
 }
 
 /// Name and position of what a photo is of.

@@ -1,14 +1,12 @@
 //! Flags and the rules that raise them.
 
-use clampbook_api::v1::{
-    DecisionKind, Flag, HoldReason, ListFlagsResponse, ListRulesResponse, Rule,
-};
+use clampbook_api::v1::{Flag, ListFlagsResponse, ListRulesResponse, Rule};
 
 use super::{
     severity,
     text::{paragraph, strong, table, wrap},
 };
-use crate::{args::Word, name};
+use crate::name;
 
 /// All open flags of a job.
 pub(crate) fn list(list: &ListFlagsResponse) -> String {
@@ -33,26 +31,22 @@ pub(crate) fn block(flags: &[Flag]) -> String {
         .collect()
 }
 
+/// Flags that follow from what was recorded.
+pub(super) fn follows(flags: &[Flag]) -> String {
+    match flags {
+        [] => String::new(),
+        flags => format!("\n{}", block(flags)),
+    }
+}
+
 fn alike(one: &Flag, other: &Flag) -> bool {
-    (
-        &one.rule,
-        one.severity,
-        &one.joint,
-        &one.assembly,
-        &one.cause,
-        &one.clears,
-        one.proposed,
-        one.proposed_hold_for,
-    ) == (
-        &other.rule,
-        other.severity,
-        &other.joint,
-        &other.assembly,
-        &other.cause,
-        &other.clears,
-        other.proposed,
-        other.proposed_hold_for,
-    )
+    what(one) == what(other)
+}
+
+/// What a flag says, without its position.
+fn what(flag: &Flag) -> (i32, [&str; 4]) {
+    let words = [&flag.rule, &flag.joint, &flag.assembly, &flag.text];
+    (flag.severity, words.map(String::as_str))
 }
 
 fn group(flag: &Flag, positions: &[i32]) -> String {
@@ -75,24 +69,10 @@ fn group(flag: &Flag, positions: &[i32]) -> String {
         flag.rule
     );
     let mut shown = format!("{head}\n");
-    shown.push_str(&wrap("  ", 2, &flag.cause));
-    shown.push_str(&wrap("  Clears: ", 10, &flag.clears));
-    shown.push_str(&proposed(flag));
+    for line in flag.text.lines() {
+        shown.push_str(&wrap("  ", 4, line));
+    }
     shown
-}
-
-/// What the rule proposes; nothing where it proposes nothing.
-fn proposed(flag: &Flag) -> String {
-    let what = match (flag.proposed(), flag.proposed_hold_for()) {
-        (DecisionKind::Unspecified, _) => return String::new(),
-        (_, HoldReason::Unspecified) => DecisionKind::said_of(flag.proposed),
-        _ => format!(
-            "{}, waits for {}",
-            DecisionKind::said_of(flag.proposed),
-            HoldReason::said_of(flag.proposed_hold_for)
-        ),
-    };
-    format!("  Proposed: {what}\n")
 }
 
 /// One rule explained.
@@ -130,17 +110,14 @@ mod tests {
                 severity: Severity::Stop.into(),
                 joint: "jobs/oak/joints/hub".to_owned(),
                 position: 3,
-                cause: "Came out seized, with heat and hammer, at 1.8 times the torque it was specified for.".to_owned(),
-                clears: "Decide on the fastener, and run a new bolt in by hand to depth.".to_owned(),
-                proposed: DecisionKind::Replace.into(),
+                text: "Came out seized, with heat and hammer, at 1.8 times the torque it was specified for.\nClears: Decide on the fastener, and run a new bolt in by hand to depth.\nProposed: replace".to_owned(),
                 ..Flag::default()
             },
             Flag {
                 rule: "no-approval".to_owned(),
                 severity: Severity::Note.into(),
                 joint: "jobs/oak/joints/hub".to_owned(),
-                cause: "Nobody approved the computed torque.".to_owned(),
-                clears: "An approver named in the joint.".to_owned(),
+                text: "Nobody approved the computed torque.\nClears: An approver named in the joint.".to_owned(),
                 ..Default::default()
             },
         ];
@@ -151,7 +128,7 @@ mod tests {
         assert_snapshot!(finish(&shown, Look::default()), @r"
         STOP  hub position 3  forced-out
           Came out seized, with heat and hammer, at 1.8 times the torque it was
-          specified for.
+            specified for.
           Clears: Decide on the fastener, and run a new bolt in by hand to depth.
           Proposed: replace
         NOTE  hub  no-approval
@@ -167,8 +144,7 @@ mod tests {
             severity: Severity::Note.into(),
             joint: "jobs/oak/joints/hub".to_owned(),
             position,
-            cause: cause.to_owned(),
-            clears: "A refit logged.".to_owned(),
+            text: format!("{cause}\nClears: A refit logged."),
             ..Flag::default()
         };
         let shown = block(&[flag(1, "empty"), flag(2, "started"), flag(4, "empty")]);

@@ -3,9 +3,9 @@
 use clampbook_api::v1::{Assembly, Job, ListJobsResponse, PositionCount};
 
 use super::{
-    finding::line,
     journal::time,
     photo,
+    recorded::line,
     text::{paragraph, stop, strong, table},
 };
 use crate::name;
@@ -33,7 +33,7 @@ pub(crate) fn job(job: &Job) -> String {
     let mut findings = job.assemblies.iter().flat_map(|a| &a.findings).peekable();
     if findings.peek().is_some() {
         shown.push_str("\nFound on parts:\n");
-        findings.for_each(|finding| shown.push_str(&line(finding)));
+        findings.for_each(|finding| shown.push_str(&line(&finding.text, &finding.entry)));
     }
     shown
 }

@@ -1,12 +1,9 @@
 //! Entries of the journal, and times.
 
-use clampbook_api::v1::{Entry, HistoryItem, ListEntriesResponse, ListPositionHistoryResponse};
+use clampbook_api::v1::{Entry, ListEntriesResponse, ListPositionHistoryResponse, Said};
 use prost_types::Timestamp;
-use serde_json::Value;
 
-use super::text::{strong, wrap};
-use crate::name;
-
+use super::text::{paragraph, strong, wrap};
 /// All entries of a job.
 pub(crate) fn entries(list: &ListEntriesResponse) -> String {
     list.entries.iter().map(entry).collect()
@@ -17,20 +14,14 @@ pub(crate) fn history(list: &ListPositionHistoryResponse) -> String {
     if list.items.is_empty() {
         return "Nothing is recorded about this position yet.\n".to_owned();
     }
-    list.items.iter().map(item).collect()
+    list.items
+        .iter()
+        .filter_map(|item| item.entry.as_ref())
+        .map(entry)
+        .collect()
 }
 
-fn item(item: &HistoryItem) -> String {
-    let told = item.entry.as_ref().map(entry).unwrap_or_default();
-    let corrected = name::id(&item.corrects);
-    match (corrected, item.withdraws) {
-        ("", _) => told,
-        (number, true) => format!("{told}  WITHDRAWS entry {number}\n"),
-        (number, false) => format!("{told}  CORRECTS entry {number}\n"),
-    }
-}
-
-/// One entry: its number, when, who, its place in the whole journal, and the fact.
+/// One entry: its number, when, who, its place in the whole journal, and what it says.
 pub(crate) fn entry(entry: &Entry) -> String {
     let said = entry.said.clone().unwrap_or_default();
     let late = match (said.said_time, said.write_time) {
@@ -48,22 +39,13 @@ pub(crate) fn entry(entry: &Entry) -> String {
         said.device,
         entry.sequence
     );
-    head + &wrap("  ", 2, &fact(&entry.body))
+    head + &wrap("  ", 2, &entry.text)
 }
 
-/// The fact as a list of what it says; as it is stored where it is no such list.
-fn fact(body: &str) -> String {
-    let Ok(Value::Object(said)) = serde_json::from_str(body) else {
-        return body.to_owned();
-    };
-    let said = said
-        .iter()
-        .filter(|(key, _)| !["v", "kind"].contains(&key.as_str()))
-        .map(|(key, value)| match value {
-            Value::String(text) => format!("{key}: {text}"),
-            other => format!("{key}: {other}"),
-        });
-    said.collect::<Vec<_>>().join("; ")
+/// Who stated something of the shop, and when.
+pub(super) fn stated(said: Option<&Said>) -> String {
+    let (person, when) = said.map_or(("", None), |said| (&*said.person, said.said_time));
+    paragraph("Stated", &format!("by {person}, {}", time(when)))
 }
 
 /// A time to the second, in UTC.
@@ -76,8 +58,6 @@ pub(crate) fn time(time: Option<Timestamp>) -> String {
 
 #[cfg(test)]
 mod tests {
-    use clampbook_api::v1::Said;
-
     use super::*;
     use crate::show::text::{Look, finish};
 
@@ -93,8 +73,7 @@ mod tests {
         let entry_said = |said_time| Entry {
             name: "jobs/oak/entries/7".to_owned(),
             kind: "removed".to_owned(),
-            body: r#"{"v":1,"kind":"removed","joint":"hub","position":3,"ticks":["bent"]}"#
-                .to_owned(),
+            text: "hub position 3: came out seized; bent".to_owned(),
             sequence: 41,
             said: Some(Said {
                 person: "ada".to_owned(),
@@ -108,17 +87,10 @@ mod tests {
         assert_eq!(
             shown(at(1_795_600_000)),
             "jobs/oak/entries/7  removed  2026-11-25 09:46:40Z  ada on cli  sequence 41\n  \
-             joint: hub; position: 3; ticks: [\"bent\"]\n"
+             hub position 3: came out seized; bent\n"
         );
         assert!(
             shown(at(1_795_590_000)).contains("2026-11-25 07:00:00Z, written 2026-11-25 09:46:40Z")
         );
-    }
-
-    #[test]
-    fn a_fact_that_is_no_list_is_shown_as_stored() {
-        for body in ["", "not JSON", "[1]"] {
-            assert_eq!(fact(body), body);
-        }
     }
 }

@@ -4,12 +4,10 @@ use clampbook_api::v1::{ListLubricationsResponse, Lubrication};
 
 use super::{
     cite::sources,
-    journal::time,
+    journal::stated,
     quantity::plain,
-    text::{paragraph, stop, strong},
+    text::{led, paragraph, stop},
 };
-use crate::name;
-
 /// All of the shop's own.
 pub(crate) fn list(list: &ListLubricationsResponse) -> String {
     if list.lubrications.is_empty() {
@@ -21,49 +19,21 @@ pub(crate) fn list(list: &ListLubricationsResponse) -> String {
 
 /// One lubrication, with the tests behind it.
 pub(crate) fn own(lubrication: &Lubrication) -> String {
-    let mut shown = format!(
-        "{}: {}\n",
-        strong(name::id(&lubrication.name)),
-        lubrication.display_name
-    );
+    let mut shown = led(&lubrication.text);
     if !lubrication.withdrawn_because.is_empty() {
         let why = format!("WITHDRAWN: {}", lubrication.withdrawn_because);
         shown.push_str(&format!("{}\n", stop(&why)));
     }
-    let mut row = |heading: &str, value: &str| shown.push_str(&paragraph(heading, value));
-    row(
-        "K",
-        &format!(
-            "{}, tests {} to {}",
-            plain(lubrication.nut_factor),
-            plain(lubrication.low_nut_factor),
-            plain(lubrication.high_nut_factor)
-        ),
-    );
-    row(
-        "Clamp load",
-        &format!("± {} %", plain(lubrication.relative_scatter * 100.0)),
-    );
-    let said = lubrication.said.clone().unwrap_or_default();
-    row(
-        "Revision",
-        &format!(
-            "{}, by {}, {}",
-            lubrication.revision,
-            said.person,
-            time(said.said_time)
-        ),
-    );
-    if let Some(own) = lubrication.own.as_ref().filter(|own| !own.note.is_empty()) {
-        row("Note", &own.note);
-    }
+    let band = format!("± {} %", plain(lubrication.relative_scatter * 100.0));
+    shown.push_str(&paragraph("Clamp load", &band));
+    shown.push_str(&stated(lubrication.said.as_ref()));
     shown.push_str(&sources(&lubrication.sources));
     shown
 }
 
 #[cfg(test)]
 mod tests {
-    use clampbook_api::v1::{Basis, OwnLubrication, Said, Source};
+    use clampbook_api::v1::{Basis, Said, Source};
     use insta::assert_snapshot;
 
     use super::*;
@@ -72,20 +42,11 @@ mod tests {
     #[test]
     fn an_own_lubrication_shows_what_it_rests_on() {
         let paste = Lubrication {
-            name: "lubrications/bench-paste".to_owned(),
-            display_name: "bench paste".to_owned(),
-            nut_factor: 0.15,
-            low_nut_factor: 0.13,
-            high_nut_factor: 0.17,
+            text: "bench-paste revision 2: bench paste; K 0.15, tests 0.13 to 0.17".to_owned(),
             relative_scatter: 0.25,
-            revision: 2,
             said: Some(Said {
                 person: "Ada".to_owned(),
                 ..Said::default()
-            }),
-            own: Some(OwnLubrication {
-                note: "stirred before use".to_owned(),
-                ..OwnLubrication::default()
             }),
             withdrawn_because: "the tin is empty".to_owned(),
             sources: vec![Source {
@@ -96,12 +57,10 @@ mod tests {
             ..Lubrication::default()
         };
         assert_snapshot!(finish(&own(&paste), Look::default()), @r"
-        bench-paste: bench paste
+        bench-paste revision 2: bench paste; K 0.15, tests 0.13 to 0.17
         WITHDRAWN: the tin is empty
-        K            0.15, tests 0.13 to 0.17
         Clamp load   ± 25 %
-        Revision     2, by Ada, -
-        Note         stirred before use
+        Stated       by Ada, -
         Sources      own tests of 2026-03-02 by Ada: 12 tests (shop)
         ");
     }

@@ -1,12 +1,11 @@
 //! Whether a fastener fits, what is to be ordered, what waits.
 
 use clampbook_api::v1::{
-    CheckReplacementResponse, FitCheck, ListPartsToOrderResponse, ListWaitsResponse,
-    LogPartArrivalResponse, LogPartWantedResponse, PartToOrder, Severity, Wait,
+    CheckReplacementResponse, FitCheck, ListPartsToOrderResponse, ListWaitsResponse, PartToOrder,
+    Severity, Wait,
 };
 
 use super::{
-    recorded::follows,
     severity,
     text::{caution, stop, strong, table, wrap},
 };
@@ -159,35 +158,6 @@ fn waiting(wait: &Wait) -> [String; 3] {
         name::id(&wait.entry).to_owned(),
         format!("{}: {}", strong(&wait.hold_reason), wait.why),
     ]
-}
-
-/// A wanted part that was recorded.
-pub(crate) fn wanted(answer: &LogPartWantedResponse) -> String {
-    let said = answer.wanted.as_ref().map(|wanted| {
-        let head = strong(name::id(&wanted.assembly));
-        let (quantity, what, why) = (wanted.quantity, &wanted.what, &wanted.why);
-        let entry = name::id(&wanted.entry);
-        let text = format!("{head}: {quantity} x {what} wanted, {why} (entry {entry})");
-        wrap("", 2, &text)
-    });
-    said.unwrap_or_default() + &follows(&answer.flags)
-}
-
-/// An arrival that was recorded, and how many are still waited for.
-pub(crate) fn arrived(answer: &LogPartArrivalResponse) -> String {
-    let waits = answer.part.as_ref().map_or(0, |part| part.waiting_count);
-    let still = match waits {
-        0 => "none is waited for any more".to_owned(),
-        count => format!("{count} still waited for"),
-    };
-    let said = answer.arrival.as_ref().map(|arrival| {
-        let head = strong(name::id(&arrival.assembly));
-        let (quantity, what) = (arrival.quantity, &arrival.what);
-        let entry = name::id(&arrival.entry);
-        let text = format!("{head}: {quantity} x {what} arrived, {still} (entry {entry})");
-        wrap("", 2, &text)
-    });
-    said.unwrap_or_default() + &follows(&answer.flags)
 }
 
 #[cfg(test)]

@@ -3,15 +3,14 @@
 use clampbook_api::v1::specification_step::Step;
 use clampbook_api::v1::{
     ImportSpecificationsResponse, ListSpecificationUsesResponse, ListSpecificationsResponse,
-    Purpose, Specification, SpecificationStep, SpecificationUse,
+    Specification, SpecificationStep, SpecificationUse,
 };
 
 use super::{
-    journal::time,
+    journal::stated,
     quantity::plain,
-    text::{caution, paragraph, stop, strong, table},
+    text::{caution, led, stop, table},
 };
-use crate::args::Word;
 use crate::name;
 
 /// All specifications by id.
@@ -77,7 +76,7 @@ pub(crate) fn imported(done: &ImportSpecificationsResponse, checked_only: bool) 
 
 /// One specification.
 pub(crate) fn one(spec: &Specification) -> String {
-    let mut shown = format!("{}: {}\n", strong(name::id(&spec.name)), spec.display_name);
+    let mut shown = led(&spec.text);
     if !spec.withdrawn_because.is_empty() {
         let why = format!("WITHDRAWN: {}", spec.withdrawn_because);
         shown.push_str(&format!("{}\n", stop(&why)));
@@ -86,44 +85,8 @@ pub(crate) fn one(spec: &Specification) -> String {
         let why = format!("SUPERSEDED by revision {}", spec.newest_revision);
         shown.push_str(&format!("{}\n", caution(&why)));
     }
-    let mut row = |heading: &str, value: &str| {
-        if !value.is_empty() {
-            shown.push_str(&paragraph(heading, value));
-        }
-    };
-    row("Published", &steps(&spec.steps));
-    row("Minimum", &spec.minimum_torque);
-    row("Maximum", &spec.maximum_torque);
-    row("For", &format!("{}{}", spec.thread, for_grade(&spec.grade)));
-    let lubrication = match spec.lubrication.as_str() {
-        "" => "not stated",
-        stated => stated,
-    };
-    row("Lubrication", lubrication);
-    if spec.purpose != 0 {
-        row("Purpose", &Purpose::said_of(spec.purpose));
-    }
-    if spec.unit_confirmed {
-        row("Unit", "checked again: as published");
-    }
-    row("Note", &spec.note);
-    let said = spec.said.clone().unwrap_or_default();
-    let revision = format!(
-        "{}, by {}, {}",
-        spec.revision,
-        said.person,
-        time(said.said_time)
-    );
-    row("Revision", &revision);
-    row("Citation", &spec.citation);
+    shown.push_str(&stated(spec.said.as_ref()));
     shown
-}
-
-fn for_grade(grade: &str) -> String {
-    match grade {
-        "" => String::new(),
-        grade => format!(", {grade}"),
-    }
 }
 
 /// The steps in one line.
@@ -150,13 +113,11 @@ mod tests {
             name: "specifications/head-bolts".to_owned(),
             display_name: "Cylinder head".to_owned(),
             thread: "M10".to_owned(),
-            grade: "10.9".to_owned(),
             steps: vec![
                 step(Step::Torque("40 N·m".to_owned())),
                 step(Step::TurnDegrees(90.0)),
             ],
-            minimum_torque: "38 N·m".to_owned(),
-            citation: "Engine manual, p. 12".to_owned(),
+            text: "head-bolts revision 1: Cylinder head; 40 N·m, then 90° further".to_owned(),
             revision: 1,
             newest_revision: 2,
             said: Some(Said {
@@ -170,14 +131,9 @@ mod tests {
     #[test]
     fn a_specification_reads_as_printed_with_where_it_is_from() {
         assert_snapshot!(finish(&one(&head_bolts()), Look::default()), @r"
-        head-bolts: Cylinder head
+        head-bolts revision 1: Cylinder head; 40 N·m, then 90° further
         SUPERSEDED by revision 2
-        Published    40 N·m, then 90° further
-        Minimum      38 N·m
-        For          M10, 10.9
-        Lubrication  not stated
-        Revision     1, by Ada, -
-        Citation     Engine manual, p. 12
+        Stated       by Ada, -
         ");
     }
 

@@ -142,6 +142,14 @@ pub(crate) fn wrap(first: &str, indent: usize, text: &str) -> String {
     wrapped
 }
 
+/// What the server says of something, its place standing out, over as many lines as it takes.
+pub(crate) fn led(said: &str) -> String {
+    match said.split_once(": ") {
+        Some((place, said)) => wrap("", 2, &format!("{}: {said}", strong(place))),
+        None => wrap("", 2, said),
+    }
+}
+
 /// A table under its header; the last column wraps, the others are as wide as their widest cell.
 pub(crate) fn table<const N: usize>(header: [&str; N], rows: &[[String; N]]) -> String {
     let mut widths = header.map(width);

@@ -9,6 +9,7 @@ use clampbook_book::bounds;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{Decided, FastenerSpec};
 use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_book::spoken::Spoken;
 use clampbook_book::words::{DecisionKind, HoleCheck};
 
 /// Logs a decision.
@@ -166,5 +167,6 @@ pub(crate) fn decision(
         hole_repair: decided.hole_repair.clone(),
         baking_shown: decided.baking_shown,
         left_out_by: decided.left_out_by.clone(),
+        text: decided.text(),
     }
 }

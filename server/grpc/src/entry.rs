@@ -7,6 +7,7 @@ use crate::status::status;
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, StoredEntry, names};
 use clampbook_book::ids::EntryNumber;
+use clampbook_book::spoken;
 use tokio::sync::mpsc;
 use tokio_stream::wrappers::ReceiverStream;
 use tonic::Status;
@@ -85,5 +86,6 @@ pub(crate) fn entry(stored: &StoredEntry) -> wire::Entry {
         said: Some(request::said(&entry.said)),
         request_id: stored.request.to_string(),
         hash: hex(&stored.hash),
+        text: spoken::fact(&entry.fact),
     }
 }

@@ -9,6 +9,7 @@ use clampbook_book::entry::Said;
 use clampbook_book::fact::{CounterpartAnswered, PartFound, Shown};
 use clampbook_book::findings::Finding;
 use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_book::spoken::{self, Spoken};
 use wire::counterpart_answer::Shown as WireShown;
 
 /// Logs a finding.
@@ -154,6 +155,7 @@ pub(crate) fn standing(job: &JobId, standing: &Finding) -> wire::Finding {
     let answer = standing.answer.as_ref();
     wire::Finding {
         counterpart_answer: answer.map(|a| on_wire(job, a.entry, &a.said, &a.answered)),
+        text: spoken::finding(standing),
         ..finding(job, standing.entry, &standing.said, &standing.found)
     }
 }
@@ -177,6 +179,7 @@ fn finding(job: &JobId, number: EntryNumber, said: &Said, found: &PartFound) -> 
         note: found.note.clone(),
         said: Some(request::said(said)),
         counterpart_answer: None,
+        text: found.text(),
     }
 }
 
@@ -199,5 +202,6 @@ fn on_wire(
         shown: Some(shown),
         note: answered.note.clone(),
         said: Some(request::said(said)),
+        text: answered.text(),
     }
 }

@@ -7,6 +7,7 @@ use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
 use clampbook_book::ids::JobId;
 use clampbook_book::rules::{self as book, Flag, On, Rule};
+use clampbook_book::spoken;
 
 const FLAGS: Sizes = Sizes {
     default: 200,
@@ -79,6 +80,7 @@ pub(crate) fn flag(job: &JobId, flag: &Flag) -> wire::Flag {
         assembly,
         proposed: proposed.map_or(0, Word::number),
         proposed_hold_for: hold_for.flatten().map_or(0, Word::number),
+        text: spoken::flag(flag),
     }
 }
 

@@ -12,6 +12,7 @@ use clampbook_app::{Call, Error, JointOf, names};
 use clampbook_book::fact::{Layout, Target};
 use clampbook_book::ids::{JobId, JointId};
 use clampbook_book::job::{Joint, Position, Standing};
+use clampbook_book::spoken::Spoken;
 use clampbook_book::words::Tightness;
 use clampbook_engine::Purpose;
 
@@ -98,6 +99,7 @@ fn joint(job: &JobId, joint: &Joint) -> wire::Joint {
             .unwrap_or_default(),
         specification_revision: fact.specification.as_ref().map_or(0, |s| int(s.revision)),
         match_marks: mark::standing(job, joint.marked()),
+        text: fact.text(),
     }
 }
 

@@ -9,6 +9,7 @@ use clampbook_book::date::Date;
 use clampbook_book::fact::{LubricationStated, LubricationWithdrawn};
 use clampbook_book::ids::LubricationId;
 use clampbook_book::shop::{Kept, Shop};
+use clampbook_book::spoken::Spoken;
 use clampbook_engine::Lubrication;
 
 /// Most tests of one lubrication. Common practice: more than a shop does in its life.
@@ -151,5 +152,6 @@ fn own(kept: &Kept<LubricationStated>) -> wire::Lubrication {
             .as_ref()
             .map(|withdrawn| withdrawn.reason.clone())
             .unwrap_or_default(),
+        text: stated.text(),
     }
 }

@@ -9,6 +9,7 @@ use clampbook_book::entry::Said;
 use clampbook_book::fact::{Mark, Marked};
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Record;
+use clampbook_book::spoken::Spoken;
 
 /// Logs marks.
 pub(crate) async fn log(
@@ -83,6 +84,7 @@ fn match_marks(job: &JobId, number: EntryNumber, said: &Said, marked: &Marked) -
         marks: marked.marks.iter().map(mark).collect(),
         note: marked.note.clone(),
         said: Some(request::said(said)),
+        text: marked.text(),
     }
 }
 

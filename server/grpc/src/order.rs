@@ -11,6 +11,7 @@ use clampbook_book::entry::Said;
 use clampbook_book::fact::{PartArrived, PartWanted};
 use clampbook_book::ids::{EntryNumber, JobId, JointId};
 use clampbook_book::orders::{Demand, Line, Wait};
+use clampbook_book::spoken::Spoken;
 
 /// Maximum number of one part.
 const MOST: i32 = 1_000;
@@ -170,6 +171,7 @@ fn part_wanted(
         part_number: wanted.part_number.clone(),
         note: wanted.note.clone(),
         said: Some(request::said(said)),
+        text: wanted.text(),
     }
 }
 
@@ -188,6 +190,7 @@ fn part_arrival(
         reference: arrived.reference.clone(),
         note: arrived.note.clone(),
         said: Some(request::said(said)),
+        text: arrived.text(),
     }
 }
 

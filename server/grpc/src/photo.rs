@@ -13,6 +13,7 @@ use clampbook_book::entry::Said;
 use clampbook_book::fact::{ContentHash, PhotoAdded, PhotoOf};
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::photos::{Photo, Photos};
+use clampbook_book::spoken::Spoken;
 use clampbook_book::words::MediaType;
 
 /// What the first message of a stream says, before the content is known.
@@ -241,5 +242,6 @@ pub(crate) fn photo(
         size_bytes: i64::try_from(added.size_bytes).unwrap_or(i64::MAX),
         hash: added.hash.to_string(),
         said: Some(request::said(said)),
+        text: added.text(),
     }
 }

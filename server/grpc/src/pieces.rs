@@ -8,6 +8,7 @@ use clampbook_book::bounds;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{NotRefitted, Thing};
 use clampbook_book::ids::{EntryNumber, JobId};
+use clampbook_book::spoken::Spoken;
 use wire::not_refitted::What as Accounted;
 
 /// Logs what became of pieces.
@@ -97,5 +98,6 @@ fn account(
         fate: accounted.became.number(),
         reason: accounted.why.clone(),
         said: Some(request::said(said)),
+        text: accounted.text(),
     }
 }

@@ -10,9 +10,8 @@ use clampbook_book::bounds;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{FittedWith, PieceFitted, Refitted, Thing};
 use clampbook_book::ids::{EntryNumber, JobId};
-use clampbook_engine::quantity::{Torque, TorqueUnit};
-use clampbook_engine::show;
-use clampbook_engine::units::NewtonMetres;
+use clampbook_book::shown;
+use clampbook_book::spoken::Spoken;
 use wire::fitted_piece::What as Fitted;
 
 /// Logs a refit.
@@ -151,13 +150,7 @@ fn wanted_text(refitted: &Refitted) -> String {
         Some(published) => published.torque_nm,
         None => refitted.wanted.as_ref().map(|wanted| wanted.torque_nm),
     };
-    let torque = nm.and_then(|nm| NewtonMetres::new(nm).ok());
-    let read = refitted.reading.as_ref();
-    let unit = read
-        .and_then(|reading| Torque::parse(&reading.said).ok())
-        .map_or(TorqueUnit::NewtonMetre, |read| read.unit);
-    torque
-        .map(|torque| show::torque(torque, unit))
+    nm.map(|nm| shown::asked(nm, refitted.reading.as_ref()))
         .unwrap_or_default()
 }
 
@@ -207,6 +200,7 @@ pub(crate) fn refit(
             .published
             .as_ref()
             .map_or(0, |p| int(p.followed.revision)),
+        text: refitted.text(),
         ..Default::default()
     };
     tell(told, refitted.with.as_deref())

@@ -13,6 +13,7 @@ use clampbook_book::command::AlikeRemovals;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{LengthSeen, Removed};
 use clampbook_book::ids::{EntryNumber, JobId, PositionNumber};
+use clampbook_book::spoken::Spoken;
 use clampbook_book::words::{HeatColour, Method};
 use wire::removal::LengthSeen as WireLength;
 
@@ -197,6 +198,7 @@ pub(crate) fn removal(
         note: removed.note.clone(),
         said: Some(request::said(said)),
         length_seen,
+        text: removed.text(),
         ..Default::default()
     };
     assembled::tell(told, removed.assembled.as_deref())

@@ -14,6 +14,7 @@ use clampbook_book::fact::{
 };
 use clampbook_book::ids::SpecificationId;
 use clampbook_book::shop::{Kept, Stated};
+use clampbook_book::spoken::Spoken;
 use clampbook_engine::Purpose;
 
 const SIZES: Sizes = Sizes {
@@ -195,6 +196,7 @@ fn specification(
             .as_ref()
             .map(|withdrawn| withdrawn.reason.clone())
             .unwrap_or_default(),
+        text: fact.text(),
     }
 }
 

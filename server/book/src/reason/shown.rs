@@ -27,6 +27,14 @@ pub fn torque(nm: f64, unit: TorqueUnit) -> String {
     )
 }
 
+/// A torque that the record asked for, in the unit that the wrench was read in, else in newton metres.
+#[must_use]
+pub fn asked(nm: f64, reading: Option<&SaidTorque>) -> String {
+    let read = reading.and_then(|reading| Torque::parse(&reading.said).ok());
+    let unit = read.map_or(quantity::TorqueUnit::NewtonMetre, |read| read.unit);
+    NewtonMetres::new(nm).map_or_else(|_| "no torque".into(), |torque| show::torque(torque, unit))
+}
+
 /// A torque that somebody said, in the unit and with the digits that it was said with; what is no torque stays as said.
 #[must_use]
 pub fn said_torque(torque: &SaidTorque) -> String {

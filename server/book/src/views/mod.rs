@@ -3,4 +3,5 @@
 pub mod history;
 pub mod search;
 pub mod sheet;
+pub mod spoken;
 pub mod value;

@@ -18,4 +18,5 @@ mod sheet;
 mod sheet_published;
 mod shop;
 mod specifications;
+mod spoken;
 mod storeys;

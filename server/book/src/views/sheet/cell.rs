@@ -6,7 +6,7 @@ use crate::record::words::TorqueUnit;
 use std::fmt;
 
 /// Said beside every computed number.
-const COMPUTED: &str = "COMPUTED, NOT MAKER'S";
+pub(in crate::views) const COMPUTED: &str = "COMPUTED, NOT MAKER'S";
 
 /// The torque of a position; shown as it is printed.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,15 +1,16 @@
 //! Which fastener goes where, in words.
 
-use crate::record::fact::{FastenerSpec, LengthSeen, Removed};
+use crate::record::fact::{LengthSeen, Removed};
 use crate::record::job::Position;
 use crate::record::words::{Compared, DecisionKind, Outcome};
+use crate::views::spoken::named;
 
 /// The fastener that belongs into a position of a joint of this thread, which may be empty.
 pub(super) fn which(thread: &str, position: &Position) -> String {
     if let Some((_, refitted)) = position.refit()
         && let Some(part) = &refitted.new_part
     {
-        return spec(part);
+        return named(part);
     }
     if position.is_left_out() {
         return "no fastener".into();
@@ -20,7 +21,7 @@ pub(super) fn which(thread: &str, position: &Position) -> String {
         return decided
             .replacement
             .as_ref()
-            .map_or_else(|| found_or(thread, None), spec);
+            .map_or_else(|| found_or(thread, None), named);
     }
     match position.removal() {
         Some((_, removed)) => original(thread, removed),
@@ -60,17 +61,6 @@ fn kind(position: &Position) -> &'static str {
         (None, Some(_)) => "not decided",
         (None, None) => "",
     }
-}
-
-fn spec(part: &FastenerSpec) -> String {
-    let grade = part.grade_said();
-    let mut words = format!("{} x {}, {grade}", part.thread, part.length.said);
-    let form = part.detail.as_ref().map_or("", |detail| &detail.form);
-    for said in [form, part.finish()].into_iter().filter(|s| !s.is_empty()) {
-        words.push_str(", ");
-        words.push_str(said);
-    }
-    words
 }
 
 fn original(thread: &str, removed: &Removed) -> String {

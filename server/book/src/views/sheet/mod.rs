@@ -19,6 +19,8 @@ pub use built::{Built, Numbers};
 pub use cell::{Number, TorqueCell};
 pub use published::Published;
 
+pub(in crate::views) use cell::COMPUTED;
+
 use crate::reason::effective::EffectiveJoint;
 use crate::reason::rules::{self, Flag, On};
 use crate::record::context::Context;

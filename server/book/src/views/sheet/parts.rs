@@ -5,6 +5,7 @@ use crate::reason::rules::{self, Flag, On};
 use crate::record::findings::Finding;
 use crate::record::ids::AssemblyId;
 use crate::record::job::Job;
+use crate::views::spoken::finding::{other_side, what};
 
 /// Of the flags that follow from the whole job those on assemblies that a sheet tells: on its own and on its other side.
 pub(super) fn flags(job: &Job, scope: &Scope, of_job: &[Flag]) -> Vec<(Flag, String)> {
@@ -40,17 +41,12 @@ fn line(job: &Job, finding: &Finding) -> String {
         Some(joint) => super::title(job, joint),
         None => called(job, &found.assembly),
     };
-    let mut line = format!("{place}: {}", finding.spoken());
-    for (word, said) in [("cause", &found.cause), ("read", &found.reading)] {
-        if !said.is_empty() {
-            line.push_str(&format!("; {word} {said}"));
-        }
-    }
+    let mut line = format!("{place}: {}", what(found));
     for photo in super::photos::of_finding(job, finding) {
         line.push_str(&format!("; {photo}"));
     }
     if let Some(answer) = &finding.answer {
-        line.push_str(&format!("; other side: {}", answer.answered.shown.spoken()));
+        line.push_str(&format!("; {}", other_side(&answer.answered)));
     }
     line.push_str(&format!(" (entry {})", finding.entry));
     line
