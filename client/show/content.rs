@@ -2,6 +2,8 @@
 //! screen must change with it. What a screen leaves out is written down in `left_out.txt`; `CLAMPBOOK_BLESS=1` writes it
 //! down again, and its diff is what is approved.
 
+mod spoken;
+
 use std::collections::{BTreeMap, BTreeSet};
 use std::thread;
 
@@ -12,6 +14,7 @@ use prost_reflect::{
 
 use super::*;
 use crate::json::NAMES;
+use spoken::texts_of;
 
 /// A message type with what shows it.
 type Screen = (&'static str, fn(&DynamicMessage) -> String);
@@ -112,43 +115,6 @@ const FOR_PROGRAMS: [(&str, &str); 8] = [
     ("sources.source", "an id; the citation is shown"),
     ("checks.check", "an id; the text is shown"),
     ("checks.share", "the text says it"),
-];
-
-/// Messages that say in their `text` what they hold, and the fields that the text does not hold. That a text changes with every
-/// fact is held where it is made, in the book.
-const SPOKEN: [(&str, &[&str]); 15] = [
-    (
-        "Lubrication",
-        &[
-            "aliases",
-            "relative_scatter",
-            "sources",
-            "said",
-            "withdrawn_because",
-        ],
-    ),
-    ("CounterpartAnswer", &["entry", "said"]),
-    ("Decision", &["entry", "said"]),
-    ("Entry", &["name", "sequence", "kind", "said", "request_id"]),
-    ("Finding", &["entry", "said"]),
-    (
-        "Flag",
-        &[
-            "rule", "severity", "joint", "position", "assembly", "entries",
-        ],
-    ),
-    ("Joint", &["positions", "markings"]),
-    ("MatchMarks", &["entry", "said"]),
-    ("PartArrival", &["entry", "said"]),
-    ("Photo", &["entry", "said"]),
-    ("NotRefitted", &["entry", "said"]),
-    ("Refit", &["entry", "said"]),
-    ("Removal", &["entry", "said"]),
-    (
-        "Specification",
-        &["newest_revision", "said", "withdrawn_because"],
-    ),
-    ("WantedPart", &["entry", "said"]),
 ];
 
 /// Messages that are not shown by a screen of their own.
@@ -254,28 +220,6 @@ fn not_shown(message: &MessageDescriptor, show: fn(&DynamicMessage) -> String) -
     let is_in_text = |path: &str| texts_of(message, path).iter().any(|text| shown[text]);
     let hidden = hidden.filter(|(path, _)| !is_in_text(path));
     hidden.map(|(path, _)| together(path, &shown)).collect()
-}
-
-/// The paths of the texts that hold a field: those of the messages on the way to it that do not set it apart.
-fn texts_of(message: &MessageDescriptor, path: &str) -> Vec<String> {
-    let mut message = message.clone();
-    let mut way = String::new();
-    let mut texts = Vec::new();
-    for name in path.split('.') {
-        if let Some((_, beside)) = SPOKEN.iter().find(|(of, _)| *of == message.name()) {
-            match beside.contains(&name) {
-                true => texts.clear(),
-                false => texts.push(format!("{way}text")),
-            }
-        }
-        way.push_str(&format!("{name}."));
-        let field = message.get_field_by_name(name).expect("it was filled");
-        match field.kind() {
-            Kind::Message(inner) => message = inner,
-            _ => break,
-        }
-    }
-    texts
 }
 
 /// The path, or the outermost message on the way to it of which nothing is shown.

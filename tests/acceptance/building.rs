@@ -222,7 +222,7 @@ fn the_same_through_the_command_line() {
     let shown = cli(&server, &add);
     assert!(
         unwrapped(shown.output()).contains(
-            "mild steel 12 mm, tapped cast aluminium, full thread 14 mm, blind, bolt 21.5 mm"
+            "mild steel 12 mm; tapped cast aluminium; full thread 14 mm; blind; bolt 21.5 mm"
         ),
         "{shown:#?}"
     );

@@ -105,7 +105,7 @@ fn a_hard_plated_screw_is_stopped_until_papers_show_that_it_was_baked() {
     assert!(!flags.contains("STOP"), "{flags}");
     let joint = said(&server, &["joints", "show", "tractor", "frame"]);
     assert!(
-        joint.contains("Target M12, 12.9, zinc plated, baked after plating"),
+        joint.contains("for M12, 12.9; lubrication zinc plated; baked after plating"),
         "{joint}"
     );
     let sheet = said(&server, &["sheet", "tractor"]);
@@ -186,7 +186,7 @@ fn a_head_without_room_is_stopped_until_a_lower_one_or_more_room_is_there() {
     cli(&server, &described(&correct, &thin)).output();
     let joint = said(&server, &["joints", "show", "tractor", "cover"]);
     assert!(
-        joint.contains("head 5 mm high, room above its face 6 mm, space around it 25 mm"),
+        joint.contains("head height 5 mm; room above its face 6 mm; space around it 25 mm"),
         "{joint}"
     );
     let sheet = said(&server, &["sheet", "tractor"]);

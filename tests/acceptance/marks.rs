@@ -243,7 +243,7 @@ fn marks_are_logged_and_put_right_in_words() {
     ]);
     assert_eq!(
         told,
-        "tie-rod position 1: marked tie rod turns: 14.5; left hand (entry 4)\n"
+        "tie-rod position 1: marked tie-rod turns: 14.5; left hand (entry 4)\n"
     );
     say(&[
         "correct",
@@ -260,7 +260,7 @@ fn marks_are_logged_and_put_right_in_words() {
     say(&["removal", "log", "tractor", "tie-rod", "2", "normal"]);
     let shown = say(&["joints", "show", "tractor", "tie-rod"]);
     assert!(
-        shown.contains("hole 2: tie rod turns: 13.5 (entry 4)"),
+        shown.contains("tie-rod position 2: marked tie-rod turns: 13.5 (entry 4)"),
         "{shown}"
     );
     let sheet = say(&["sheet", "tractor"]);

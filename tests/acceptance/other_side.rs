@@ -185,7 +185,7 @@ fn a_ruined_spindle_asks_for_its_twin_until_somebody_has_looked() {
     );
     let job = say(&["jobs", "show", "tractor"]);
     assert!(
-        job.contains("left-hub: spindle, wear, ruined, class A"),
+        job.contains("left-hub: spindle: wear, ruined; class A"),
         "{job}"
     );
     // The finding is put right in the end, and the record keeps both.
@@ -203,9 +203,12 @@ fn a_ruined_spindle_asks_for_its_twin_until_somebody_has_looked() {
         "--reason",
         "within limits after all",
     ]);
-    assert!(mended.contains("Corrected by"), "{mended}");
+    assert!(
+        mended.contains("CORRECTS entry 8, because within limits after all"),
+        "{mended}"
+    );
     let job = say(&["jobs", "show", "tractor"]);
-    assert!(job.contains("spindle, wear, doubtful"), "{job}");
+    assert!(job.contains("spindle: wear, doubtful"), "{job}");
 }
 
 #[tokio::test]

@@ -45,9 +45,11 @@ async fn a_photo_under_other_words_is_the_same_picture_on_every_page() {
             position: if of.is_empty() { 3 } else { position },
             caption: caption.into(),
             said: photo.said.clone(),
+            text: photo.text.clone(),
             ..added.clone()
         };
         assert_eq!(photo, expected);
+        assert!(photo.text.contains(&format!(": {caption}; ")), "{photo:?}");
         let number = added.entry.rsplit('/').next().expect("a number");
         let told = &job.sheet().await.joints[0].photos;
         let line = format!(
@@ -245,7 +247,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     };
     let both = account("1", "2").output().to_owned();
     assert!(
-        both.contains("Corrected by jobs/tractor/entries/8"),
+        both.contains("CORRECTS entry 6") && both.contains("(entry 8)"),
         "{both}"
     );
     assert!(!both.contains("left over") && !left_over(), "{both}");
@@ -276,7 +278,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     photo(&["bracket under the long bolt"]);
     let listed = say(&["photo", "list", "tractor"]);
     assert!(
-        listed.starts_with("Photo of plate position 1, bracket under the long bolt: image/png"),
+        listed.starts_with("Photo of plate position 1: bracket under the long bolt; PNG"),
         "{listed}"
     );
     let got = say(&["photo", "get", "tractor", "7", &copy]);
@@ -290,7 +292,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
             "under the bench",
             "torn and thrown away",
             "CORRECTS entry 6",
-            "caption: bracket;",
+            ": bracket; PNG",
             "bracket under the long bolt",
             "CORRECTS entry 7",
         ],
@@ -306,7 +308,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     assert!(!sheet.contains("(photo of"), "{sheet}");
     let moved = say(&["photo", "list", "tractor"]);
     assert!(
-        moved.starts_with("Photo of tractor, the whole hub: image/png"),
+        moved.starts_with("Photo of the machine: the whole hub; PNG"),
         "{moved}"
     );
 }
@@ -386,7 +388,7 @@ fn a_decision_a_refit_and_an_answer_are_corrected_at_the_bench() {
         "misread",
     ]);
     assert!(
-        answered.contains("Corrected by jobs/tractor/entries/12"),
+        answered.contains("CORRECTS entry 9") && answered.contains("(entry 12)"),
         "{answered}"
     );
     let history = say(&["history", "tractor", "plate", "1"]);

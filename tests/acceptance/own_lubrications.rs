@@ -84,9 +84,12 @@ fn the_shop_keeps_a_paste_and_every_answer_says_whose_it_is() {
     assert_eq!(refused.code, Some(2), "{refused:?}");
 
     let kept = cli(&server, ADD).output().to_owned();
-    assert!(kept.contains("bench-paste: bench paste"), "{kept}");
+    assert!(
+        kept.contains("bench-paste revision 1: bench paste"),
+        "{kept}"
+    );
     assert!(kept.contains("0.15, tests 0.13 to 0.17"), "{kept}");
-    assert!(kept.contains("1, by ida"), "{kept}");
+    assert!(kept.contains("by ida"), "{kept}");
 
     // 74.8 N·m dry with K 0.20 (SAE J429 5 at 3/4 of proof), so 56.1 with K 0.15.
     let torque = cli(&server, TORQUE).output().to_owned();

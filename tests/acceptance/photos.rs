@@ -181,7 +181,7 @@ fn photos_go_in_and_out_in_words() {
     let told = cli(&server, &words).output().to_owned();
     assert_eq!(
         told,
-        "Photo of hub, before the puller: image/png, 1 KiB (entry 3)\n"
+        "Photo of hub: before the puller; PNG, 1 KiB (entry 3)\n"
     );
     assert_eq!(cli(&server, &["photo", "list", "tractor"]).output(), told);
     let shown = cli(&server, &["jobs", "show", "tractor"])

@@ -82,7 +82,7 @@ fn a_ruined_spindle_its_twin_on_a_photo_and_a_new_one_in() {
     ));
     holds(
         &added,
-        &["Photo of finding 10, blue at the shoulder", "(entry 11)"],
+        &["Photo of finding 10: blue at the shoulder", "(entry 11)"],
     );
     let no = bench.refused("finding|answer|tractor|10|--added-photo|11", 2);
     holds(&no, &["answer.added_photo", "right-hub"]);
@@ -162,10 +162,13 @@ fn a_seized_stud_is_drilled_out_and_its_hole_lined() {
     let anew = bench.say(&format!(
         "correct|joint|tractor|3|studs|{described}|--insert|--reason|helical insert"
     ));
-    holds(&anew, &["Corrected by"]);
+    holds(&anew, &["CORRECTS entry 3, because helical insert"]);
     holds(
         &bench.say("joints|show|tractor|studs"),
-        &["helical insert", "hole 2: exposed thread: 22 mm"],
+        &[
+            "helical insert",
+            "studs position 2: marked exposed thread: 22 mm",
+        ],
     );
     let old = bench.say("refit|tractor|studs|2|original|--tightness|final");
     holds(&old, &["STOP studs position 2 not-as-decided"]);
