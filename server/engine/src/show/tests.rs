@@ -116,6 +116,20 @@ fn a_range_of_torque_names_each_unit_once() {
 }
 
 #[test]
+fn a_range_that_begins_where_feet_and_inches_are_confused_has_inches_in_brackets() {
+    // 18 / 0.1129848 = 159.31, 40 / 0.1129848 = 354.03; / 1.355818 = 13.276 and 29.503.
+    let range = |unit| torque_range(nm(18.0), nm(40.0), unit);
+    assert_eq!(
+        range(TorqueUnit::NewtonMetre),
+        "18 to 40 N·m (159 to 354 lbf·in)"
+    );
+    assert_eq!(
+        range(TorqueUnit::PoundForceFoot),
+        "13.3 to 29.5 lbf·ft (159 to 354 lbf·in)"
+    );
+}
+
+#[test]
 fn a_load_follows_the_unit_of_the_torque() {
     // 41000 / 4.448222 = 9217.16; 812 / 4.448222 = 182.545.
     for (unit, large, small) in [
@@ -152,6 +166,9 @@ fn a_length_is_a_fraction_for_inch_threads_and_millimetres_for_metric_ones() {
         (1.2499, Down, "3/64 in", "1.2 mm"),
         // 0.25 mm are 0.00984 in.
         (0.25, Nearest, "0.01 in", "0.25 mm"),
+        // 0.26 mm are 0.01024 in.
+        (0.26, Up, "0.011 in", "0.26 mm"),
+        (0.26, Down, "0.01 in", "0.26 mm"),
         (0.0, Nearest, "0 in", "0 mm"),
         // -3.175 mm are -1/8 in.
         (-3.175, Nearest, "-1/8 in", "-3.2 mm"),
