@@ -14,7 +14,7 @@ pub(crate) struct BuildArgs {
     layers: Vec<GripLayer>,
     #[command(flatten)]
     hold: HoldArgs,
-    /// Lubrication of the tapped metal, in words.
+    /// Condition of the tapped metal, in words.
     #[arg(long, value_name = "TEXT", default_value = "")]
     parent_state: String,
     /// How closely the threads fit; medium when not given.

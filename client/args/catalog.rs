@@ -21,7 +21,7 @@ pub(crate) enum CatalogCommand {
     Grades,
     /// List the nut grades.
     Nuts,
-    /// List the lubrication and finish lubrications.
+    /// List lubrications and finishes.
     Lubrications,
     /// List threads that are easily mistaken for each other, and what then happens.
     LookAlikes,

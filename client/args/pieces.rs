@@ -1,4 +1,4 @@
-//! `account`: what became of pieces that did not go back; and what went in with a fastener.
+//! `not-refitted`: what became of pieces that did not go back; and what went in with a fastener.
 
 use clampbook_api::v1::{FittedPiece, PieceFate, PieceKind, SmallPartKind, fitted_piece::What};
 use clap::Args;

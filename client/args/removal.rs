@@ -158,16 +158,16 @@ Examples:
 
 The file, in UTF-8, begins with a header line that names its columns, in any
 order:
-  joint, position, outcome       needed
-  methods, ticks                     several are separated by semicolons
-  heat_colour, heated_place        warm, blue or red; with means that say heat
-  thread, length, head_marking, grade   as found, as said; length takes its unit
-  breakaway_torque                 with its unit, for instance 60 lbf·ft
-  kept_in, note                    in your own words
-  marks, stack, small_parts        several are separated by semicolons, what is
-                                   said of each by colons, as for --mark,
-                                   --stack, --part; the stack from the head on
+  joint, position, outcome             needed
+  methods, ticks                       several are separated by semicolons
+  heat_colour, heated_place            warm, blue or red; when methods has heat
+  thread, length, head_marking, grade  as found, as said; length takes its unit
+  breakaway_torque                     with its unit, for instance 60 lbf·ft
+  kept_in, note                        in your own words
+  marks, stack, small_parts            several, separated by semicolons; what
+                                       is said of each by colons, as for --mark,
+                                       --stack, --part; the stack from the head
 For instance in the column stack: bracket:1:12 mm:hose bracket; washer
-Outcomes, means and ticks are the words that `removal log` takes.
+Outcomes, methods and ticks are the words that `removal log` takes.
 A wrong line is named with its number and column, and nothing of the file is
 kept.";

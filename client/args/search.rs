@@ -1,6 +1,6 @@
 //! `search`: across all jobs.
 
-/// Find holes and parts across all jobs; every lubrication given must match.
+/// Find holes and parts across all jobs; all that is given must match.
 #[derive(Debug, clap::Args)]
 #[command(before_help = EXAMPLES)]
 pub(crate) struct SearchArgs {

@@ -52,7 +52,7 @@ pub(crate) struct CastleArgs {
     /// Published maximum torque in N·m, without prevailing torque.
     #[arg(long, value_name = "NM", allow_negative_numbers = true)]
     pub(crate) maximum_torque_nm: Option<f64>,
-    /// Run-on torque to add to both, in N·m.
+    /// Prevailing torque to add to both, in N·m.
     #[arg(long, value_name = "NM", allow_negative_numbers = true)]
     pub(crate) prevailing_torque_nm: Option<f64>,
     /// Angle from the minimum torque to the next slot, in degrees, as measured.

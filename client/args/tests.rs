@@ -73,6 +73,22 @@ fn every_line_shown_as_an_example_is_understood() {
     }
 }
 
+/// The README is the first that anybody types.
+#[test]
+fn every_command_of_the_readme_is_understood() {
+    let readme = include_str!("../../README.md").replace("\\\n", " ");
+    let lines = readme.lines().filter(|line| line.starts_with("clampbook "));
+    let mut count = 0;
+    for line in lines {
+        let line = line.split(" #").next().unwrap_or_default();
+        if let Err(error) = command().try_get_matches_from(shell_words(line)) {
+            panic!("{line}\n{error}");
+        }
+        count += 1;
+    }
+    assert!(count > 15, "only {count} were found");
+}
+
 /// Words of a line with double quotes, up to a redirection.
 fn shell_words(line: &str) -> Vec<String> {
     let mut words = vec![String::new()];

@@ -1,4 +1,4 @@
-//! `account`.
+//! `not-refitted`.
 
 use clampbook_api::v1::{
     LogNotRefittedRequest, NotRefitted, fitted_piece, job_service_client::JobServiceClient,

@@ -8,7 +8,7 @@ pub(crate) fn tables(out: &mut String, tables: &Tables) {
         out,
         "LOCK_NUTS",
         "LockNutRow",
-        "Minimum prevailing torque torques of used lock nuts.",
+        "Minimum prevailing torques of used lock nuts.",
         &tables.lock_nuts,
         lock_nut,
     );

@@ -242,3 +242,36 @@ async fn goes_on(channel: &Channel) {
         .await;
     answer.expect("it is taken");
 }
+
+/// Journals are read for ever by the words they were written with: the glossary must tell those, not today's.
+#[test]
+fn the_glossary_tells_the_words_that_are_really_stored() {
+    let glossary = include_str!("../../docs/glossary.md");
+    let table = glossary
+        .split("## Words as stored")
+        .nth(1)
+        .and_then(|rest| rest.split("\n## ").next())
+        .expect("the table");
+    let journal = Connection::open(fixtures().join("schema_3.clampbook.db")).expect("a journal");
+    let holds = |key: &str| {
+        let like = format!("%\"{key}\"%");
+        let asked = "SELECT count(*) FROM entries WHERE body LIKE ?1 OR kind = ?2";
+        let count: i64 = journal
+            .query_row(asked, (like, key), |row| row.get(0))
+            .expect("a count");
+        count > 0
+    };
+    let mut told = 0;
+    for row in table
+        .lines()
+        .filter(|line| line.starts_with("| ") && line.contains('`'))
+    {
+        let stored = row.split('|').nth(1).expect("a cell");
+        for word in stored.split('`').skip(1).step_by(2) {
+            let key = word.rsplit('.').next().unwrap_or(word);
+            assert!(holds(key), "no entry of the fixture says {key} ({word})");
+            told += 1;
+        }
+    }
+    assert!(told > 12, "only {told} words are told");
+}

@@ -89,3 +89,18 @@ pub fn assumptions(measured: &Measured) -> Vec<String> {
         "Made to 2A/2B, 6g/6H or, for British threads, to the usual medium fit.".into(),
     ]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{BY_THE_WEAKEST, MARKS_LIE, NO_SUCH_MARK, cautions};
+    use clampbook_engine::Catalogue;
+
+    #[test]
+    fn a_mark_of_no_grade_and_one_of_several_are_cautioned_of() {
+        let catalogue = Catalogue::built_in();
+        let told = |mark: &str| cautions(&catalogue.identify_head(mark).expect("a mark"));
+        assert_eq!(told("a crowned trident"), [NO_SUCH_MARK, MARKS_LIE]);
+        assert_eq!(told("8.8"), [MARKS_LIE]);
+        assert_eq!(told("three radial lines"), [BY_THE_WEAKEST, MARKS_LIE]);
+    }
+}

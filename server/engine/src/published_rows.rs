@@ -6,7 +6,7 @@ use crate::{
 };
 use clampbook_data::{Origin, PUBLISHED_TORQUES, PublishedTorqueRow, PublishedUnit};
 
-/// One printed torque with its lubrications.
+/// One printed torque with what it holds for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PublishedTorque {
     row: &'static PublishedTorqueRow,

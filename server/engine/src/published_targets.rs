@@ -3,7 +3,7 @@
 use crate::units::{Degrees, NEWTONS_PER_POUND_FORCE, Newtons};
 use clampbook_data::{Origin, PUBLISHED_TARGETS, PublishedTargetRow, TargetUnit};
 
-/// One printed target with its lubrications.
+/// One printed target with what it holds for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PublishedTarget {
     row: &'static PublishedTargetRow,

@@ -79,7 +79,7 @@ pub(crate) fn flag(job: &JobId, flag: &Flag) -> wire::Flag {
         entries: flag.entries.iter().map(|n| names::entry(job, *n)).collect(),
         assembly,
         proposed: proposed.map_or(0, Word::number),
-        proposed_hold_for: hold_for.flatten().map_or(0, Word::number),
+        proposed_hold_reason: hold_for.flatten().map_or(0, Word::number),
         text: spoken::flag(flag),
     }
 }

@@ -180,7 +180,7 @@ pub(crate) fn removal(
         methods: removed
             .methods
             .iter()
-            .map(|methods| methods.number())
+            .map(|method| method.number())
             .collect(),
         heat_colour: removed.heat_colour.map(Word::number).unwrap_or_default(),
         heated_place: removed.heated_place.clone(),

@@ -148,6 +148,7 @@ macro_rules! changing {
     (@ $self:ident $etag:ident) => { Some(&mut $self.$etag) };
 }
 
+// These names are part of every stored fingerprint: a method may be renamed, its name here never.
 changing! {
     CreateJobRequest = "CreateJob";
     CreateAssemblyRequest = "CreateAssembly";
@@ -208,4 +209,25 @@ pub(crate) fn hex(bytes: &[u8]) -> String {
 /// A count on the wire.
 pub(crate) fn int<N: TryInto<i32>>(count: N) -> i32 {
     count.try_into().unwrap_or(i32::MAX)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{fingerprint, wire};
+
+    /// Requests written under the older names are sent again and must get their first answer.
+    #[test]
+    fn a_renamed_method_keeps_the_name_in_its_fingerprint() {
+        let empty = |name: &str| *blake3::hash(format!("{name}\0").as_bytes()).as_bytes();
+        let pieces = fingerprint(&wire::LogNotRefittedRequest::default());
+        assert_eq!(pieces, empty("LogPieces"));
+        let marks = fingerprint(&wire::LogMatchMarksRequest::default());
+        assert_eq!(marks, empty("LogMarks"));
+        let created = fingerprint(&wire::CreateLubricationRequest::default());
+        assert_eq!(created, empty("CreateCondition"));
+        let revised = fingerprint(&wire::ReviseLubricationRequest::default());
+        assert_eq!(revised, empty("ReviseCondition"));
+        let withdrawn = fingerprint(&wire::WithdrawLubricationRequest::default());
+        assert_eq!(withdrawn, empty("WithdrawCondition"));
+    }
 }

@@ -1,4 +1,4 @@
-//! MatchMarks before parting: what must be known to put back together as it was, before anything comes out.
+//! Match marks before parting: what must be known to put back together as it was, before anything comes out.
 
 use super::{joint, position, subject};
 use crate::judge::bounds;

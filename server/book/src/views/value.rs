@@ -62,7 +62,7 @@ pub fn of<'s>(joint: &'s Joint, context: &Context<'s>, unit: TorqueUnit) -> Effe
 
 /// What is said about a specification that states no lubrication, and where loads are computed all the same.
 const NOT_STATED: &str = "The publication states no lubrication.";
-const RECKONED_WITH_OWN: &str =
+const COMPUTED_WITH_OWN: &str =
     "The publication states no lubrication; clamp loads are computed with that of the joint.";
 
 /// What is said of a procedure that ends in an angle.
@@ -129,7 +129,7 @@ impl<'s> Effective<'s> {
 #[must_use]
 pub fn cautions(stated: &SpecificationStated, answer: Option<&Answer<'_>>) -> Vec<&'static str> {
     let not_stated = match answer {
-        Some(_) => RECKONED_WITH_OWN,
+        Some(_) => COMPUTED_WITH_OWN,
         None => NOT_STATED,
     };
     let own = [

@@ -208,6 +208,29 @@ fn the_sheet_tells_length_engagement_and_what_governs() {
     assert!(told(&bench).rows[0].torque.nm().is_some());
 }
 
+/// Rounded to the nearest, a bolt that bottoms would be told to fit, and a thread that strips to be long enough.
+#[test]
+fn what_there_is_is_rounded_down_and_what_is_needed_up() {
+    let mut bench = joint(B, tapped(Some(32.0), 24.06));
+    bench.take_out(out(1, 32.0));
+    let built = told(&bench).built.expect("it is told");
+    // 12 clamped and 24.06 - 1.5 of thread: 34.56 mm.
+    assert!(
+        built.lines[0].contains("bottoms beyond 34.5 mm"),
+        "{built:?}"
+    );
+    let needed = built.numbers.expect("numbers").engagement.by_strength_mm;
+    let shown = built.lines[0].split("wanted by strength ").nth(1);
+    let shown = shown.and_then(|rest| rest.split(" mm").next());
+    let shown: f64 = shown.expect("a length").parse().expect("a number");
+    assert!(needed <= shown && shown < needed + 0.1, "{needed} {shown}");
+    let nearest = (needed * 10.0).round() / 10.0;
+    assert!(
+        nearest < needed,
+        "{needed}: the nearest would be too little"
+    );
+}
+
 #[test]
 fn the_sheet_of_a_stripping_joint_says_stop_and_which_part_governs() {
     let mut bench = joint(B, tapped(Some(21.5), 14.0));

@@ -29,7 +29,7 @@ pub struct CastleAsk<'a> {
     pub minimum_torque_nm: f64,
     /// Published maximum torque, in N·m, without prevailing torque.
     pub maximum_torque_nm: Option<f64>,
-    /// Run-on torque, in N·m, that comes on top of both.
+    /// Prevailing torque, in N·m, that comes on top of both.
     pub prevailing_torque_nm: Option<f64>,
     /// Angle from the minimum torque to the next slot, in degrees, as measured.
     pub to_slot_degrees: Option<f64>,

@@ -1,4 +1,4 @@
-//! Which part of a joint bears minimum: threads, their engagement, proof loads.
+//! Which part of a joint bears least: threads, their engagement, proof loads.
 
 use super::{check::JointQuestion, fit::Lengths, tapped::Tapped};
 use crate::{

@@ -17,9 +17,9 @@ const SLACK: f64 = 1e-6;
 pub enum Rounded {
     /// A length as measured or as bought.
     Nearest,
-    /// A length that is needed, or what is the minimum allowed.
+    /// A length that is needed, or the minimum allowed.
     Up,
-    /// A length there is, or what is the maximum allowed.
+    /// A length there is, or the maximum allowed.
     Down,
 }
 

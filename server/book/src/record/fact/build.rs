@@ -11,7 +11,7 @@ pub struct JointBuild {
     /// The tapped hole; a nut when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tapped: Option<TappedHole>,
-    /// Lubrication of the tapped metal, in words.
+    /// Condition of the tapped metal, in words.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     #[serde(rename = "parent_condition")]
     pub parent_state: String,

@@ -30,7 +30,7 @@ pub struct Numbers {
     pub lengths: Lengths,
     /// Engagement there is and engagement wanted.
     pub engagement: Engagement,
-    /// The part that bears minimum.
+    /// The part that bears least.
     pub weakest: Option<Partner>,
 }
 
