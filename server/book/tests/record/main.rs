@@ -11,6 +11,7 @@ mod judging;
 mod ordering;
 mod ordering_adds_up;
 mod photos;
+mod registry;
 mod rules;
 mod rules_of_parts;
 mod search;

@@ -3,6 +3,7 @@
 mod adds_up;
 mod damage;
 mod fits;
+mod fitted;
 mod force;
 mod grades;
 mod hold;

@@ -1,4 +1,4 @@
-//! A part that has not arrived.
+//! A part that has not arrived: the rule `part-not-arrived`.
 
 use crate::bench::{Bench, back, new_bolt, sound};
 use crate::ordering::{arrive, flagged, gasket, list, replaced, ruined, told, want};

@@ -1,0 +1,81 @@
+//! What went in, against what should: threads, decisions and empty holes that the wrong fact does not put right.
+
+use super::{out, with_hole};
+use crate::bench::{back, decision, new_bolt, sound};
+use crate::ordering::{BOLT, arrive};
+use clampbook_book::fact::{Decided, FastenerSpec, Refitted};
+use clampbook_book::words::Criticality::B;
+use clampbook_book::words::DecisionKind::{Replace, Reuse};
+use clampbook_book::words::Severity::{Caution, Note, Stop};
+use clampbook_book::words::{HoleCheck, Tightness};
+
+fn coarse() -> FastenerSpec {
+    FastenerSpec {
+        thread: "7/16-14 UNC".into(),
+        ..new_bolt()
+    }
+}
+
+#[test]
+fn neither_a_citation_nor_a_proved_hole_nor_a_refit_makes_another_thread_fit() {
+    let cited = |decided| Decided {
+        citation: "parts book, plate 14".into(),
+        ..with_hole(decided, HoleCheck::RunsInByHand)
+    };
+    let mut bench = out(B, |r| r.thread = "7/16-14 UNC".into());
+    bench.decide(cited(decision(1, Reuse)));
+    bench.refit(back(1, Tightness::Final));
+    assert_eq!(bench.flag("other-thread", 1), Some(Caution));
+    bench.decide(cited(Decided {
+        replacement: Some(coarse()),
+        ..decision(1, Replace)
+    }));
+    bench.refit(Refitted {
+        new_part: Some(coarse()),
+        ..back(1, Tightness::Final)
+    });
+    assert_eq!(bench.flag("other-thread", 1), Some(Stop), "it is even in");
+}
+
+#[test]
+fn an_original_that_may_go_back_goes_back_at_its_torque_and_nothing_is_said() {
+    let mut bench = out(B, |_| {});
+    assert_eq!(bench.flag("not-refitted", 2), None, "it never came out");
+    assert_eq!(bench.flag("not-tight", 1), None, "nothing is in");
+    bench.decide(decision(1, Reuse));
+    bench.refit(back(1, Tightness::Final));
+    for rule in ["not-as-decided", "not-tight", "not-refitted"] {
+        assert_eq!(bench.flag(rule, 1), None, "{rule}");
+    }
+}
+
+#[test]
+fn tightening_a_part_that_is_not_the_decided_one_does_not_make_it_so() {
+    let mut bench = out(B, |_| {});
+    bench
+        .decide(decision(1, Replace))
+        .refit(back(1, Tightness::Snug))
+        .refit(back(1, Tightness::Final));
+    bench.decide(Decided {
+        citation: "parts book, plate 14".into(),
+        ..decision(1, Replace)
+    });
+    arrive(&mut bench, BOLT, 1);
+    assert_eq!(bench.flag("not-as-decided", 1), Some(Stop));
+    bench.decide(decision(1, Reuse));
+    assert_eq!(bench.flag("not-as-decided", 1), None, "a new decision does");
+}
+
+#[test]
+fn neither_a_decision_nor_a_part_that_came_fills_an_empty_hole() {
+    let mut bench = out(B, |_| {});
+    bench.take_out(sound(2)).decide(decision(2, Replace));
+    arrive(&mut bench, BOLT, 1);
+    assert_eq!(bench.flag("not-refitted", 2), Some(Note));
+    bench.refit(back(1, Tightness::Final));
+    assert_eq!(
+        bench.flag("not-refitted", 2),
+        Some(Caution),
+        "another hole is filled"
+    );
+}
