@@ -21,10 +21,7 @@ pub const fn engine_unit(unit: TorqueUnit) -> quantity::TorqueUnit {
 /// A torque of the record.
 #[must_use]
 pub fn torque(nm: f64, unit: TorqueUnit) -> String {
-    NewtonMetres::new(nm).map_or_else(
-        |_| "no torque".into(),
-        |torque| show::torque(torque, engine_unit(unit)),
-    )
+    in_unit(nm, engine_unit(unit))
 }
 
 /// A torque that the record asked for, in the unit that the wrench was read in, else in newton metres.
@@ -32,6 +29,10 @@ pub fn torque(nm: f64, unit: TorqueUnit) -> String {
 pub fn asked(nm: f64, reading: Option<&SaidTorque>) -> String {
     let read = reading.and_then(|reading| Torque::parse(&reading.said).ok());
     let unit = read.map_or(quantity::TorqueUnit::NewtonMetre, |read| read.unit);
+    in_unit(nm, unit)
+}
+
+fn in_unit(nm: f64, unit: quantity::TorqueUnit) -> String {
     NewtonMetres::new(nm).map_or_else(|_| "no torque".into(), |torque| show::torque(torque, unit))
 }
 
