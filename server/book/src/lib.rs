@@ -17,7 +17,7 @@ pub use judge::{bounds, command, refusal};
 pub use reason::{build, effective, orders, rules, shown, sizes, target};
 pub use record::{
     context, date, entry, fact, findings, ids, job, joints, parts, photos, shop, standings, stream,
-    words,
+    tight, words,
 };
 pub use views::{history, search, sheet, spoken, value};
 

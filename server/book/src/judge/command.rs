@@ -3,10 +3,10 @@
 use crate::record::fact::{
     AssemblyAdded, CounterpartAnswered, Decided, Fact, JobOpened, JointAdded, LubricationStated,
     LubricationWithdrawn, Marked, NotRefitted, PartArrived, PartFound, PartWanted, PhotoAdded,
-    PhotoOf, Refitted, Removed, SpecificationStated, SpecificationWithdrawn,
+    PhotoOf, Refitted, Removed, SaidTorque, SpecificationStated, SpecificationWithdrawn,
 };
 use crate::record::ids::{EntryNumber, JointId, PositionNumber};
-use crate::record::words::{HeatColour, Method, Outcome};
+use crate::record::words::{HeatColour, Method, Outcome, Step};
 
 /// What a caller wants written about one job.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,6 +34,8 @@ pub enum Command {
     },
     /// Log a refit.
     LogRefit(Refitted),
+    /// Log how far positions of one joint were tightened.
+    LogTightening(Tightening),
     /// Log what became of pieces that did not go back.
     LogNotRefitted(NotRefitted),
     /// Log what was found on a part other than a fastener.
@@ -113,6 +115,23 @@ pub struct AlikeRemovals {
     pub heat_colour: Option<HeatColour>,
     /// Where they are kept.
     pub kept_in: String,
+}
+
+/// Positions of a joint that were tightened by the same step.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Tightening {
+    /// The joint.
+    pub joint: JointId,
+    /// The positions; empty for all that are not left out.
+    pub positions: Vec<PositionNumber>,
+    /// How far.
+    pub step: Step,
+    /// Reading of the wrench, of one position only.
+    pub reading: Option<SaidTorque>,
+    /// Which wrench.
+    pub tool: String,
+    /// Anything else.
+    pub note: String,
 }
 
 /// A removal from a line of a file.

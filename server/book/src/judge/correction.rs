@@ -1,10 +1,10 @@
 //! Correcting: an entry that replaces or withdraws what an earlier one said.
 
-use super::{finding, joint, marks, part, photo, pieces, position, refit, subject};
+use super::{finding, joint, marks, part, photo, pieces, position, refit, subject, tightening};
 use crate::judge::command::{Correction, Restated};
 use crate::judge::refusal::{Refusal, Violation};
 use crate::record::context::Context;
-use crate::record::fact::{Corrected, Fact, JointAdded, Refitted};
+use crate::record::fact::{Corrected, Fact, JointAdded};
 use crate::record::ids::{EntryNumber, JointId, PositionNumber};
 use crate::record::job::{Job, Joint, Position, Record, Saying};
 
@@ -12,10 +12,11 @@ const A_JOINT: &str = "a joint";
 const A_PHOTO: &str = "a photo";
 
 /// Kinds of facts that can be corrected, as refusals call them. A joint can only be described again.
-const CALLED: [(&str, &str); 11] = [
+const CALLED: [(&str, &str); 12] = [
     ("removed", "a removal"),
     ("decided", "a decision"),
     ("refitted", "a refit"),
+    ("tightened", "a tightening"),
     ("marked", "marks"),
     ("piece-accounted", "an account of pieces"),
     ("part-found", "a finding"),
@@ -76,21 +77,27 @@ fn restated(
         }
         Fact::Removed(said) => {
             let to = ("removal.position", &said.joint, said.position);
-            return restate(job, entry, fact, to, context);
+            return restate(job, entry, fact, to);
         }
         Fact::Decided(said) => {
             let to = ("decision.position", &said.joint, said.position);
-            return restate(job, entry, fact, to, context);
+            return restate(job, entry, fact, to);
         }
         Fact::Refitted(said) => {
             let to = ("refit.position", &said.joint, said.position);
-            return restate(job, entry, fact, to, context);
+            return restate(job, entry, fact, to);
         }
+        Fact::Tightened(said) => match saying(job, entry) {
+            Some(Saying::Tightened(there)) => {
+                return tightening::restate(there, said).map(Fact::Tightened);
+            }
+            _ => return Err(wrong_kind()),
+        },
         Fact::Marked(marked) => match marks::stands(job, entry) {
             true => marks::restate(job, entry, marked)?,
             false => return Err(wrong_kind()),
         },
-        Fact::NotRefitted(accounted) => match found(job, entry).map(|(_, _, r)| &r.saying) {
+        Fact::NotRefitted(accounted) => match saying(job, entry) {
             Some(Saying::Accounted(there)) => pieces::account_anew(there, accounted)?,
             _ => return Err(wrong_kind()),
         },
@@ -160,7 +167,6 @@ fn restate(
     entry: EntryNumber,
     fact: &Fact,
     (field, joint_id, number): (&str, &JointId, PositionNumber),
-    context: &Context<'_>,
 ) -> Result<Fact, Refusal> {
     let (from_joint, from, record) = found(job, entry)
         .filter(|(_, _, record)| record.saying.kind() == fact.kind())
@@ -176,21 +182,12 @@ fn restate(
                 .into(),
         });
     }
-    let Fact::Refitted(refitted) = fact else {
-        return Ok(fact.clone());
-    };
-    // What was asked for when it was said stays with it, unless it was said of another joint.
-    Ok(Fact::Refitted(match record {
-        Record {
-            saying: Saying::Refitted(before),
-            ..
-        } if to_joint.entry == from_joint.entry => Refitted {
-            wanted: before.wanted.clone(),
-            published: before.published.clone(),
-            ..refitted.clone()
-        },
-        _ => refit::asked_for(to_joint, refitted, context),
-    }))
+    match (fact, &record.saying) {
+        (Fact::Refitted(refitted), Saying::Refitted(before)) => {
+            refit::restate(before, refitted).map(Fact::Refitted)
+        }
+        _ => Ok(fact.clone()),
+    }
 }
 
 fn withdraw(job: &Job, correction: &Correction) -> Result<(), Refusal> {
@@ -225,6 +222,10 @@ fn found(job: &Job, entry: EntryNumber) -> Option<(&Joint, &Position, &Record)> 
     let position = joint.position(number)?;
     let record = position.records.iter().find(|r| r.entry == entry)?;
     Some((joint, position, record))
+}
+
+fn saying(job: &Job, entry: EntryNumber) -> Option<&Saying> {
+    found(job, entry).map(|(_, _, record)| &record.saying)
 }
 
 fn called(fact: &Fact) -> &'static str {

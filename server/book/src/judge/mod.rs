@@ -21,6 +21,7 @@ pub mod refusal;
 mod removal;
 mod shop;
 mod specification;
+mod tightening;
 
 use crate::judge::command::{Command, ShopCommand};
 use crate::judge::refusal::{Refusal, Violation};
@@ -90,7 +91,8 @@ pub fn decide(job: &Job, command: &Command, context: &Context<'_>) -> Result<Vec
         Command::LogAlikeRemovals(alike) => removal::log_alike(job, alike),
         Command::ImportRemovals(lines) => removal::import(job, lines),
         Command::LogDecision { decided, etag } => decision::decide_on(job, decided, etag),
-        Command::LogRefit(refitted) => refit::refit(job, refitted, context),
+        Command::LogRefit(refitted) => refit::refit(job, refitted),
+        Command::LogTightening(asked) => tightening::tighten(job, asked, context),
         Command::LogNotRefitted(accounted) => pieces::account(job, accounted),
         Command::LogFinding(found) => finding::log(job, found),
         Command::AnswerCounterpart(answered) => finding::answer(job, answered),

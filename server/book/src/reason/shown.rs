@@ -27,9 +27,22 @@ pub fn torque(nm: f64, unit: TorqueUnit) -> String {
 /// A torque that the record asked for, in the unit that the wrench was read in, else in newton metres.
 #[must_use]
 pub fn asked(nm: f64, reading: Option<&SaidTorque>) -> String {
+    in_unit(nm, unit_of(reading))
+}
+
+/// The minimum and the maximum clamp load at a torque that the record asked for, beside it.
+#[must_use]
+pub fn asked_loads(minimum_n: f64, maximum_n: f64, reading: Option<&SaidTorque>) -> String {
+    match (Newtons::new(minimum_n), Newtons::new(maximum_n)) {
+        (Ok(minimum), Ok(maximum)) => show::load_range(minimum, maximum, unit_of(reading)),
+        _ => "not known".into(),
+    }
+}
+
+/// The unit in which a wrench was read, else newton metres.
+fn unit_of(reading: Option<&SaidTorque>) -> quantity::TorqueUnit {
     let read = reading.and_then(|reading| Torque::parse(&reading.said).ok());
-    let unit = read.map_or(quantity::TorqueUnit::NewtonMetre, |read| read.unit);
-    in_unit(nm, unit)
+    read.map_or(quantity::TorqueUnit::NewtonMetre, |read| read.unit)
 }
 
 fn in_unit(nm: f64, unit: quantity::TorqueUnit) -> String {

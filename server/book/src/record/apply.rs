@@ -46,6 +46,7 @@ impl Job {
             | Fact::Removed(_)
             | Fact::Decided(_)
             | Fact::Refitted(_)
+            | Fact::Tightened(_)
             | Fact::NotRefitted(_) => {
                 if let Some(saying) = saying(&entry.fact) {
                     self.say(entry.number, entry.number, &entry.said, saying);
@@ -160,6 +161,7 @@ impl Saying {
             Self::Removed(_) => "removed",
             Self::Decided(_) => "decided",
             Self::Refitted(_) => "refitted",
+            Self::Tightened(_) => "tightened",
             Self::Accounted(_) => "piece-accounted",
         }
     }
@@ -172,6 +174,7 @@ impl Saying {
             Self::Removed(removed) => (&removed.joint, removed.position),
             Self::Decided(decided) => (&decided.joint, decided.position),
             Self::Refitted(refitted) => (&refitted.joint, refitted.position),
+            Self::Tightened(tightened) => (&tightened.joint, tightened.position),
             Self::Accounted(accounted) => (&accounted.joint, accounted.position),
         }
     }
@@ -183,6 +186,7 @@ fn saying(fact: &Fact) -> Option<Saying> {
         Fact::Removed(removed) => Some(Saying::Removed(removed.clone())),
         Fact::Decided(decided) => Some(Saying::Decided(decided.clone())),
         Fact::Refitted(refitted) => Some(Saying::Refitted(refitted.clone())),
+        Fact::Tightened(tightened) => Some(Saying::Tightened(tightened.clone())),
         Fact::NotRefitted(accounted) => Some(Saying::Accounted(accounted.clone())),
         Fact::JobOpened(_)
         | Fact::AssemblyAdded(_)

@@ -12,13 +12,13 @@ mod marked;
 mod part;
 mod photo;
 mod pieces;
+mod refit;
 mod shop;
 mod specification;
 
 use crate::record::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::record::words::{
-    Compared, DecisionKind, HeatColour, HoldReason, HoleCheck, Method, Outcome, Tick, Tightness,
-    TorqueUnit,
+    Compared, DecisionKind, HeatColour, HoldReason, HoleCheck, Method, Outcome, Tick, TorqueUnit,
 };
 pub use assembled::{Assembled, Mark, PartSeen, Stacked};
 pub use build::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
@@ -29,6 +29,7 @@ pub use marked::Marked;
 pub use part::{PartArrived, PartWanted};
 pub use photo::{ContentHash, PhotoAdded, PhotoOf};
 pub use pieces::{FittedWith, NotRefitted, PieceFitted, Thing};
+pub use refit::{Refitted, Tightened, TorqueRead, Wanted};
 use serde::{Deserialize, Serialize};
 pub use shop::{LubricationStated, LubricationWithdrawn, Revision};
 pub use specification::{
@@ -53,6 +54,8 @@ pub enum Fact {
     Decided(Decided),
     /// Something went back in.
     Refitted(Refitted),
+    /// What is in was made tighter.
+    Tightened(Tightened),
     /// It is known what became of pieces that did not go back.
     #[serde(rename = "piece-accounted")]
     NotRefitted(NotRefitted),
@@ -92,6 +95,7 @@ impl Fact {
             Self::Removed(_) => "removed",
             Self::Decided(_) => "decided",
             Self::Refitted(_) => "refitted",
+            Self::Tightened(_) => "tightened",
             Self::NotRefitted(_) => "piece-accounted",
             Self::PartFound(_) => "part-found",
             Self::CounterpartAnswered(_) => "counterpart-answered",
@@ -297,58 +301,6 @@ impl Decided {
     pub const fn is_replacement(&self) -> bool {
         matches!(self.kind, DecisionKind::Replace | DecisionKind::Make)
     }
-}
-
-/// Something went back into a position.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Refitted {
-    /// The joint.
-    pub joint: JointId,
-    /// The position in it.
-    pub position: PositionNumber,
-    /// The new part, or nothing for the original.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub new_part: Option<FastenerSpec>,
-    /// How tight it is.
-    pub tightness: Tightness,
-    /// Reading of the wrench.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub reading: Option<SaidTorque>,
-    /// Which wrench.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub tool: String,
-    /// Anything else.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub note: String,
-    /// What the record asked for when this was said; kept so that history does not change with releases.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub wanted: Option<Wanted>,
-    /// What the published specification asked for when this was said, in place of a computed torque.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub published: Option<WantedByMaker>,
-    /// What went in with it, if somebody said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub with: Option<Box<FittedWith>>,
-}
-
-/// A computed torque as it was at the time.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Wanted {
-    /// Torque, in newton metres.
-    pub torque_nm: f64,
-    /// Minimum clamp load at that torque, in newtons.
-    #[serde(rename = "least_clamp_load_n")]
-    pub minimum_clamp_load_n: f64,
-    /// Maximum clamp load at that torque, in newtons.
-    #[serde(rename = "greatest_clamp_load_n")]
-    pub maximum_clamp_load_n: f64,
-    /// Nut factor used.
-    pub nut_factor: f64,
-    /// Edition of the catalogue.
-    pub catalog_edition: String,
-    /// The shop's tests that the nut factor is from, if it is not published.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub own_tests: String,
 }
 
 /// An earlier entry was wrong.

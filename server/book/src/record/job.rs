@@ -3,7 +3,7 @@
 use crate::record::entry::{Moment, Said};
 use crate::record::fact::{
     AssemblyAdded, Decided, FastenerSpec, JobOpened, JointAdded, Marked, NotRefitted, Refitted,
-    Removed,
+    Removed, Tightened,
 };
 use crate::record::findings::Findings;
 use crate::record::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
@@ -96,6 +96,8 @@ pub enum Saying {
     Decided(Decided),
     /// What went in.
     Refitted(Refitted),
+    /// How what is in was tightened.
+    Tightened(Tightened),
     /// What became of pieces that did not go back.
     Accounted(NotRefitted),
 }
@@ -217,15 +219,11 @@ impl Position {
         if self.is_left_out() {
             return Standing::LeftOut;
         }
-        self.records
-            .iter()
-            .rev()
-            .find_map(|record| match &record.saying {
-                Saying::Removed(_) => Some(Standing::Empty),
-                Saying::Refitted(refitted) => Some(Standing::Fitted(refitted.tightness)),
-                Saying::Marked(_) | Saying::Decided(_) | Saying::Accounted(_) => None,
-            })
-            .unwrap_or(Standing::InPlace)
+        match (self.tight(), self.removal()) {
+            (Some(tight), _) => Standing::Fitted(tight.tightness),
+            (None, Some(_)) => Standing::Empty,
+            (None, None) => Standing::InPlace,
+        }
     }
 
     /// Whether it is empty on purpose: by the last decision nothing goes in, and nothing did.
@@ -254,11 +252,11 @@ impl Position {
         })
     }
 
-    /// The last refit since the removal.
+    /// How the fastener that is in last went in since the removal.
     #[must_use]
     pub fn refit(&self) -> Option<(&Record, &Refitted)> {
         self.since_removal().find_map(|r| match &r.saying {
-            Saying::Refitted(refitted) => Some((r, refitted)),
+            Saying::Refitted(refitted) if !refitted.in_already => Some((r, refitted)),
             _ => None,
         })
     }
@@ -322,7 +320,7 @@ impl Position {
     }
 
     /// Records after the last removal, newest first.
-    fn since_removal(&self) -> impl Iterator<Item = &Record> {
+    pub(in crate::record) fn since_removal(&self) -> impl Iterator<Item = &Record> {
         self.records
             .iter()
             .rev()

@@ -14,4 +14,5 @@ pub mod photos;
 pub mod shop;
 pub mod standings;
 pub mod stream;
+pub mod tight;
 pub mod words;

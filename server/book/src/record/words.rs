@@ -226,6 +226,27 @@ vocabulary! {
 }
 
 vocabulary! {
+    /// How far a tightening goes.
+    Step {
+        /// Snug.
+        Snug = "snug", "snug";
+        /// To its final torque.
+        Final = "final", "final";
+    }
+}
+
+impl Step {
+    /// How tight a fastener is after it.
+    #[must_use]
+    pub const fn tightness(self) -> Tightness {
+        match self {
+            Self::Snug => Tightness::Snug,
+            Self::Final => Tightness::Final,
+        }
+    }
+}
+
+vocabulary! {
     /// How tight a refitted fastener is.
     Tightness {
         /// Started by hand.

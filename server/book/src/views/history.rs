@@ -63,6 +63,7 @@ impl History {
             Fact::Removed(removed) => (&removed.joint, removed.position),
             Fact::Decided(decided) => (&decided.joint, decided.position),
             Fact::Refitted(refitted) => (&refitted.joint, refitted.position),
+            Fact::Tightened(tightened) => (&tightened.joint, tightened.position),
             Fact::NotRefitted(accounted) => (&accounted.joint, accounted.position),
             Fact::PhotoAdded(added) => match &added.of {
                 PhotoOf::Position(joint, position) => (joint, *position),

@@ -1,11 +1,11 @@
 //! A joint on the bench: says things about it through the real judge and fold, and asks what is flagged.
 
-use clampbook_book::command::{Command, Correction, Restated};
+use clampbook_book::command::{Command, Correction, Restated, Tightening};
 use clampbook_book::context::Context;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::fact::{
-    AssemblyAdded, Decided, Fact, FastenerSpec, JobOpened, JointAdded, Layout, LengthSeen,
-    Refitted, Removed, SaidLength, SaidTorque, Target,
+    AssemblyAdded, Decided, Fact, FastenerSpec, FittedWith, JobOpened, JointAdded, Layout,
+    LengthSeen, PieceFitted, Refitted, Removed, SaidLength, SaidTorque, Target, TorqueRead,
 };
 use clampbook_book::ids::{AssemblyId, JobId, JointId};
 use clampbook_book::job::{Job, Joint};
@@ -15,7 +15,7 @@ use clampbook_book::rules;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
 use clampbook_book::words::{
-    Criticality, DecisionKind, HoleKind, Outcome, Severity, Tightness, TorqueUnit,
+    Criticality, DecisionKind, HoleKind, Outcome, Severity, Step, Tightness, TorqueUnit,
 };
 
 pub(crate) const NOW: Moment = Moment(1_800_000_000_000_000);
@@ -137,8 +137,34 @@ impl Bench {
         self
     }
 
-    pub(crate) fn refit(&mut self, refitted: Refitted) -> &mut Self {
-        self.say(Command::LogRefit(refitted));
+    /// Puts in what is described, and brings it to the tightness that is described.
+    pub(crate) fn refit(&mut self, described: Refitted) -> &mut Self {
+        let Refitted {
+            position,
+            tightness,
+            ..
+        } = described;
+        let torque = described.torque.clone();
+        self.say(Command::LogRefit(Refitted {
+            tightness: None,
+            torque: TorqueRead::default(),
+            ..described
+        }));
+        let step = Step::ALL
+            .iter()
+            .find(|step| Some(step.tightness()) == tightness);
+        if let Some(step) = step {
+            self.say(Command::LogTightening(Tightening {
+                reading: torque.reading,
+                tool: torque.tool,
+                ..tightening(&[position], *step)
+            }));
+        }
+        self
+    }
+
+    pub(crate) fn tighten(&mut self, positions: &[u16], step: Step) -> &mut Self {
+        self.say(Command::LogTightening(tightening(positions, step)));
         self
     }
 
@@ -228,15 +254,37 @@ pub(crate) fn decision(position: u16, kind: DecisionKind) -> Decided {
 
 pub(crate) fn back(position: u16, tightness: Tightness) -> Refitted {
     Refitted {
+        tightness: Some(tightness),
+        ..Refitted::new(joint_id(), position)
+    }
+}
+
+/// Pieces that went in beside a fastener that is in already.
+pub(crate) fn beside(position: u16, pieces: Vec<PieceFitted>) -> Refitted {
+    Refitted {
+        in_already: true,
+        with: Some(Box::new(FittedWith {
+            pieces,
+            ..FittedWith::default()
+        })),
+        ..Refitted::new(joint_id(), position)
+    }
+}
+
+pub(crate) fn tightening(positions: &[u16], step: Step) -> Tightening {
+    Tightening {
         joint: joint_id(),
-        position,
-        new_part: None,
-        tightness,
+        positions: positions.to_vec(),
+        step,
         reading: None,
         tool: String::new(),
         note: String::new(),
-        wanted: None,
-        published: None,
-        with: None,
+    }
+}
+
+pub(crate) fn read(nm: f64) -> TorqueRead {
+    TorqueRead {
+        reading: Some(torque(nm)),
+        ..TorqueRead::default()
     }
 }

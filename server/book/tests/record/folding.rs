@@ -1,12 +1,15 @@
 //! The fold: total, and a correction stands where the corrected fact stood.
 
-use crate::bench::{Bench, back, decision, joint_id, sound};
+use crate::bench::{Bench, decision, joint_id, sound, tightening};
 use clampbook_book::entry::Entry;
-use clampbook_book::fact::{Corrected, Fact, NotRefitted, Removed, Thing};
+use clampbook_book::fact::{
+    Corrected, Fact, NotRefitted, Refitted, Removed, Thing, Tightened, TorqueRead,
+};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::{Job, Saying};
 use clampbook_book::standings::Standings;
-use clampbook_book::words::{Criticality, DecisionKind, Outcome, Piece, PieceFate, Tightness};
+use clampbook_book::words;
+use clampbook_book::words::{Criticality, DecisionKind, Outcome, Piece, PieceFate};
 use proptest::prelude::*;
 
 /// What stands at each position, without who said it and when.
@@ -51,7 +54,9 @@ pub(crate) fn said_right(entries: &[Entry]) -> Vec<Entry> {
 enum Step {
     Out(u16, Outcome),
     Decide(u16, DecisionKind),
-    Back(u16, Tightness),
+    Back(u16, bool),
+    Tighten(u16, words::Step),
+    Retell(u32, u16, words::Step),
     Account(u16, u16),
     Correct(u32, u16, Outcome),
     CountAnew(u32, u16, u16),
@@ -61,10 +66,13 @@ enum Step {
 fn steps() -> impl Strategy<Value = Vec<Step>> {
     let position = 1..=4_u16;
     let outcome = prop::sample::select(Outcome::ALL);
+    let tightened = prop::sample::select(words::Step::ALL);
     let step = prop_oneof![
         4 => (position.clone(), outcome.clone()).prop_map(|(p, c)| Step::Out(p, c)),
         2 => (position.clone(), prop::sample::select(DecisionKind::ALL)).prop_map(|(p, d)| Step::Decide(p, d)),
-        3 => (position.clone(), prop::sample::select(Tightness::ALL)).prop_map(|(p, t)| Step::Back(p, t)),
+        3 => (position.clone(), any::<bool>()).prop_map(|(p, there)| Step::Back(p, there)),
+        3 => (position.clone(), tightened.clone()).prop_map(|(p, step)| Step::Tighten(p, step)),
+        1 => (3..40_u32, position.clone(), tightened).prop_map(|(e, p, step)| Step::Retell(e, p, step)),
         2 => (3..40_u32, position.clone(), outcome).prop_map(|(e, p, c)| Step::Correct(e, p, c)),
         2 => (position.clone(), 1..4_u16).prop_map(|(p, n)| Step::Account(p, n)),
         2 => (3..40_u32, position, 1..4_u16).prop_map(|(e, p, n)| Step::CountAnew(e, p, n)),
@@ -98,7 +106,21 @@ fn play(bench: &mut Bench, step: Step) {
             let decided = decision(p, d);
             bench.try_say(&Command::LogDecision { decided, etag })
         }
-        Step::Back(p, t) => bench.try_say(&Command::LogRefit(back(p, t))),
+        Step::Back(p, in_already) => bench.try_say(&Command::LogRefit(Refitted {
+            in_already,
+            ..Refitted::new(joint_id(), p)
+        })),
+        Step::Tighten(p, step) => bench.try_say(&Command::LogTightening(tightening(&[p], step))),
+        Step::Retell(e, position, step) => {
+            let retold = Fact::Tightened(Tightened {
+                joint: joint_id(),
+                position,
+                step,
+                note: String::new(),
+                torque: TorqueRead::default(),
+            });
+            bench.correct(e, Some(retold))
+        }
         Step::Account(p, n) => bench.try_say(&Command::LogNotRefitted(shims(p, n))),
         Step::CountAnew(e, p, n) => bench.correct(e, Some(Fact::NotRefitted(shims(p, n)))),
         Step::Correct(e, p, c) => bench.correct(e, Some(Fact::Removed(removed(p, c)))),

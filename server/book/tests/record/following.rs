@@ -1,15 +1,15 @@
-//! A joint names a published specification: which it may, which revision is kept, and what is kept with a refit.
+//! A joint names a published specification: which it may, which revision is kept, and what is kept with a tightening.
 
-use crate::bench::{Bench, back, sound, torque};
+use crate::bench::{Bench, back, joint_id, read, sound};
 use crate::shop::say;
 use crate::specifications::{create, id, plate, revise, turned, with_torque, withdraw};
 use clampbook_book::fact::{
-    Fact, Followed, JointAdded, Refitted, Removed, SpecificationStated, WantedByMaker,
+    Fact, Followed, JointAdded, Removed, SpecificationStated, Tightened, WantedByMaker,
 };
 use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
 use clampbook_book::words::Severity::Stop;
-use clampbook_book::words::{Criticality, Tightness};
+use clampbook_book::words::{Criticality, Step, Tightness};
 
 /// A shop that keeps the brake plate at 55 lbf·ft.
 pub(crate) fn shop() -> Shop {
@@ -128,15 +128,15 @@ fn a_joint_that_names_a_withdrawn_one_can_still_be_corrected() {
     assert_eq!(bench.joint().fact.specification, followed(1));
 }
 
-/// What a refit was asked for: by the maker, and computed.
+/// What a tightening was asked for: by the maker, and computed.
 fn asked(bench: &Bench) -> (Option<WantedByMaker>, bool) {
     let position = bench.joint().position(1).expect("a position");
-    let (_, refitted) = position.refit().expect("a refit");
-    (refitted.published.clone(), refitted.wanted.is_some())
+    let torque = position.tight().expect("it is in").torque;
+    (torque.published.clone(), torque.wanted.is_some())
 }
 
 #[test]
-fn a_refit_keeps_what_was_published_then() {
+fn a_tightening_keeps_what_was_published_then() {
     let mut bench = bench(Criticality::B);
     bench.take_out(sound(1)).refit(back(1, Tightness::Final));
     let (published, computed) = asked(&bench);
@@ -157,12 +157,15 @@ fn a_refit_keeps_what_was_published_then() {
     assert_eq!(asked(&bench).0, Some(published.clone()), "history stands");
     // Who corrects the reading does not change what was asked for.
     let entry = bench.job.last;
-    let read = Refitted {
-        reading: Some(torque(74.0)),
-        ..back(1, Tightness::Final)
+    let read = Tightened {
+        joint: joint_id(),
+        position: 1,
+        step: Step::Final,
+        note: String::new(),
+        torque: read(74.0),
     };
     bench
-        .correct(entry, Some(Fact::Refitted(read)))
+        .correct(entry, Some(Fact::Tightened(read)))
         .expect("it is taken");
     assert_eq!(asked(&bench).0, Some(published));
 

@@ -4,7 +4,7 @@ use crate::bench::{Bench, NOW, back, decision, joint_id, sound};
 use clampbook_book::command::{AlikeRemovals, Command, Correction, ImportedRemoval};
 use clampbook_book::context::Context;
 use clampbook_book::entry::Moment;
-use clampbook_book::fact::{Fact, Removed};
+use clampbook_book::fact::{Fact, Refitted, Removed};
 use clampbook_book::ids::JointId;
 use clampbook_book::judge::{CLOCK_LEAD, decide};
 use clampbook_book::refusal::Refusal;
@@ -72,7 +72,7 @@ fn a_joint_that_does_not_exist_is_not_found() {
 #[test]
 fn nothing_is_put_back_or_decided_where_nothing_came_out() {
     let mut bench = Bench::new(Criticality::B);
-    let refusal = refused(&mut bench, &Command::LogRefit(back(1, Tightness::Snug)));
+    let refusal = refused(&mut bench, &Command::LogRefit(Refitted::new(joint_id(), 1)));
     assert!(matches!(refusal, Refusal::State { .. }), "{refusal}");
     let etag = bench.joint().position(1).expect("it").etag();
     let decided = decision(1, DecisionKind::Reuse);
@@ -181,14 +181,14 @@ fn a_correction_keeps_its_kind_its_joint_and_the_order_of_things() {
         .refit(back(1, Tightness::Final))
         .take_out(sound(2));
     let removal = 4;
-    let wrong_kind = Fact::Refitted(back(1, Tightness::Snug));
+    let wrong_kind = Fact::Refitted(Refitted::new(joint_id(), 1));
     assert!(matches!(
         bench.correct(removal, Some(wrong_kind)),
         Err(Refusal::State { .. })
     ));
     assert!(
         matches!(bench.correct(removal, None), Err(Refusal::State { .. })),
-        "the refit rests on it"
+        "refit and tightening rest on it"
     );
     assert!(
         matches!(
@@ -197,7 +197,7 @@ fn a_correction_keeps_its_kind_its_joint_and_the_order_of_things() {
         ),
         "its refit cannot stay behind alone"
     );
-    let second = 6;
+    let second = 7;
     assert_eq!(
         bench.correct(second, Some(Fact::Removed(sound(3)))),
         Ok(()),
@@ -213,7 +213,7 @@ fn a_correction_keeps_its_kind_its_joint_and_the_order_of_things() {
     let told = opened.expect_err("the job stays open").to_string();
     assert!(
         told.contains(
-            "is not a removal, a decision, a refit, marks, an account of pieces, a finding, an answer, a part wanted, \
+            "is not a removal, a decision, a refit, a tightening, marks, an account of pieces, a finding, an answer, a part wanted, \
              an arrival or a photo, or stands no more"
         ),
         "{told}"
@@ -237,13 +237,13 @@ fn a_correction_of_a_job_that_has_changed_is_stale() {
 }
 
 #[test]
-fn a_refit_keeps_the_torque_that_was_wanted_when_it_was_said() {
+fn a_tightening_keeps_the_torque_that_was_wanted_when_it_was_said() {
     let mut bench = Bench::new(Criticality::B);
     bench.take_out(sound(1)).refit(back(1, Tightness::Final));
     let position = bench.joint().position(1).expect("it");
     let wanted = position
-        .refit()
-        .and_then(|(_, r)| r.wanted.clone())
+        .tight()
+        .and_then(|tight| tight.torque.wanted.clone())
         .expect("a torque");
     // 0.75 x 85 000 psi x 0.1187 in² = 7567 lbf; K 0.18, 0.4375 in: 595.9 lbf·in, 67.3 N·m.
     // Stress area and proof: Shigley, 9th ed., tables 8-2 and 8-9; K: table 8-15.

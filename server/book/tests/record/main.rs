@@ -21,3 +21,4 @@ mod shop;
 mod specifications;
 mod spoken;
 mod storeys;
+mod tightening;

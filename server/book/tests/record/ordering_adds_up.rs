@@ -1,6 +1,6 @@
 //! Whatever is said about parts, in whatever order, the list adds up and is as if it had been said right the first time.
 
-use crate::bench::{Bench, back, decision, new_bolt, sound};
+use crate::bench::{Bench, decision, joint_id, new_bolt, sound};
 use crate::folding::{fold, said_right};
 use crate::ordering::{BOLT, arrived, flagged, gasket, list};
 use clampbook_book::command::Command;
@@ -8,7 +8,6 @@ use clampbook_book::fact::{Fact, PartArrived, PartWanted, Refitted};
 use clampbook_book::orders;
 use clampbook_book::words::Criticality::B;
 use clampbook_book::words::DecisionKind::Replace;
-use clampbook_book::words::Tightness;
 use proptest::prelude::*;
 
 #[derive(Clone, Debug)]
@@ -49,7 +48,7 @@ fn take(bench: &mut Bench, step: &Step) {
         }
         Step::Fit(position) => bench.try_say(&Command::LogRefit(Refitted {
             new_part: Some(new_bolt()),
-            ..back(position, Tightness::Final)
+            ..Refitted::new(joint_id(), position)
         })),
         Step::Want(name, quantity) => bench.try_say(&Command::LogPartWanted(PartWanted {
             what: NAMES[name].into(),

@@ -22,7 +22,7 @@ mod small_parts;
 mod specified;
 mod stacks;
 
-use crate::bench::{Bench, back, decision, inches, new_bolt, sound, torque};
+use crate::bench::{Bench, back, decision, inches, new_bolt, read as wrench, sound, torque};
 use clampbook_book::fact::{Decided, Fact, FastenerSpec, LengthSeen, Refitted, Removed};
 use clampbook_book::rules;
 use clampbook_book::words::Criticality::{A, B};
@@ -238,7 +238,7 @@ fn a_reading_that_is_not_the_torque_asked_for_is_said() {
     let read = |tightness, nm| {
         let mut bench = out(B, |_| {});
         bench.refit(Refitted {
-            reading: Some(torque(nm)),
+            torque: wrench(nm),
             ..back(1, tightness)
         });
         bench
@@ -265,7 +265,7 @@ fn a_reading_that_is_not_the_torque_asked_for_is_said() {
         "a decision turns no wrench"
     );
     bench.refit(Refitted {
-        reading: Some(torque(67.5)),
+        torque: wrench(67.5),
         ..back(1, Tightness::Final)
     });
     assert_eq!(bench.flag("reading-off", 1), None);

@@ -1,7 +1,7 @@
 //! What the shop keeps: stated, revised, withdrawn, and what follows for a job.
 
 use crate::bench::{Bench, NOW, back, sound};
-use clampbook_book::command::{Command, ShopCommand};
+use clampbook_book::command::ShopCommand;
 use clampbook_book::context::Context;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::fact::{Fact, LubricationStated, LubricationWithdrawn};
@@ -193,21 +193,21 @@ fn all_that_is_wrong_is_said_at_once_with_its_field() {
 }
 
 #[test]
-fn a_refit_keeps_what_it_was_asked_for_whatever_the_shop_says_later() {
+fn a_tightening_keeps_what_it_was_asked_for_whatever_the_shop_says_later() {
     let mut bench = Bench::with(|joint| {
         let target = joint.target.as_mut().expect("a target");
         target.lubrication = "bench paste".into();
     });
     say(&mut bench.shop, create(0.15));
     bench.take_out(sound(1));
-    bench.say(Command::LogRefit(back(1, Tightness::Final)));
+    bench.refit(back(1, Tightness::Final));
     say(&mut bench.shop, revise(0.16, "\"1\""));
     bench.take_out(sound(2));
-    bench.say(Command::LogRefit(back(2, Tightness::Final)));
+    bench.refit(back(2, Tightness::Final));
     let kept = |number| {
         let position = bench.joint().position(number).expect("it");
-        let (_, refitted) = position.refit().expect("it is back");
-        let wanted = refitted.wanted.clone().expect("it was computed");
+        let tight = position.tight().expect("it is back");
+        let wanted = tight.torque.wanted.clone().expect("it was computed");
         (wanted.nut_factor, wanted.own_tests)
     };
     let tests = |revision| {

@@ -6,7 +6,7 @@ use clampbook_book::fact::Fact;
 use clampbook_book::words::{
     Compared, Criticality, DecisionKind, FindingKind, FindingSeverity, HeatColour, HoldReason,
     HoleCheck, HoleKind, MarkKind, MediaType, Method, Outcome, Piece, PieceFate, SmallPart,
-    SmallPartCondition, Tick, Tightness, TorqueUnit,
+    SmallPartCondition, Step, Tick, Tightness, TorqueUnit,
 };
 use clampbook_book::{rules, spoken};
 use serde_json::{Value, json};
@@ -170,6 +170,7 @@ fn words() -> Vec<&'static str> {
         Piece,
         SmallPartCondition,
         SmallPart,
+        Step,
         Tick,
         Tightness,
         TorqueUnit,

@@ -36,8 +36,8 @@ pub fn uses<'j>(job: &'j Job, id: &SpecificationId) -> impl Iterator<Item = Use<
 
 fn tightened_by(position: &Position, id: &SpecificationId) -> Revision {
     position
-        .refit()
-        .and_then(|(_, refitted)| refitted.published.as_ref())
+        .tight()
+        .and_then(|tight| tight.torque.published.as_ref())
         .map(|published| &published.followed)
         .filter(|followed| followed.specification == *id)
         .map_or(0, |followed| followed.revision)

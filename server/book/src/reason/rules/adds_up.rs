@@ -4,8 +4,8 @@ use super::{Check, Flag, On, Rule};
 use crate::record::context::Context;
 use crate::record::fact::Thing;
 use crate::record::ids::EntryNumber;
-use crate::record::job::{Job, Joint, Position, Standing};
-use crate::record::words::{Outcome, Severity, SmallPartCondition, Tightness};
+use crate::record::job::{Job, Joint, Position};
+use crate::record::words::{Outcome, Severity, SmallPartCondition};
 use std::collections::BTreeMap;
 
 pub(super) const DOES_NOT_ADD_UP: Rule = Rule {
@@ -60,7 +60,7 @@ fn does_not_add_up(job: &Job, _: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag
 }
 
 fn is_closed(position: &Position) -> bool {
-    position.standing() == Standing::Fitted(Tightness::Final)
+    position.at_final().is_some()
 }
 
 fn add(joint: &Joint, position: &Position, sums: &mut BTreeMap<Thing, Sum>) {

@@ -173,7 +173,7 @@ fn with_decision(joint: &Joint, number: PositionNumber, part: &FastenerSpec) -> 
     }
     position
         .records
-        .retain(|record| !matches!(record.saying, Saying::Refitted(_)));
+        .retain(|record| !matches!(record.saying, Saying::Refitted(_) | Saying::Tightened(_)));
     let decided = same.unwrap_or_else(|| Decided {
         replacement: Some(part.clone()),
         ..Decided::new(id, number, DecisionKind::Replace)

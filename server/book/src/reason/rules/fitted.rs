@@ -3,7 +3,7 @@
 use super::scene::Scene;
 use super::{Check, Flag, Rule};
 use crate::reason::shown;
-use crate::record::fact::Refitted;
+use crate::record::fact::TorqueRead;
 use crate::record::job::Standing;
 use crate::record::words::{DecisionKind, Outcome, Severity, Tightness};
 use clampbook_engine::show;
@@ -20,7 +20,7 @@ pub(super) const NOT_AS_DECIDED: Rule = Rule {
 pub(super) const NOT_TIGHT: Rule = Rule {
     id: "not-tight",
     title: "Fastener is in but not tight",
-    raised_when: "It was started or made snug and not brought to its final torque: caution.",
+    raised_when: "It went in by hand or was made snug, and was not brought to its final torque since: caution.",
     cleared_by: "The final torque logged.",
     source: "common practice",
     check: Check::Joint(not_tight),
@@ -73,16 +73,16 @@ fn not_as_decided(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 
 fn not_tight(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for case in scene.cases() {
-        let Some((record, refitted)) = case.position.refit() else {
+        let Some(tight) = case.position.tight() else {
             continue;
         };
-        if refitted.tightness != Tightness::Final {
+        if tight.tightness != Tightness::Final {
             flags.push(scene.raise(
                 rule,
                 Severity::Caution,
                 case.position.number,
-                format!("in but NOT TORQUED: {}", refitted.tightness.spoken()),
-                vec![record.entry],
+                format!("in but NOT TORQUED: {}", tight.tightness.spoken()),
+                vec![tight.record.entry],
             ));
         }
     }
@@ -90,30 +90,27 @@ fn not_tight(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 
 fn reading_off(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for case in scene.cases() {
-        let Some((record, refitted)) = case.position.refit() else {
+        let Some(tight) = case.position.at_final() else {
             continue;
         };
-        let Some(reading) = &refitted.reading else {
+        let Some(reading) = &tight.torque.reading else {
             continue;
         };
-        if refitted.tightness != Tightness::Final {
-            continue;
-        }
-        if let Some(how) = is_off(reading.nm, refitted) {
+        if let Some(how) = is_off(reading.nm, tight.torque) {
             flags.push(scene.raise(
                 rule,
                 Severity::Caution,
                 case.position.number,
                 format!("{} was read, {how}", shown::said_torque(reading)),
-                vec![record.entry],
+                vec![tight.record.entry],
             ));
         }
     }
 }
 
 /// How a reading is off what was asked for; a published limit stands in place of our share.
-fn is_off(nm: f64, refitted: &Refitted) -> Option<String> {
-    let (torque, minimum, maximum) = match (&refitted.published, &refitted.wanted) {
+fn is_off(nm: f64, torque: &TorqueRead) -> Option<String> {
+    let (torque, minimum, maximum) = match (&torque.published, &torque.wanted) {
         (Some(published), _) => (
             published.torque_nm,
             published.minimum_nm,

@@ -4,7 +4,7 @@ use super::scene::{Case, Scene};
 use super::{Check, Flag, Rule};
 use crate::reason::orders::{Beside, By, beside};
 use crate::record::fact::{PartSeen, Thing};
-use crate::record::words::{Severity, SmallPart, SmallPartCondition, Tick, Tightness};
+use crate::record::words::{Severity, SmallPart, SmallPartCondition, Tick};
 
 pub(super) const USED_ONCE: Rule = Rule {
     id: "used-once",
@@ -95,8 +95,7 @@ fn not_fit(case: &Case<'_>) -> Vec<SmallPart> {
 impl Case<'_> {
     /// Whether the fastener is at its final torque.
     pub(super) fn is_final(&self) -> bool {
-        let refit = self.position.refit();
-        refit.is_some_and(|(_, refitted)| refitted.tightness == Tightness::Final)
+        self.position.at_final().is_some()
     }
 
     /// How many new ones of a small part went in since the removal.

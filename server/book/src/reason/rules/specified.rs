@@ -6,7 +6,7 @@ use super::{Check, Flag, Rule};
 use crate::reason::effective::{self, OnFastener};
 use crate::reason::shown;
 use crate::record::fact::{Followed, SpecificationStated};
-use crate::record::words::{Severity, Tightness};
+use crate::record::words::Severity;
 use clampbook_engine::show;
 use clampbook_engine::{Finding, FindingId, Severity as Found};
 
@@ -95,12 +95,11 @@ fn tightened(
     stated: &SpecificationStated,
     flags: &mut Vec<Flag>,
 ) {
-    let Some((record, refitted)) = case.position.refit() else {
+    let Some(tight) = case.position.at_final() else {
         return;
     };
-    let then = refitted.published.as_ref().map(|then| &then.followed);
-    let is_same = then.is_some_and(|then| asks_the_same(scene, stated, then));
-    if refitted.tightness != Tightness::Final || is_same {
+    let then = tight.torque.published.as_ref().map(|then| &then.followed);
+    if then.is_some_and(|then| asks_the_same(scene, stated, then)) {
         return;
     }
     let by = match then {
@@ -114,7 +113,7 @@ fn tightened(
         "tightened by {by}; revision {} of specifications/{} is in force",
         stated.revision, stated.specification
     );
-    let entries = vec![record.entry];
+    let entries = vec![tight.record.entry];
     flags.push(scene.raise(
         rule,
         Severity::Caution,

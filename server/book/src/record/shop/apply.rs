@@ -43,6 +43,7 @@ impl Shop {
             | Fact::Removed(_)
             | Fact::Decided(_)
             | Fact::Refitted(_)
+            | Fact::Tightened(_)
             | Fact::NotRefitted(_)
             | Fact::PartFound(_)
             | Fact::CounterpartAnswered(_)

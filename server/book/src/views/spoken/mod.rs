@@ -15,6 +15,7 @@ mod pieces;
 mod refit;
 mod removal;
 mod specification;
+mod tightening;
 mod told;
 
 pub(in crate::views) use fastener::named;
@@ -35,6 +36,7 @@ pub fn fact(fact: &Fact) -> String {
         Fact::Removed(removed) => removed.text(),
         Fact::Decided(decided) => decided.text(),
         Fact::Refitted(refitted) => refitted.text(),
+        Fact::Tightened(tightened) => tightened.text(),
         Fact::NotRefitted(accounted) => accounted.text(),
         Fact::PartFound(found) => found.text(),
         Fact::CounterpartAnswered(answered) => answered.text(),

@@ -1,42 +1,28 @@
-//! What went back into a position, how tight, and what the record asked for.
+//! What went back into a position.
 
 use super::Spoken;
 use super::fastener::in_full;
+use super::tightening::with_torque;
 use super::told::{Told, place};
-use crate::reason::shown;
-use crate::record::fact::{FittedWith, PieceFitted, Refitted, Wanted, WantedByMaker};
-use crate::record::words::Tightness;
-use crate::views::sheet::COMPUTED;
+use crate::record::fact::{FittedWith, PieceFitted, Refitted};
 
 impl Spoken for Refitted {
     fn text(&self) -> String {
         let part = match &self.new_part {
             Some(part) => format!("new in, {}", in_full(part)),
+            None if self.in_already => "in already".to_owned(),
             None => "original in".to_owned(),
         };
-        let tightness = match self.tightness {
-            Tightness::Final => "at its final torque".to_owned(),
-            loose => format!("{}, NOT TIGHT", loose.spoken()),
-        };
-        let told = Told::of(place(&self.joint, self.position))
-            .say(part)
-            .say(tightness)
-            .torque("read", self.reading.as_ref())
-            .named("with", &self.tool);
+        let told = Told::of(place(&self.joint, self.position)).say(part);
         let told = match self.with.as_deref() {
             Some(with) => beside(told, with),
             None => told,
         };
-        let told = told.say(&self.note);
-        let told = match &self.published {
-            Some(maker) => asked_by_maker(told, maker, self),
+        let told = match self.tightness {
+            Some(tightness) => with_torque(told, tightness, &self.torque),
             None => told,
         };
-        match &self.wanted {
-            Some(wanted) => asked(told, wanted, self),
-            None => told,
-        }
-        .text()
+        told.say(&self.note).text()
     }
 }
 
@@ -55,31 +41,4 @@ fn piece(piece: &PieceFitted) -> String {
         said => format!(" ({said})"),
     };
     format!("{} x {new}{}{said}", piece.count, piece.what.spoken())
-}
-
-fn asked_by_maker(told: Told, maker: &WantedByMaker, refit: &Refitted) -> Told {
-    let torque = |nm| shown::asked(nm, refit.reading.as_ref());
-    let of = &maker.followed;
-    let from = format!("PUBLISHED, {} revision {}", of.specification, of.revision);
-    let asked = match maker.torque_nm {
-        Some(nm) => format!("{}, {from}", torque(nm)),
-        None => format!("the steps that are {from}"),
-    };
-    told.named("the record asks for", asked)
-        .value("minimum", maker.minimum_nm.map(torque))
-        .value("maximum", maker.maximum_nm.map(torque))
-}
-
-fn asked(told: Told, wanted: &Wanted, refit: &Refitted) -> Told {
-    let torque = shown::asked(wanted.torque_nm, refit.reading.as_ref());
-    let loads = format!(
-        "{:.1} to {:.1} kN",
-        wanted.minimum_clamp_load_n / 1000.0,
-        wanted.maximum_clamp_load_n / 1000.0
-    );
-    told.named("the record asks for", format!("{torque}, {COMPUTED}"))
-        .named("clamp load", loads)
-        .named("K", shown::nut_factor(wanted.nut_factor))
-        .named("from", &wanted.own_tests)
-        .named("catalogue", &wanted.catalog_edition)
 }

@@ -1,7 +1,7 @@
 //! What a published torque does with the lubrication and on the fasteners found: raised, not raised, cleared, not cleared.
 
 use super::specified::{cause, with};
-use crate::bench::{Bench, back, decision, new_bolt, sound, torque};
+use crate::bench::{Bench, back, decision, new_bolt, read as wrench, sound, torque};
 use crate::following::{anew, bench};
 use crate::shop::say;
 use crate::specifications::{plate, revise, said, turned, with_torque};
@@ -195,7 +195,7 @@ fn what_a_maker_prints_for_a_grade_and_lubrication_is_his_to_answer_for() {
 fn a_reading_is_held_against_the_published_limits() {
     const RULE: &str = "reading-off";
     let read = |nm: f64| Refitted {
-        reading: Some(torque(nm)),
+        torque: wrench(nm),
         ..back(1, Tightness::Final)
     };
     // 50 to 60 lbf·ft are 67.8 to 81.3 N·m.

@@ -7,7 +7,7 @@ use clampbook_book::ids::{AssemblyId, JointId, LubricationId, SpecificationId};
 use clampbook_book::words::{
     Compared, Criticality, DecisionKind, FindingKind, FindingSeverity, HeatColour, HoldReason,
     HoleCheck, HoleKind, MarkKind, MediaType, Method, Outcome, Piece, PieceFate, SmallPart,
-    SmallPartCondition, Tick, Tightness, TorqueUnit,
+    SmallPartCondition, Step, Tick, Tightness, TorqueUnit,
 };
 
 pub(super) fn hub() -> JointId {
@@ -61,6 +61,7 @@ pub(super) fn all() -> Vec<Fact> {
         Fact::Decided(decided()),
         Fact::Refitted(refitted()),
         Fact::Refitted(by_maker()),
+        Fact::Tightened(tightened()),
         Fact::CounterpartAnswered(answered(Shown::Reading("24.9 mm".into()))),
         Fact::CounterpartAnswered(answered(Shown::Photo("shelf 2".into()))),
         Fact::CounterpartAnswered(answered(Shown::AddedPhoto(14))),
@@ -101,13 +102,16 @@ pub(super) fn short() -> Vec<(Fact, &'static str)> {
         (
             Fact::Refitted(Refitted {
                 new_part: Some(part),
-                tightness: Tightness::Final,
-                published: Some(WantedByMaker {
-                    followed: followed(),
-                    torque_nm: None,
-                    minimum_nm: None,
-                    maximum_nm: None,
-                }),
+                tightness: Some(Tightness::Final),
+                torque: TorqueRead {
+                    published: Some(WantedByMaker {
+                        followed: followed(),
+                        torque_nm: None,
+                        minimum_nm: None,
+                        maximum_nm: None,
+                    }),
+                    ..TorqueRead::default()
+                },
                 ..by_maker()
             }),
             "hub position 3: new in, 7/16-20 x 1-3/4 in, grade not shown; at its final torque; the record asks for the steps that \
@@ -213,24 +217,13 @@ fn decided() -> Decided {
     }
 }
 
+/// As it was said while how tight was part of it.
 fn refitted() -> Refitted {
     Refitted {
-        joint: hub(),
-        position: 3,
         new_part: Some(fastener()),
-        tightness: Tightness::Snug,
-        reading: torque("44 lbf·ft"),
-        tool: "wrench TW1".into(),
+        tightness: Some(Tightness::Snug),
+        torque: read(),
         note: "turned in by hand".into(),
-        wanted: Some(Wanted {
-            torque_nm: 61.5,
-            minimum_clamp_load_n: 20_500.5,
-            maximum_clamp_load_n: 34_500.5,
-            nut_factor: 0.16,
-            catalog_edition: "2026.11".into(),
-            own_tests: "own tests of Ada".into(),
-        }),
-        published: None,
         with: Some(Box::new(FittedWith {
             as_it_came_out: true,
             pieces: vec![
@@ -249,6 +242,33 @@ fn refitted() -> Refitted {
             ],
             prevailing_torque: torque("12 lbf·in"),
         })),
+        ..Refitted::new(hub(), 3)
+    }
+}
+
+fn tightened() -> Tightened {
+    Tightened {
+        joint: hub(),
+        position: 3,
+        step: Step::Final,
+        note: "second go".into(),
+        torque: read(),
+    }
+}
+
+fn read() -> TorqueRead {
+    TorqueRead {
+        reading: torque("44 lbf·ft"),
+        tool: "wrench TW1".into(),
+        wanted: Some(Wanted {
+            torque_nm: 61.5,
+            minimum_clamp_load_n: 20_500.5,
+            maximum_clamp_load_n: 34_500.5,
+            nut_factor: 0.16,
+            catalog_edition: "2026.11".into(),
+            own_tests: "own tests of Ada".into(),
+        }),
+        published: None,
     }
 }
 
@@ -261,21 +281,17 @@ fn followed() -> Followed {
 
 fn by_maker() -> Refitted {
     Refitted {
-        joint: hub(),
-        position: 3,
-        new_part: None,
-        tightness: Tightness::Snug,
-        reading: None,
-        tool: String::new(),
-        note: String::new(),
-        wanted: None,
-        published: Some(WantedByMaker {
-            followed: followed(),
-            torque_nm: Some(67.79),
-            minimum_nm: Some(61.01),
-            maximum_nm: Some(74.57),
-        }),
-        with: None,
+        tightness: Some(Tightness::Snug),
+        torque: TorqueRead {
+            published: Some(WantedByMaker {
+                followed: followed(),
+                torque_nm: Some(67.79),
+                minimum_nm: Some(61.01),
+                maximum_nm: Some(74.57),
+            }),
+            ..TorqueRead::default()
+        },
+        ..Refitted::new(hub(), 3)
     }
 }
 
