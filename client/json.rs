@@ -75,6 +75,7 @@ wire! {
     LogNotRefittedResponse
     LogRefitResponse
     LogRemovalResponse
+    LogTighteningResponse
     Photo
     PlanTighteningResponse
     RestateTorqueResponse

@@ -9,7 +9,7 @@ use clampbook_book::fact::{
 };
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
 use clampbook_book::judge::judge;
-use clampbook_book::words::{Criticality, HoleKind, Method, Outcome, Tightness, TorqueUnit};
+use clampbook_book::words::{Criticality, HoleKind, Method, Outcome, TorqueUnit};
 use clampbook_store::{Options, Order, Store, Work};
 use std::path::Path;
 use std::sync::Arc;
@@ -159,17 +159,10 @@ fn removed(n: usize, positions: usize) -> Removed {
 }
 
 fn refitted(n: usize, positions: usize) -> Refitted {
+    let position = PositionNumber::try_from(n % positions).expect("small") + 1;
     Refitted {
-        joint: plate(n / positions),
-        position: PositionNumber::try_from(n % positions).expect("small") + 1,
-        new_part: None,
-        tightness: Tightness::Final,
-        reading: None,
-        tool: "the long wrench".into(),
-        note: String::new(),
-        wanted: None,
-        published: None,
-        with: None,
+        note: "by hand, to the shoulder".into(),
+        ..Refitted::new(plate(n / positions), position)
     }
 }
 

@@ -5,7 +5,7 @@ use clap::{Args, Subcommand};
 use super::photo::subject;
 use super::{
     AnsweredArgs, ArrivedArgs, Change, DecidedArgs, DescribedArgs, FoundArgs, MarkedArgs,
-    PiecesArgs, RefittedArgs, SeenArgs, Subject, WantedArgs,
+    PiecesArgs, RefittedArgs, SeenArgs, Subject, TightenedArgs, WantedArgs,
 };
 
 /// Correct an earlier entry; the entry itself stays in the journal.
@@ -18,8 +18,10 @@ pub(crate) enum CorrectCommand {
     Removal(Box<CorrectRemovalArgs>),
     /// Correct what is done with a fastener and its hole.
     Decision(Box<CorrectDecisionArgs>),
-    /// Correct what went in and how tight it is.
+    /// Correct what went in.
     Refit(Box<CorrectRefitArgs>),
+    /// Correct how far a fastener was tightened, and what was read.
+    Tightening(CorrectTighteningArgs),
     /// Correct what was marked before the parts were separated, and where.
     Marks(CorrectMarksArgs),
     /// Correct what was found on a part.
@@ -109,6 +111,20 @@ pub(crate) struct CorrectRefitArgs {
     pub(crate) hole: HoleArgs,
     #[command(flatten)]
     pub(crate) refitted: RefittedArgs,
+    #[command(flatten)]
+    pub(crate) why: WhyArgs,
+}
+
+/// The corrected tightening.
+#[derive(Debug, Args)]
+#[command(before_help = EXAMPLES)]
+pub(crate) struct CorrectTighteningArgs {
+    #[command(flatten)]
+    pub(crate) entry: EntryArgs,
+    #[command(flatten)]
+    pub(crate) hole: HoleArgs,
+    #[command(flatten)]
+    pub(crate) tightened: TightenedArgs,
     #[command(flatten)]
     pub(crate) why: WhyArgs,
 }
@@ -241,6 +257,8 @@ Examples:
       --methods long-bar --reason \"it did turn\"
   clampbook correct decision orchard-tractor 13 plate 3 clean-and-reuse \\
       --why \"rust on the shank\" --reason \"it was wiped first\"
+  clampbook correct tightening orchard-tractor 21 left-hub-bolts 3 final \\
+      --reading \"60 N·m\" --reason \"read on the wrong scale\"
   clampbook correct finding orchard-tractor 14 left-hub spindle wear doubtful \\
       --class A --reason \"measured again\"
   clampbook correct not-refitted orchard-tractor 15 plate 3 shim written-off \\

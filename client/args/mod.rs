@@ -29,6 +29,7 @@ mod specs;
 mod stack;
 mod strength;
 mod stretch;
+mod tightening;
 mod torque;
 mod watch;
 mod words;
@@ -66,6 +67,7 @@ pub(crate) use self::{
     stack::{StackArgs, TightenArgs},
     strength::{JointCheckArgs, LengthArgs, LongArgs},
     stretch::{CastleArgs, StretchArgs, StretchedArgs},
+    tightening::{TightenedArgs, TighteningArgs},
     torque::TorqueArgs,
     watch::{EntriesArgs, WatchArgs},
     words::Word,
@@ -124,6 +126,7 @@ pub(crate) enum Command {
     Fits(FitsArgs),
     Decide(DecideArgs),
     Refit(RefitArgs),
+    Tighten(TighteningArgs),
     NotRefitted(NotRefittedArgs),
     #[command(subcommand)]
     Finding(FindingCommand),

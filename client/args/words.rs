@@ -5,7 +5,7 @@ use clampbook_api::v1::{
     FindingSeverity, FittedPart, HeatColour, HoldReason, HoleCheck, HoleKind, Layout,
     LengthCompared, LockNutKind, MachineState, MarkKind, PieceFate, PieceKind, PositionState,
     Purpose, RemovalMethod, RemovalOutcome, RemovalTick, Severity, SmallPartCondition,
-    SmallPartKind, StepKind, ThreadFit, Tightness, TorqueUnit,
+    SmallPartKind, StepKind, ThreadFit, TighteningStep, TorqueUnit,
 };
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
@@ -102,7 +102,7 @@ words! {
     SmallPartCondition "SMALL_PART_CONDITION_";
     StepKind "STEP_KIND_";
     ThreadFit "THREAD_FIT_";
-    Tightness "TIGHTNESS_";
+    TighteningStep "TIGHTENING_STEP_";
 }
 
 impl Word for Criticality {
@@ -213,7 +213,7 @@ mod tests {
         holds::<SmallPartCondition>();
         holds::<StepKind>();
         holds::<ThreadFit>();
-        holds::<Tightness>();
+        holds::<TighteningStep>();
         holds::<TorqueUnit>();
     }
 

@@ -5,7 +5,9 @@ use clampbook_api::v1::{
     job_service_client::JobServiceClient,
 };
 
-use super::{decide, finding, jobs, joints, marks, not_refitted, ordering, photo, refit, removal};
+use super::{
+    decide, finding, jobs, joints, marks, not_refitted, ordering, photo, refit, removal, tightening,
+};
 use crate::{
     args::{CorrectCommand, EntryArgs, WhyArgs},
     call::Server,
@@ -37,6 +39,11 @@ pub(super) async fn run(
             let joint = name::joint(&args.entry.job, &args.hole.joint);
             let refitted = refit::refitted(joint, args.hole.position, args.refitted);
             (args.entry, Correction::Refit(refitted), args.why)
+        }
+        CorrectCommand::Tightening(args) => {
+            let joint = name::joint(&args.entry.job, &args.hole.joint);
+            let tightened = tightening::tightened(joint, args.hole.position, args.tightened);
+            (args.entry, Correction::Tightening(tightened), args.why)
         }
         CorrectCommand::Marks(args) => {
             let marked = marks::marked(&args.entry.job, args.seen);

@@ -28,6 +28,7 @@ mod search;
 mod sheet;
 mod specs;
 mod strength;
+mod tightening;
 mod torque;
 mod watch;
 mod wrench;
@@ -58,6 +59,7 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Fits(args) => ordering::fits(args, server, out).await,
         Command::Decide(args) => decide::run(args, server, out).await,
         Command::Refit(args) => refit::run(args, server, out).await,
+        Command::Tighten(args) => tightening::run(args, server, out).await,
         Command::NotRefitted(args) => not_refitted::run(args, server, out).await,
         Command::Finding(command) => finding::run(command, server, out).await,
         Command::Parts(command) => ordering::run(command, server, out).await,

@@ -89,6 +89,7 @@ screens! {
     LogNotRefittedResponse recorded::pieces;
     LogRefitResponse recorded::refit;
     LogRemovalResponse recorded::removal;
+    LogTighteningResponse recorded::tightening;
     Photo |m: &_| photo::written(m, std::path::Path::new("copy.png"));
     PlanTighteningResponse |m: &_| procedure::answer(m, UNIT);
     RestateTorqueResponse |m: &_| published::answer(m);

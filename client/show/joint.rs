@@ -20,13 +20,15 @@ pub(crate) fn joint(joint: &Joint) -> String {
     shown.push('\n');
     let rows: Vec<_> = joint.positions.iter().map(position).collect();
     shown.push_str(&table(
-        ["hole", "state", "came out", "decided", "went in", "called"],
+        [
+            "hole", "state", "came out", "decided", "went in", "read", "called",
+        ],
         &rows,
     ));
     shown
 }
 
-fn position(position: &Position) -> [String; 6] {
+fn position(position: &Position) -> [String; 7] {
     let or_dash = |word: Option<String>| word.unwrap_or_else(|| "-".to_owned());
     [
         position.number.to_string(),
@@ -49,6 +51,11 @@ fn position(position: &Position) -> [String; 6] {
                 .as_ref()
                 .map(|refit| FittedPart::said_of(refit.fitted_part)),
         ),
+        or_dash(
+            (position.tightening.as_ref())
+                .map(|tightening| tightening.torque_reading.clone())
+                .filter(|reading| !reading.is_empty()),
+        ),
         position.label.clone(),
     ]
 }
@@ -63,7 +70,7 @@ pub(crate) fn joints(list: &ListJointsResponse) -> String {
 
 #[cfg(test)]
 mod tests {
-    use clampbook_api::v1::{Decision, MatchMarks, Refit, Removal};
+    use clampbook_api::v1::{Decision, MatchMarks, Refit, Removal, Tightening};
     use insta::assert_snapshot;
 
     use super::*;
@@ -85,6 +92,10 @@ mod tests {
             refit: Some(Refit {
                 fitted_part: FittedPart::Original.into(),
                 ..Refit::default()
+            }),
+            tightening: Some(Tightening {
+                torque_reading: "20 N·m".to_owned(),
+                ..Tightening::default()
             }),
             ..Position::default()
         };
@@ -112,9 +123,9 @@ mod tests {
         left, hub: Hub to spindle; class A life and limb; grid of 2 in 2 rows
         hub: marked match marks: two dots (entry 4)
 
-        hole  state     came out          decided          went in   called
-        1     snug      loose on arrival  clean and reuse  original  upper rear
-        2     in place  -                 -                -
+        hole  state     came out          decided          went in   read    called
+        1     snug      loose on arrival  clean and reuse  original  20 N·m  upper rear
+        2     in place  -                 -                -         -
         ");
     }
 

@@ -4,7 +4,7 @@ use clampbook_api::v1::{
     AddPhotoResponse, AnswerCounterpartResponse, CorrectEntryResponse, ImportRemovalsResponse,
     LogAlikeRemovalsResponse, LogDecisionResponse, LogFindingResponse, LogMatchMarksResponse,
     LogNotRefittedResponse, LogPartArrivalResponse, LogPartWantedResponse, LogRefitResponse,
-    LogRemovalResponse,
+    LogRemovalResponse, LogTighteningResponse,
 };
 
 use super::{flag::follows, text::led};
@@ -35,6 +35,13 @@ recorded! {
 pub(crate) fn alike(answer: &LogAlikeRemovalsResponse) -> String {
     let removals = answer.removals.iter();
     let said: String = removals.map(|one| line(&one.text, &one.entry)).collect();
+    said + &follows(&answer.flags)
+}
+
+/// Fasteners that were tightened by the same step.
+pub(crate) fn tightening(answer: &LogTighteningResponse) -> String {
+    let tightenings = answer.tightenings.iter();
+    let said: String = tightenings.map(|one| line(&one.text, &one.entry)).collect();
     said + &follows(&answer.flags)
 }
 

@@ -190,6 +190,15 @@ impl Scribe {
         Ok(())
     }
 
+    pub(super) async fn tighten(&self, request: wire::LogTighteningRequest) -> anyhow::Result<()> {
+        let request = wire::LogTighteningRequest {
+            request_id: fresh(),
+            ..request
+        };
+        self.jobs().log_tightening(self.say(request)).await?;
+        Ok(())
+    }
+
     /// Gives the entry of the finding and what is open around it.
     pub(super) async fn finding(
         &self,

@@ -9,8 +9,8 @@ use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
     ComputeTorqueRequest, Criticality, Decision, DecisionKind, FastenerSpec, Finding, FindingKind,
     FindingSeverity, FittedPart, Flag, HeatColour, HoleCheck, HoleKind, Joint, JointTarget, Layout,
-    PieceKind, Position, Purpose, Refit, Removal, RemovalMethod, RemovalOutcome, Severity,
-    StackedPiece, Tightness,
+    LogTighteningRequest, PieceKind, Position, Purpose, Refit, Removal, RemovalMethod,
+    RemovalOutcome, Severity, StackedPiece, TighteningStep,
 };
 use std::io;
 
@@ -353,21 +353,32 @@ async fn decide(scribe: &Scribe) -> anyhow::Result<()> {
 }
 
 async fn refit(scribe: &Scribe) -> anyhow::Result<()> {
-    let refit = |position, tightness: Tightness, reading: &str| Refit {
+    for position in [1, 3] {
+        scribe
+            .refit(Refit {
+                joint: at("right-brake-plate"),
+                position,
+                fitted_part: FittedPart::Original.into(),
+                ..Default::default()
+            })
+            .await?;
+    }
+    let tightening = |positions: &[i32], step: TighteningStep| LogTighteningRequest {
         joint: at("right-brake-plate"),
-        position,
-        fitted_part: FittedPart::Original.into(),
-        tightness: tightness.into(),
-        torque_reading: reading.into(),
-        tool: if reading.is_empty() {
-            String::new()
-        } else {
-            "click wrench 2".into()
-        },
+        positions: positions.to_vec(),
+        step: step.into(),
         ..Default::default()
     };
-    scribe.refit(refit(1, Tightness::Final, "67 N·m")).await?;
-    scribe.refit(refit(3, Tightness::Snug, "")).await?;
+    scribe
+        .tighten(tightening(&[1, 3], TighteningStep::Snug))
+        .await?;
+    scribe
+        .tighten(LogTighteningRequest {
+            torque_reading: "67 N·m".into(),
+            tool: "click wrench 2".into(),
+            ..tightening(&[1], TighteningStep::Final)
+        })
+        .await?;
     Ok(())
 }
 

@@ -52,15 +52,7 @@ fn one_is_plated_one_is_made_and_one_is_left_out() {
         "{sheet}"
     );
     assert!(sheet.contains("LEFT OUT: no torque"), "{sheet}");
-    let refit = [
-        "refit",
-        "tractor",
-        "cover",
-        "3",
-        "original",
-        "--tightness",
-        "final",
-    ];
+    let refit = ["refit", "tractor", "cover", "3", "original"];
     let refused = cli(&server, &refit);
     refused.ends_with(4);
     assert!(refused.stderr.contains("decide again"), "{refused:?}");

@@ -11,7 +11,7 @@ use crate::support::{Server, cli};
 use good::{
     ACCOUNT, ALIKE, ARRIVE, ASSEMBLY, DECIDE, FINDING, FITS, JOB, JOINT, LOG, MARKS, PASTE,
     PASTE_ANEW, PASTE_GONE, PLAN, PREPARED, REFIT, REMOVAL, RESTATE, SPEC, SPEC_ANEW, SPEC_GONE,
-    TORQUE, WANT, WITHDRAW, WRENCH,
+    TIGHTEN, TORQUE, WANT, WITHDRAW, WRENCH,
 };
 
 /// A good command; what is put in place of or (in place of `""`) after its words; the exit code; what the message names.
@@ -64,12 +64,12 @@ fn what_the_bad_ones_were_made_from_is_good() {
     }
     for command in [
         TORQUE, RESTATE, WRENCH, PLAN, JOB, ASSEMBLY, JOINT, DECIDE, MARKS, LOG, ALIKE, REMOVAL,
-        REFIT, ACCOUNT, FINDING, FITS, WANT, ARRIVE, PASTE, PASTE_ANEW, PASTE_GONE, SPEC,
+        REFIT, TIGHTEN, ACCOUNT, FINDING, FITS, WANT, ARRIVE, PASTE, PASTE_ANEW, PASTE_GONE, SPEC,
         SPEC_ANEW, SPEC_GONE,
     ] {
         cli(&server, command).output();
     }
-    let withdraw = spoil(WITHDRAW, &[("4", "16")]);
+    let withdraw = spoil(WITHDRAW, &[("4", "17")]);
     cli(&server, &withdraw).output();
 }
 

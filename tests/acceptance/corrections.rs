@@ -2,9 +2,7 @@
 
 use clampbook_api::reason;
 use clampbook_api::v1::correct_entry_request::Correction;
-use clampbook_api::v1::{
-    Criticality, DecisionKind, PositionState, RemovalOutcome, Severity, Tightness,
-};
+use clampbook_api::v1::{Criticality, DecisionKind, PositionState, RemovalOutcome, Severity};
 use tonic::Code;
 
 use crate::support::Shop;
@@ -112,12 +110,7 @@ async fn entries_are_withdrawn_from_the_last_one_back() {
         .decision
         .expect("a decision")
         .entry;
-    let refitted = plate
-        .puts_back(1, Tightness::Final)
-        .await
-        .refit
-        .expect("a refit")
-        .entry;
+    let refitted = plate.puts_back(1).await.refit.expect("a refit").entry;
     for (entry, state) in [
         (refitted, PositionState::Empty),
         (decided, PositionState::Empty),

@@ -4,7 +4,7 @@ use clampbook_api::reason;
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::{
     DecisionKind, HistoryItem, ListPositionHistoryRequest, ListPositionHistoryResponse,
-    RemovalOutcome, Tightness,
+    RemovalOutcome,
 };
 use tonic::{Code, Status};
 
@@ -49,7 +49,7 @@ async fn what_was_said_of_a_hole_comes_oldest_first_page_by_page() {
     plate.decides(3, DecisionKind::CleanAndReuse).await.await;
     job.adds_photo(&plate.name, 3, &png(1)).await.expect("kept");
     job.adds_photo(&plate.name, 0, &png(2)).await.expect("kept");
-    let back = plate.puts_back(3, Tightness::Snug).await;
+    let back = plate.puts_back(3).await;
     let back = back.refit.expect("a refit").entry;
     job.corrects(&back, Correction::Withdrawn(true)).await.await;
 

@@ -2,7 +2,7 @@
 
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::{
-    LogMatchMarksRequest, Mark, MarkKind, MatchMarks, RemovalOutcome, SheetFormat, Tightness,
+    LogMatchMarksRequest, Mark, MarkKind, MatchMarks, RemovalOutcome, SheetFormat,
 };
 use tonic::Code;
 
@@ -81,7 +81,7 @@ async fn marks_said_before_parting_stay_when_the_removal_says_more() {
     );
 
     // After it is back, the next strip-down begins with marks of its own.
-    rod.puts_back(1, Tightness::Final).await;
+    rod.puts_back(1).await;
     let again = says(&rod.name, 1, vec![mark(MarkKind::TieRodTurns, "15")]);
     shop.jobs()
         .log_match_marks(again)

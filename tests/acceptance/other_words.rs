@@ -202,15 +202,8 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     say(&[
         "removal", "log", "tractor", "plate", "1", "normal", "--stack", "shim:2",
     ]);
-    say(&[
-        "refit",
-        "tractor",
-        "plate",
-        "1",
-        "original",
-        "--tightness",
-        "final",
-    ]);
+    say(&["refit", "tractor", "plate", "1", "original"]);
+    say(&["tighten", "tractor", "plate", "1", "final"]);
     let one = say(&[
         "not-refitted",
         "tractor",
@@ -221,17 +214,17 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
         "--reason",
         "under the bench",
     ]);
-    assert!(one.contains("(entry 6)") && left_over(), "{one}");
+    assert!(one.contains("(entry 7)") && left_over(), "{one}");
     let of = ["--of", "joint:plate:1", "--caption", "bracket"];
     let added = say(&[&["photo", "add", "tractor", &picture][..], &of].concat());
-    assert!(added.contains("(entry 7)"), "{added}");
+    assert!(added.contains("(entry 8)"), "{added}");
 
     let account = |position: &str, count: &str| {
         let words = [
             "correct",
             "not-refitted",
             "tractor",
-            "6",
+            "7",
             "plate",
             position,
             "shim",
@@ -247,7 +240,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
     };
     let both = account("1", "2").output().to_owned();
     assert!(
-        both.contains("CORRECTS entry 6") && both.contains("(entry 8)"),
+        both.contains("CORRECTS entry 7") && both.contains("(entry 9)"),
         "{both}"
     );
     assert!(!both.contains("left over") && !left_over(), "{both}");
@@ -268,7 +261,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
             "correct",
             "photo",
             "tractor",
-            "7",
+            "8",
             "--reason",
             "there is more to it",
             "--caption",
@@ -281,7 +274,7 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
         listed.starts_with("Photo of plate position 1: bracket under the long bolt; PNG"),
         "{listed}"
     );
-    let got = say(&["photo", "get", "tractor", "7", &copy]);
+    let got = say(&["photo", "get", "tractor", "8", &copy]);
     assert!(got.starts_with(&listed), "{got}");
     assert_eq!(fs::read(&copy).expect("the copy"), png(7));
 
@@ -291,10 +284,10 @@ fn a_caption_and_an_account_are_corrected_at_the_bench() {
         &[
             "under the bench",
             "torn and thrown away",
-            "CORRECTS entry 6",
+            "CORRECTS entry 7",
             ": bracket; PNG",
             "bracket under the long bolt",
-            "CORRECTS entry 7",
+            "CORRECTS entry 8",
         ],
     );
     let sheet = say(&["sheet", "tractor"]);
@@ -335,15 +328,7 @@ fn a_decision_a_refit_and_an_answer_are_corrected_at_the_bench() {
         "decide", "tractor", "plate", "1", "reuse", "--reason", "sound",
     ]);
     assert!(decided.contains("(entry 6)"), "{decided}");
-    say(&[
-        "refit",
-        "tractor",
-        "plate",
-        "1",
-        "original",
-        "--tightness",
-        "final",
-    ]);
+    say(&["refit", "tractor", "plate", "1", "original"]);
     say(&[
         "finding", "log", "tractor", "hub", "spindle", "wear", "ruined", "--class", "A",
     ]);
@@ -369,10 +354,8 @@ fn a_decision_a_refit_and_an_answer_are_corrected_at_the_bench() {
         "plate",
         "1",
         "original",
-        "--tightness",
-        "snug",
-        "--tool",
-        "wrench A",
+        "--note",
+        "the long one",
         "--reason",
         "only run in",
     ]);
@@ -397,8 +380,31 @@ fn a_decision_a_refit_and_an_answer_are_corrected_at_the_bench() {
         &[
             "rust on the shank",
             "CORRECTS entry 6",
-            "wrench A",
+            "the long one",
             "CORRECTS entry 7",
+        ],
+    );
+    let tightened = say(&["tighten", "tractor", "plate", "1", "snug", "--tool", "TW2"]);
+    assert!(tightened.contains("(entry 13)"), "{tightened}");
+    let read = say(&[
+        "correct",
+        "tightening",
+        "tractor",
+        "13",
+        "plate",
+        "1",
+        "final",
+        "--reading",
+        "67 N·m",
+        "--reason",
+        "pulled to the click",
+    ]);
+    assert_tells(
+        &read,
+        &[
+            "CORRECTS entry 13",
+            "at its final torque; read 67 N·m",
+            "(entry 14)",
         ],
     );
     let sheet = say(&["sheet", "tractor"]);

@@ -1,8 +1,6 @@
 //! A lubrication of the shop's own: kept, computed with, revised, withdrawn; what was recorded stays as it was.
 
-use clampbook_api::v1::{
-    Basis, ComputeTorqueRequest, Entry, ListEntriesRequest, RemovalOutcome, Tightness,
-};
+use clampbook_api::v1::{Basis, ComputeTorqueRequest, Entry, ListEntriesRequest, RemovalOutcome};
 use clampbook_api::{PERSON_KEY, reason};
 use tonic::{Code, Request};
 
@@ -153,7 +151,7 @@ async fn what_was_tightened_with_a_revision_keeps_its_values() {
         })
         .await;
     plate.takes_out(1, RemovalOutcome::Normal).await;
-    plate.puts_back(1, Tightness::Final).await;
+    plate.goes_back(1).await;
     let sheet = job.sheet().await;
     assert_eq!(nm(&sheet), Some(56.1));
     assert!(
@@ -177,10 +175,13 @@ async fn what_was_tightened_with_a_revision_keeps_its_values() {
 
     let plate = job.joint_named("plate");
     plate.takes_out(2, RemovalOutcome::Normal).await;
-    plate.puts_back(2, Tightness::Final).await;
+    plate.goes_back(2).await;
     let entries = job.entries().await;
-    let refit = entries.last().expect("the refit");
-    assert!(refit.body.contains("\"nut_factor\":0.16") && refit.body.contains("by Ida: 20 tests"));
+    let tightening = entries.last().expect("the tightening");
+    assert!(
+        tightening.body.contains("\"nut_factor\":0.16")
+            && tightening.body.contains("by Ida: 20 tests")
+    );
 
     cli(&shop.server, WITHDRAW).output();
     let sheet = job.sheet().await;

@@ -110,7 +110,7 @@ async fn told(teller: &mut Teller) {
         tells_only_of(&as_json(&step.answer)["flags"], &side.joint("plate"));
         let said = json!({"refit": {
             "joint": side.joint("cover"), "position": 2, "fitted_part": "FITTED_PART_ORIGINAL",
-            "tightness": "TIGHTNESS_STARTED", "note": word,
+            "note": word,
         }});
         let step = teller.tells("LogRefit", said).await;
         tells_only_of(&as_json(&step.answer)["flags"], &side.joint("cover"));
@@ -257,12 +257,15 @@ async fn what_is_only_started_is_told_as_not_torqued() {
         assembly: "left",
     }
     .joint("cover");
-    for (position, tightness) in [(1, "SNUG"), (3, "FINAL")] {
+    for (position, step) in [(1, "SNUG"), (3, "FINAL")] {
         let said = json!({"refit": {
             "joint": cover, "position": position, "fitted_part": "FITTED_PART_ORIGINAL",
-            "tightness": format!("TIGHTNESS_{tightness}"),
         }});
         teller.tells("LogRefit", said).await;
+        let said = json!({
+            "joint": cover, "positions": [position], "step": format!("TIGHTENING_STEP_{step}"),
+        });
+        teller.tells("LogTightening", said).await;
     }
     let name = json!({"name": "jobs/tractor/assemblies/left"});
     let sheet = as_json(&teller.ask("GetSheet", name).await);

@@ -5,7 +5,7 @@ use clampbook_api::v1::removal::LengthSeen;
 use clampbook_api::v1::{
     Criticality, DecisionKind, FittedPiece, GetSheetRequest, HeatColour, HoleCheck, HoleKind,
     Layout, Position, PositionState, Purpose, RemovalMethod, RemovalOutcome, RenderSheetRequest,
-    Severity, SheetFormat, SmallPartKind, Tightness, TorqueUnit,
+    Severity, SheetFormat, SmallPartKind, TighteningStep, TorqueUnit,
 };
 
 use crate::support::{JobAt, JointAt, Shop, cli};
@@ -89,10 +89,12 @@ async fn strip_plate(plate: &JointAt<'_>) {
         })
         .await;
     plate
-        .puts_back(1, Tightness::Final)
+        .puts_back(1)
         .and(|refit| refit.fitted_pieces = vec![new_lock()])
         .await;
-    plate.puts_back(4, Tightness::Snug).await;
+    plate.tightens(&[1], TighteningStep::Final).await;
+    plate.puts_back(4).await;
+    plate.tightens(&[4], TighteningStep::Snug).await;
 }
 
 fn new_lock() -> FittedPiece {
@@ -366,7 +368,6 @@ async fn a_changed_record_makes_an_older_sheet_detectable() {
             joint: format!("{}/joints/cover", job.name),
             position: 1,
             fitted_part: clampbook_api::v1::FittedPart::Original.into(),
-            tightness: Tightness::Final.into(),
             ..Default::default()
         }),
         ..Default::default()

@@ -241,13 +241,12 @@ fn the_value_is_held_against_the_bolts_really_found() {
 #[test]
 fn a_revision_while_the_job_waits_changes_the_sheet_and_what_is_tight() {
     let workshop = Workshop::open();
+    workshop.does(&["refit", "orchard", "plate", "1", "original"]);
     let tighten = [
-        "refit",
+        "tighten",
         "orchard",
         "plate",
         "1",
-        "original",
-        "--tightness",
         "final",
         "--reading",
         "55 lbf-ft",
@@ -278,7 +277,10 @@ fn a_revision_while_the_job_waits_changes_the_sheet_and_what_is_tight() {
     );
     let joint = workshop.json(&["joints", "show", "orchard", "plate"]);
     assert_eq!(joint["specification_revision"], 1);
-    assert_eq!(joint["positions"][0]["refit"]["specification_revision"], 1);
+    assert_eq!(
+        joint["positions"][0]["tightening"]["specification_revision"],
+        1
+    );
     let uses = workshop.does(&["specs", "uses", "brake-plate"]);
     for words in ["jobs/orchard/joints/plate", "Orchard tractor", "rev. 1"] {
         assert!(uses.contains(words), "{words}\n{uses}");
@@ -299,12 +301,10 @@ fn a_revision_while_the_job_waits_changes_the_sheet_and_what_is_tight() {
         "reading it tightens nothing"
     );
     let tighten = [
-        "refit",
+        "tighten",
         "orchard",
         "plate",
         "1",
-        "original",
-        "--tightness",
         "final",
         "--reading",
         "52 lbf-ft",

@@ -84,7 +84,7 @@ async fn the_same_id_for_something_else_is_refused_and_nothing_is_written() {
         .await
         .is(Code::InvalidArgument, reason::REQUEST_ID_REUSED);
     let other_method = plate
-        .puts_back(1, clampbook_api::v1::Tightness::Final)
+        .puts_back(1)
         .request(|request| request.request_id.clone_from(&id));
     other_method
         .refused()
@@ -260,7 +260,7 @@ async fn an_id_that_is_no_uuid_is_refused() {
     let plate = shop.job("tractor").await.joint("plate").await;
     plate.takes_out(1, RemovalOutcome::Normal).await;
     let refusal = plate
-        .puts_back(1, clampbook_api::v1::Tightness::Final)
+        .puts_back(1)
         .and(|refit| {
             refit.fitted_part = clampbook_api::v1::FittedPart::New.into();
             refit.new_part = Some(new_bolt());

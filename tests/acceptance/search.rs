@@ -131,9 +131,7 @@ async fn pages_come_together_to_the_whole_and_later_writing_does_not_shift_them(
                 break;
             }
             let plate = shop.job_named("one").joint_named("plate");
-            plate
-                .puts_back(3, clampbook_api::v1::Tightness::Started)
-                .await;
+            plate.puts_back(3).await;
         }
         assert_eq!(at(&together), at(&whole), "in pages of {size}");
     }

@@ -313,9 +313,7 @@ async fn a_backup_made_while_serving_is_a_whole_journal() {
         String::from_utf8_lossy(&verified.stderr)
     );
     // The server goes on writing, and the copy stays what it was.
-    plate
-        .puts_back(1, clampbook_api::v1::Tightness::Final)
-        .await;
+    plate.puts_back(1).await;
     let again = clampbookd(&["backup", &to, "--data", &data]);
     assert!(
         !again.status.success(),

@@ -194,17 +194,9 @@ fn one_weak_bolt_among_four_is_found_replaced_ordered_and_gone() {
 
     // Fitted: the sheet is clean of it.
     for hole in ["1", "2", "4"] {
-        say(&[
-            "refit",
-            "tractor",
-            "plate",
-            hole,
-            "original",
-            "--tightness",
-            "final",
-        ]);
+        say(&["refit", "tractor", "plate", hole, "original"]);
     }
-    let fitted = say(&[
+    say(&[
         "refit",
         "tractor",
         "plate",
@@ -216,9 +208,8 @@ fn one_weak_bolt_among_four_is_found_replaced_ordered_and_gone() {
         "1-1/4 in",
         "--grade",
         "SAE J429 5",
-        "--tightness",
-        "final",
     ]);
+    let fitted = say(&["tighten", "tractor", "plate", "all", "final"]);
     assert!(
         !fitted.contains("STOP") && !fitted.contains("CAUTION"),
         "{fitted}"

@@ -170,11 +170,12 @@ fn a_seized_stud_is_drilled_out_and_its_hole_lined() {
             "studs position 2: marked exposed thread: 22 mm",
         ],
     );
-    let old = bench.say("refit|tractor|studs|2|original|--tightness|final");
+    let old = bench.say("refit|tractor|studs|2|original");
     holds(&old, &["STOP studs position 2 not-as-decided"]);
-    let new = bench.say(&format!(
-        "refit|tractor|studs|2|new|{part}|--tightness|final|--note|22 mm stands out"
+    bench.say(&format!(
+        "refit|tractor|studs|2|new|{part}|--note|22 mm stands out"
     ));
+    let new = bench.say("tighten|tractor|studs|2|final");
     assert!(!new.contains("STOP"), "{new}");
     let history = bench.say("history|tractor|studs|2");
     let told = [
@@ -296,10 +297,11 @@ fn sixty_holes_come_out_by_a_table_and_are_put_right_one_by_one() {
     // Ten go back; one washer stays on the bench until somebody says where it is.
     for position in 2..=10 {
         bench.say(&format!(
-            "refit|tractor|cover-1|{position}|original|--tightness|final|--as-it-came-out"
+            "refit|tractor|cover-1|{position}|original|--as-it-came-out"
         ));
     }
-    bench.say("refit|tractor|cover-1|1|original|--tightness|final");
+    bench.say("refit|tractor|cover-1|1|original");
+    bench.say("tighten|tractor|cover-1|all|final");
     holds(
         &bench.say("flags|list|tractor"),
         &[
@@ -312,7 +314,7 @@ fn sixty_holes_come_out_by_a_table_and_are_put_right_one_by_one() {
     assert!(!found.contains("add up"), "{found}");
     holds(
         &bench.say("history|tractor|cover-1|1"),
-        &["removed", "refitted", "piece-accounted"],
+        &["removed", "refitted", "tightened", "piece-accounted"],
     );
     holds(
         &bench.sheet(),

@@ -4,7 +4,7 @@ use prost_reflect::{Kind, MessageDescriptor};
 
 /// Messages that say in their `text` what they hold, and the fields that the text does not hold. That a text changes with every
 /// fact is held where it is made, in the book.
-const SPOKEN: [(&str, &[&str]); 15] = [
+const SPOKEN: [(&str, &[&str]); 16] = [
     (
         "Lubrication",
         &[
@@ -36,6 +36,7 @@ const SPOKEN: [(&str, &[&str]); 15] = [
         "Specification",
         &["newest_revision", "said", "withdrawn_because"],
     ),
+    ("Tightening", &["entry", "said"]),
     ("WantedPart", &["entry", "said"]),
 ];
 

@@ -5,7 +5,7 @@ use clampbook_book::command::{Command, ShopCommand};
 use clampbook_book::entry::{Moment, Said};
 use clampbook_book::fact::{
     AssemblyAdded, CounterpartAnswered, Decided, Fact, JointAdded, Marked, NotRefitted,
-    PartArrived, PartFound, PartWanted, PhotoAdded, Refitted, Removed,
+    PartArrived, PartFound, PartWanted, PhotoAdded, Refitted, Removed, Tightened,
 };
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, etag};
@@ -99,7 +99,7 @@ macro_rules! written {
 }
 
 written! {
-    AssemblyAdded JointAdded Marked Removed Decided Refitted NotRefitted PartFound CounterpartAnswered PartWanted
+    AssemblyAdded JointAdded Marked Removed Decided Refitted Tightened NotRefitted PartFound CounterpartAnswered PartWanted
     PartArrived PhotoAdded
 }
 

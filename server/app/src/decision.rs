@@ -40,7 +40,7 @@ impl Call<'_> {
         let checks =
             part.and_then(|part| fits::check(joint, decided.position, part, &world.asked(), unit));
         Ok(LoggedDecision {
-            flags: rules::flags_at(&written.job, joint, decided.position, &world.asked()),
+            flags: rules::flags_at(&written.job, joint, &[decided.position], &world.asked()),
             etag: decision.etag(),
             checks: checks.unwrap_or_default(),
             decision,

@@ -42,6 +42,7 @@ mod sheet;
 pub mod specification;
 mod strength;
 mod table;
+mod tightening;
 mod torque;
 mod words;
 mod world;

@@ -80,6 +80,7 @@ operations! {
     ImportRemovals writes;
     LogDecision writes;
     LogRefit writes;
+    LogTightening writes;
     LogNotRefitted writes;
     LogFinding writes;
     AnswerCounterpart writes;
@@ -116,6 +117,7 @@ impl Operation {
                 Command::ImportRemovals(_) => Self::ImportRemovals,
                 Command::LogDecision { .. } => Self::LogDecision,
                 Command::LogRefit(_) => Self::LogRefit,
+                Command::LogTightening(_) => Self::LogTightening,
                 Command::LogNotRefitted(_) => Self::LogNotRefitted,
                 Command::LogFinding(_) => Self::LogFinding,
                 Command::AnswerCounterpart(_) => Self::AnswerCounterpart,

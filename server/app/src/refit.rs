@@ -26,9 +26,9 @@ impl Call<'_> {
         let written = self.write(change, Command::LogRefit).await?;
         let refit = written.only::<Refitted>()?;
         let joint = joint_of(&written.job, &refit.fact.joint)?;
-        let position = refit.fact.position;
+        let position = [refit.fact.position];
         Ok(LoggedRefit {
-            flags: rules::flags_at(&written.job, joint, position, &self.world().asked()),
+            flags: rules::flags_at(&written.job, joint, &position, &self.world().asked()),
             etag: refit.etag(),
             refit,
         })

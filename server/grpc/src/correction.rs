@@ -8,6 +8,7 @@ use crate::photo::described;
 use crate::pieces::accounted;
 use crate::refit::refitted;
 use crate::removal::removed;
+use crate::tightening::tightened;
 use crate::{Validator, entry, flag};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, names};
@@ -88,6 +89,7 @@ fn restated(
         Some(Wanted::Removal(said)) => again(removed(check, said), Fact::Removed),
         Some(Wanted::Decision(said)) => again(decided(check, said), Fact::Decided),
         Some(Wanted::Refit(said)) => again(refitted(check, said), Fact::Refitted),
+        Some(Wanted::Tightening(said)) => again(tightened(check, said), Fact::Tightened),
         Some(Wanted::MatchMarks(said)) => again(marked(check, said), Fact::Marked),
         Some(Wanted::NotRefitted(said)) => again(accounted(check, said), Fact::NotRefitted),
         Some(Wanted::Finding(said)) => again(found(check, "finding", said), Fact::PartFound),

@@ -6,7 +6,7 @@ mod described;
 use crate::page::of_list;
 use crate::request::int;
 use crate::words::Word;
-use crate::{Validator, decision, job, mark, refit, removal};
+use crate::{Validator, decision, job, mark, refit, removal, tightening};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, JointOf, names};
 use clampbook_book::fact::{Layout, Target};
@@ -132,6 +132,11 @@ fn position(job: &JobId, joint: &Joint, position: &Position) -> wire::Position {
             .map(|(r, refitted)| refit::refit(job, r.entry, &r.said, refitted)),
         etag: position.etag(),
         match_marks: mark::standing(job, position.marked()),
+        tightening: tightening::standing(job, joint, position),
+        beside: position
+            .beside()
+            .map(|(r, refitted)| refit::refit(job, r.entry, &r.said, refitted))
+            .collect(),
     }
 }
 

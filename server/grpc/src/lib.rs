@@ -41,6 +41,7 @@ mod stack;
 mod status;
 mod strength;
 mod stretch;
+mod tightening;
 mod torque;
 mod words;
 mod wrench;

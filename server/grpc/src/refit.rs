@@ -1,7 +1,6 @@
 //! Refits, with what went in beside the fastener.
 
 use crate::replacement::{new_part, spec};
-use crate::request::int;
 use crate::words::Word;
 use crate::{Validator, flag, request};
 use clampbook_api::v1 as wire;
@@ -10,7 +9,6 @@ use clampbook_book::bounds;
 use clampbook_book::entry::Said;
 use clampbook_book::fact::{FittedWith, PieceFitted, Refitted, Thing};
 use clampbook_book::ids::{EntryNumber, JobId};
-use clampbook_book::shown;
 use clampbook_book::spoken::Spoken;
 use wire::fitted_piece::What as Fitted;
 
@@ -36,13 +34,12 @@ pub(crate) async fn log(
 pub(crate) fn refitted(check: &mut Validator, refit: &wire::Refit) -> Option<(JobId, Refitted)> {
     let joint = check.joint_name("refit.joint", &refit.joint);
     let position = check.position("refit.position", refit.position);
-    let is_new = match wire::FittedPart::try_from(refit.fitted_part) {
-        Ok(wire::FittedPart::New) => Some(true),
-        Ok(wire::FittedPart::Original) => Some(false),
+    let part = match wire::FittedPart::try_from(refit.fitted_part) {
         Ok(wire::FittedPart::Unspecified) => {
             check.wrong("refit.fitted_part", "is required");
             None
         }
+        Ok(part) => Some(part),
         Err(_) => {
             check.wrong(
                 "refit.fitted_part",
@@ -51,28 +48,20 @@ pub(crate) fn refitted(check: &mut Validator, refit: &wire::Refit) -> Option<(Jo
             None
         }
     };
+    let is_new = part.map(|part| part == wire::FittedPart::New);
     let new_part =
         is_new.and_then(|new| new_part(check, "refit.new_part", refit.new_part.as_ref(), new));
-    let tightness = check.required_word("refit.tightness", refit.tightness);
-    let reading = check.torque("refit.torque_reading", &refit.torque_reading);
-    let tool = check.text("refit.tool", &refit.tool, bounds::SHORT);
     let note = check.text("refit.note", &refit.note, bounds::NOTE);
     let with = fitted_with(check, refit);
     let (job, joint) = joint?;
-    is_new?;
     Some((
         job,
         Refitted {
-            joint,
-            position: position?,
+            in_already: part? == wire::FittedPart::InAlready,
             new_part,
-            tightness: tightness?,
-            reading,
-            tool,
             note,
-            wanted: None,
-            published: None,
             with,
+            ..Refitted::new(joint, position?)
         },
     ))
 }
@@ -144,16 +133,6 @@ fn fitted(piece: &PieceFitted) -> wire::FittedPiece {
     }
 }
 
-/// What the record asked for, for people, in the unit in which the wrench was read.
-fn wanted_text(refitted: &Refitted) -> String {
-    let nm = match &refitted.published {
-        Some(published) => published.torque_nm,
-        None => refitted.wanted.as_ref().map(|wanted| wanted.torque_nm),
-    };
-    nm.map(|nm| shown::asked(nm, refitted.reading.as_ref()))
-        .unwrap_or_default()
-}
-
 /// A refit as recorded.
 pub(crate) fn refit(
     job: &JobId,
@@ -161,8 +140,9 @@ pub(crate) fn refit(
     said: &Said,
     refitted: &Refitted,
 ) -> wire::Refit {
-    let part = match refitted.new_part {
+    let part = match &refitted.new_part {
         Some(_) => wire::FittedPart::New,
+        None if refitted.in_already => wire::FittedPart::InAlready,
         None => wire::FittedPart::Original,
     };
     let told = wire::Refit {
@@ -171,35 +151,8 @@ pub(crate) fn refit(
         position: refitted.position.into(),
         fitted_part: part.into(),
         new_part: refitted.new_part.as_ref().map(spec),
-        tightness: refitted.tightness.number(),
-        torque_reading: refitted
-            .reading
-            .as_ref()
-            .map(|t| t.said.clone())
-            .unwrap_or_default(),
-        torque_reading_nm: refitted.reading.as_ref().map(|t| t.nm),
-        tool: refitted.tool.clone(),
         note: refitted.note.clone(),
-        wanted_torque_nm: match &refitted.published {
-            Some(published) => published.torque_nm,
-            None => refitted.wanted.as_ref().map(|w| w.torque_nm),
-        },
-        wanted_torque_text: wanted_text(refitted),
-        catalog_edition: refitted
-            .wanted
-            .as_ref()
-            .map(|w| w.catalog_edition.clone())
-            .unwrap_or_default(),
         said: Some(request::said(said)),
-        specification: refitted
-            .published
-            .as_ref()
-            .map(|p| names::specification(&p.followed.specification))
-            .unwrap_or_default(),
-        specification_revision: refitted
-            .published
-            .as_ref()
-            .map_or(0, |p| int(p.followed.revision)),
         text: refitted.text(),
         ..Default::default()
     };

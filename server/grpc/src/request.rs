@@ -160,6 +160,7 @@ changing! {
     ImportSpecificationsRequest = "ImportSpecifications";
     LogDecisionRequest = "LogDecision" etag;
     LogRefitRequest = "LogRefit";
+    LogTighteningRequest = "LogTightening";
     LogNotRefittedRequest = "LogPieces";
     LogFindingRequest = "LogFinding";
     AnswerCounterpartRequest = "AnswerCounterpart";

@@ -4,7 +4,8 @@ use crate::guard::Guard;
 use crate::{
     assembly, catalogue, chart, correction, decision, effective, entry, finding, flag, history,
     identify, job, joint, lubrication, many, mark, order, photo, pieces, procedure, published,
-    refit, removal, replacement, search, sheet, specification, strength, stretch, torque, wrench,
+    refit, removal, replacement, search, sheet, specification, strength, stretch, tightening,
+    torque, wrench,
 };
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::catalog_service_server::{CatalogService, CatalogServiceServer};
@@ -154,6 +155,7 @@ service! {
         import_removals: ImportRemovals(ImportRemovalsRequest) -> ImportRemovalsResponse = removal::import;
         log_decision: LogDecision(LogDecisionRequest) -> LogDecisionResponse = decision::log;
         log_refit: LogRefit(LogRefitRequest) -> LogRefitResponse = refit::log;
+        log_tightening: LogTightening(LogTighteningRequest) -> LogTighteningResponse = tightening::log;
         log_not_refitted: LogNotRefitted(LogNotRefittedRequest) -> LogNotRefittedResponse = pieces::log;
         log_finding: LogFinding(LogFindingRequest) -> LogFindingResponse = finding::log;
         answer_counterpart: AnswerCounterpart(AnswerCounterpartRequest) -> AnswerCounterpartResponse = finding::answer;

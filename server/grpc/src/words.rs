@@ -118,7 +118,7 @@ pairs! {
     FindingSeverity = words::FindingSeverity: Usable Doubtful Ruined Repaired Replaced;
     DemandKind = clampbook_book::orders::By: Decision Removal SmallPart UsedOnce Finding Hand Making Plating;
     PieceFate = words::PieceFate: Found WrittenOff Explained;
-    Tightness = words::Tightness: Started Snug Final;
+    TighteningStep = words::Step: Snug Final;
     TorqueUnit = clampbook_engine::quantity::TorqueUnit: NewtonMetre PoundForceFoot PoundForceInch KilogramForceMetre;
     TorqueUnit = words::TorqueUnit: NewtonMetre PoundForceFoot PoundForceInch KilogramForceMetre;
     Severity = words::Severity: Note Caution Stop;

@@ -60,25 +60,22 @@ pub(crate) fn decode(text: &str) -> Result<Fact, String> {
 #[cfg(test)]
 mod tests {
     use super::{decode, encode};
-    use clampbook_book::fact::{Fact, Refitted, SaidTorque};
+    use clampbook_book::fact::{Fact, Refitted, SaidTorque, TorqueRead};
     use clampbook_book::ids::JointId;
     use clampbook_book::words::Tightness;
 
     fn refit(nm: f64) -> Fact {
         Fact::Refitted(Refitted {
-            joint: JointId::new("drum").expect("a slug"),
-            position: 1,
-            new_part: None,
-            tightness: Tightness::Final,
-            reading: Some(SaidTorque {
-                said: "61.3 N·m".into(),
-                nm,
-            }),
-            tool: String::new(),
             note: "a\u{0}b \"c\" \u{1f527}".into(),
-            wanted: None,
-            published: None,
-            with: None,
+            tightness: Some(Tightness::Final),
+            torque: TorqueRead {
+                reading: Some(SaidTorque {
+                    said: "61.3 N·m".into(),
+                    nm,
+                }),
+                ..TorqueRead::default()
+            },
+            ..Refitted::new(JointId::new("drum").expect("a slug"), 1)
         })
     }
 

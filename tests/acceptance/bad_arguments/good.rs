@@ -259,15 +259,8 @@ pub(super) const REFINDING: &[&str] = &[
     "--reason",
     "looked again",
 ];
-pub(super) const REFIT: &[&str] = &[
-    "refit",
-    "tractor",
-    "plate",
-    "1",
-    "original",
-    "--tightness",
-    "final",
-];
+pub(super) const REFIT: &[&str] = &["refit", "tractor", "plate", "1", "original"];
+pub(super) const TIGHTEN: &[&str] = &["tighten", "tractor", "plate", "1", "final"];
 pub(super) const WITHDRAW: &[&str] = &[
     "correct",
     "withdraw",
@@ -303,17 +296,18 @@ pub(super) const REDECIDE: &[&str] = &[
     "wrong hole",
 ];
 pub(super) const REREFIT: &[&str] = &[
+    "correct", "refit", "tractor", "4", "plate", "1", "original", "--reason", "not yet",
+];
+pub(super) const RETIGHTEN: &[&str] = &[
     "correct",
-    "refit",
+    "tightening",
     "tractor",
     "4",
     "plate",
     "1",
-    "original",
-    "--tightness",
     "final",
     "--reason",
-    "not yet",
+    "misread",
 ];
 pub(super) const REANSWER: &[&str] = &[
     "correct",

@@ -23,6 +23,7 @@ pub(super) const STORY: &[&str] = &[
     "ImportRemovals",
     "LogDecision",
     "LogRefit",
+    "LogTightening",
     "LogNotRefitted",
     "LogFinding",
     "AnswerCounterpart",
@@ -39,7 +40,7 @@ const PLATE: &str = "jobs/tractor/joints/plate";
 pub(super) fn count(method: &MethodDescriptor) -> usize {
     match method.name() {
         "LogDecision" => 3,
-        "CorrectEntry" => 11,
+        "CorrectEntry" => 12,
         "LogFinding" | "AnswerCounterpart" => 4,
         "LogNotRefitted" => 3,
         "CreateJoint" => 3,
@@ -189,6 +190,10 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         }
         "LogDecision" => json!({"decision": decision(variant), "etag": position_etag(shop).await}),
         "LogRefit" => json!({"refit": refit()}),
+        "LogTightening" => json!({
+            "joint": PLATE, "positions": [1], "step": "TIGHTENING_STEP_FINAL", "torque_reading": "67 N·m",
+            "tool": "click wrench 2", "note": "pulled slowly",
+        }),
         "LogNotRefitted" => json!({"not_refitted": account(variant)}),
         "LogFinding" => json!({"finding": finding(variant)}),
         "AnswerCounterpart" => json!({"answer": answer(shop, variant).await}),
@@ -389,10 +394,17 @@ fn decision(variant: usize) -> Value {
     }
 }
 
+fn tightening() -> Value {
+    json!({
+        "joint": PLATE, "position": 1, "step": "TIGHTENING_STEP_FINAL", "torque_reading": "67 N·m",
+        "tool": "click wrench 2", "note": "pulled slowly",
+    })
+}
+
 fn refit() -> Value {
     json!({
-        "joint": PLATE, "position": 1, "fitted_part": "FITTED_PART_NEW", "new_part": part(), "tightness": "TIGHTNESS_FINAL",
-        "torque_reading": "67 N·m", "tool": "click wrench 2", "note": "first try",
+        "joint": PLATE, "position": 1, "fitted_part": "FITTED_PART_NEW", "new_part": part(),
+        "note": "first try",
         "fitted_pieces": [
             {"small_part": "SMALL_PART_KIND_LOCK", "count": 1, "new": true, "text": "copper"},
             {"piece": "PIECE_KIND_SHIM", "count": 2},
@@ -458,7 +470,7 @@ async fn position_etag(shop: &Shop) -> String {
     plate(shop).await.positions[0].etag.clone()
 }
 
-/// A correction of each kind: of a removal, a decision, a refit, a finding, an answer, a part wanted, an arrival, marks and a joint.
+/// A correction of each kind: of a removal, a decision, a refit, a tightening, a finding, an answer, a part wanted, an arrival, marks and a joint.
 async fn correction(shop: &Shop, variant: usize) -> Value {
     let hole = plate(shop).await.positions[0].clone();
     let (entry, part, said) = match variant {
@@ -489,7 +501,8 @@ async fn correction(shop: &Shop, variant: usize) -> Value {
             let said = json!({"subject": PLATE, "position": 2, "caption": "the long bolt"});
             (Some(photo(shop).await), "photo", said)
         }
-        9 => {
+        9 => (hole.tightening.map(|t| t.entry), "tightening", tightening()),
+        10 => {
             let there = entry_of_kind(shop, "piece-accounted").await;
             (Some(there), "not_refitted", account(0))
         }

@@ -1,7 +1,7 @@
 //! The commands that the tests of the command line send.
 
 /// Commands of a whole small job, in order, none of which says more than it must.
-pub(super) const STORY: [&[&str]; 19] = [
+pub(super) const STORY: [&[&str]; 22] = [
     &[
         "jobs",
         "create",
@@ -123,13 +123,12 @@ pub(super) const STORY: [&[&str]; 19] = [
         "--hole-check",
         "chased",
     ],
+    &["refit", "tractor", "plate", "2", "original"],
     &[
-        "refit",
+        "tighten",
         "tractor",
         "plate",
         "2",
-        "original",
-        "--tightness",
         "final",
         "--reading",
         "67 N·m",
@@ -149,6 +148,27 @@ pub(super) const STORY: [&[&str]; 19] = [
     ],
     &[
         "correct",
+        "tightening",
+        "tractor",
+        "11",
+        "plate",
+        "2",
+        "final",
+        "--reading",
+        "66 N·m",
+        "--reason",
+        "misread",
+    ],
+    &[
+        "correct",
+        "withdraw",
+        "tractor",
+        "11",
+        "--reason",
+        "that was the other hub",
+    ],
+    &[
+        "correct",
         "withdraw",
         "tractor",
         "10",
@@ -159,12 +179,12 @@ pub(super) const STORY: [&[&str]; 19] = [
     &[
         "finding", "log", "tractor", "left-hub", "spindle", "wear", "ruined", "--joint", "nut",
     ],
-    &["finding", "answer", "tractor", "14", "--none-says", "Tomas"],
+    &["finding", "answer", "tractor", "17", "--none-says", "Tomas"],
     &[
         "correct",
         "finding",
         "tractor",
-        "14",
+        "17",
         "left-hub",
         "spindle",
         "heat",
@@ -183,7 +203,7 @@ pub(super) const STORY: [&[&str]; 19] = [
         "correct",
         "wanted",
         "tractor",
-        "17",
+        "20",
         "left-hub",
         "gasket",
         "1",
@@ -196,7 +216,7 @@ pub(super) const STORY: [&[&str]; 19] = [
         "correct",
         "arrival",
         "tractor",
-        "18",
+        "21",
         "left-hub",
         "gasket",
         "1",

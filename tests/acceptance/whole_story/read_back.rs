@@ -71,9 +71,13 @@ async fn lists(teller: &Teller) -> Vec<DynamicMessage> {
 
 /// The messages of a request that say something, without what every request has.
 fn contents(step: &Step) -> Vec<DynamicMessage> {
-    if step.method.name() == "LogAlikeRemovals" {
-        let said = ["joint", "lubrication", "methods", "heat_colour", "kept_in"];
-        return vec![only(&step.request, &said)];
+    let flat: &[&str] = match step.method.name() {
+        "LogAlikeRemovals" => &["joint", "outcome", "methods", "heat_colour", "kept_in"],
+        "LogTightening" => &["joint", "step", "torque_reading", "tool", "note"],
+        _ => &[],
+    };
+    if !flat.is_empty() {
+        return vec![only(&step.request, flat)];
     }
     let said = step.request.fields();
     said.filter(|(field, _)| field.name() != "said_time")

@@ -1,7 +1,7 @@
 //! A joint at hand, and the parts that are ordinary there.
 
 use clampbook_api::v1::removal::LengthSeen;
-use clampbook_api::v1::{self as wire, Criticality, DecisionKind, RemovalOutcome, Tightness};
+use clampbook_api::v1::{self as wire, Criticality, DecisionKind, RemovalOutcome, TighteningStep};
 
 use super::{Say, Shop, fresh_id};
 
@@ -83,14 +83,12 @@ impl<'s> JointAt<'s> {
     pub(crate) fn puts_back(
         &self,
         hole: i32,
-        tightness: Tightness,
     ) -> Say<'s, wire::LogRefitRequest, wire::LogRefitResponse> {
         let request = wire::LogRefitRequest {
             refit: Some(wire::Refit {
                 joint: self.name.clone(),
                 position: hole,
                 fitted_part: wire::FittedPart::Original.into(),
-                tightness: tightness.into(),
                 ..Default::default()
             }),
             request_id: fresh_id(),
@@ -99,6 +97,30 @@ impl<'s> JointAt<'s> {
         Say::new(self.shop, request, |shop, request| {
             Box::pin(async move { shop.jobs().log_refit(request).await })
         })
+    }
+
+    /// Tightens what is in.
+    pub(crate) fn tightens(
+        &self,
+        holes: &[i32],
+        step: TighteningStep,
+    ) -> Say<'s, wire::LogTighteningRequest, wire::LogTighteningResponse> {
+        let request = wire::LogTighteningRequest {
+            joint: self.name.clone(),
+            positions: holes.to_vec(),
+            step: step.into(),
+            request_id: fresh_id(),
+            ..Default::default()
+        };
+        Say::new(self.shop, request, |shop, request| {
+            Box::pin(async move { shop.jobs().log_tightening(request).await })
+        })
+    }
+
+    /// Puts the original back into a hole and brings it to its final torque.
+    pub(crate) async fn goes_back(&self, hole: i32) -> wire::LogTighteningResponse {
+        self.puts_back(hole).await;
+        self.tightens(&[hole], TighteningStep::Final).await
     }
 
     /// The joint as it stands.

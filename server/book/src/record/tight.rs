@@ -1,6 +1,6 @@
 //! How tight what is in is: by the last tightening since it went in, else by hand only.
 
-use crate::record::fact::TorqueRead;
+use crate::record::fact::{Refitted, TorqueRead};
 use crate::record::job::{Position, Record, Saying};
 use crate::record::words::Tightness;
 
@@ -40,6 +40,20 @@ impl Position {
                 }),
                 _ => None,
             })
+    }
+
+    /// What went in beside the fastener since it went in, oldest first.
+    pub fn beside(&self) -> impl Iterator<Item = (&Record, &Refitted)> {
+        let is_in = |record: &&Record| match &record.saying {
+            Saying::Refitted(refitted) => refitted.in_already,
+            _ => true,
+        };
+        let since = self.since_removal().take_while(is_in).count();
+        let after = &self.records[self.records.len() - since..];
+        after.iter().filter_map(|record| match &record.saying {
+            Saying::Refitted(refitted) => Some((record, refitted)),
+            _ => None,
+        })
     }
 
     /// Whether its fastener is at its final torque; what says so.

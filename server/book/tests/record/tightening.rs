@@ -73,10 +73,21 @@ fn a_fastener_that_goes_in_again_is_by_hand_again_and_a_pin_beside_it_leaves_it_
         is_new: true,
         said: String::new(),
     };
-    bench.refit(beside(1, vec![pin]));
+    bench.refit(beside(1, vec![pin.clone()]));
     assert_eq!(standing(&bench, 1), Standing::Fitted(Tightness::Final));
+    bench.refit(beside(1, Vec::new()));
+    let told: Vec<_> = position(&bench, 1)
+        .beside()
+        .map(|(_, said)| said.clone())
+        .collect();
+    assert_eq!(told, [beside(1, vec![pin]), beside(1, Vec::new())]);
     bench.refit(Refitted::new(joint_id(), 1));
     assert_eq!(standing(&bench, 1), Standing::Fitted(Tightness::Started));
+    assert_eq!(
+        position(&bench, 1).beside().count(),
+        0,
+        "they were beside the one before"
+    );
     bench.tighten(&[1], Step::Final).take_out(sound(1));
     assert_eq!(standing(&bench, 1), Standing::Empty);
     bench.refit(Refitted::new(joint_id(), 1));

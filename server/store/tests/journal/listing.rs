@@ -1,10 +1,11 @@
 //! Listing: the jobs, page by page, and what the list says about each.
 
 use crate::support::{
-    Shop, add_assembly, lay_out, log_alike, log_refit, log_removal, open_job, order, withdraw,
+    Shop, add_assembly, lay_out, log_alike, log_refit, log_removal, open_job, order, tighten,
+    withdraw,
 };
 use clampbook_book::standings::Standings;
-use clampbook_book::words::Tightness;
+use clampbook_book::words::Step;
 use clampbook_store::{JobPage, Store};
 
 async fn whole_list(store: &Store, limit: u32) -> Vec<String> {
@@ -114,14 +115,17 @@ async fn the_list_counts_positions_by_standing() {
             .await
             .expect("it is written");
     }
-    store
-        .commit(order("hub", log_refit("drum", 1, Tightness::Final)))
-        .await
-        .expect("it is written");
-    store
-        .commit(order("hub", log_refit("drum", 2, Tightness::Snug)))
-        .await
-        .expect("it is written");
+    for said in [
+        log_refit("drum", 1),
+        log_refit("drum", 2),
+        tighten("drum", 1, Step::Final),
+        tighten("drum", 2, Step::Snug),
+    ] {
+        store
+            .commit(order("hub", said))
+            .await
+            .expect("it is written");
+    }
     let found = summary().await;
     assert_eq!(
         found.standings,
@@ -139,10 +143,10 @@ async fn the_list_counts_positions_by_standing() {
     );
     assert_eq!(
         (found.last, found.opened, found.updated),
-        (9, shop.hand.now(), shop.hand.now())
+        (11, shop.hand.now(), shop.hand.now())
     );
     store
-        .commit(order("hub", withdraw(6, "\"9\"".into())))
+        .commit(order("hub", withdraw(6, "\"11\"".into())))
         .await
         .expect("it is written");
     assert_eq!(

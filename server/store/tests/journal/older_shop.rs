@@ -2,15 +2,15 @@
 
 use crate::support::{
     Gate, Shop, add_pasted_joint, create_paste, give, lay_out, let_all_queue_up, log_refit,
-    log_removal, order, revise_paste, shop_order,
+    log_removal, order, revise_paste, shop_order, tighten,
 };
 use clampbook_book::fact::Fact;
 use clampbook_book::job::etag;
-use clampbook_book::words::Tightness;
+use clampbook_book::words::Step;
 use clampbook_store::Store;
 
 #[tokio::test]
-async fn a_refit_keeps_what_the_shop_says_when_it_is_written() {
+async fn a_tightening_keeps_what_the_shop_says_when_it_is_written() {
     let shop = Shop::new();
     let gate = Gate::default();
     let mut options = shop.options();
@@ -21,6 +21,7 @@ async fn a_refit_keeps_what_the_shop_says_when_it_is_written() {
         shop_order(create_paste("bench-paste", 0.15)),
         order("hub", add_pasted_joint("pasted", "paste of bench-paste")),
         order("hub", log_removal("pasted", 1)),
+        order("hub", log_refit("pasted", 1)),
     ] {
         store.commit(said).await.expect("it is written");
     }
@@ -28,16 +29,16 @@ async fn a_refit_keeps_what_the_shop_says_when_it_is_written() {
     gate.shut();
     let revision = shop_order(revise_paste("bench-paste", 0.17, etag(1)));
     let revised = give(&store, revision);
-    let refitted = order("hub", log_refit("pasted", 1, Tightness::Final));
-    let refitted = give(&store, refitted);
+    let tightened = order("hub", tighten("pasted", 1, Step::Final));
+    let tightened = give(&store, tightened);
     let_all_queue_up().await;
     gate.open();
     revised.await.expect("the task ends").expect("it is kept");
-    let receipt = refitted.await.expect("the task ends").expect("it is in");
-    let Fact::Refitted(fact) = &receipt.entries[0].entry.fact else {
-        panic!("not a refit");
+    let receipt = tightened.await.expect("the task ends").expect("it is in");
+    let Fact::Tightened(fact) = &receipt.entries[0].entry.fact else {
+        panic!("not a tightening");
     };
-    let wanted = fact.wanted.as_ref().expect("a torque");
+    let wanted = fact.torque.wanted.as_ref().expect("a torque");
     assert_eq!(wanted.nut_factor.to_bits(), 0.17_f64.to_bits());
     store.stop().await;
 }

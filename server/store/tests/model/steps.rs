@@ -5,14 +5,15 @@ use crate::promises;
 use crate::support::{
     Gate, Shop, add_assembly, add_joint, add_pasted_joint, create_paste, decide_on, fingerprint,
     give, job, let_all_queue_up, log_alike, log_finding, log_match_marks, log_refit, log_removal,
-    open_job, order, part_arrives, revise_paste, shop_order, want_part, withdraw, withdraw_paste,
+    open_job, order, part_arrives, revise_paste, shop_order, tighten, want_part, withdraw,
+    withdraw_paste,
 };
 use clampbook_book::command::Command;
 use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::fact::AssemblyAdded;
 use clampbook_book::ids::{AssemblyId, EntryNumber};
 use clampbook_book::job::etag;
-use clampbook_book::words::{FindingSeverity, Tightness};
+use clampbook_book::words::{self, FindingSeverity};
 use clampbook_store::{CommitError, Order, Receipt, Store, Work};
 use proptest::prelude::{Just, Strategy, any as anything, prop_oneof};
 use proptest::sample::Index;
@@ -67,7 +68,8 @@ pub(crate) enum What {
         position: u16,
         touched: EntryNumber,
     },
-    Refit(u16, Tightness),
+    Refit(u16),
+    Tighten(u16, words::Step),
     Withdraw {
         entry: EntryNumber,
         last: EntryNumber,
@@ -81,6 +83,7 @@ pub(crate) enum What {
     PastedJoint,
     RemovePasted,
     RefitPasted,
+    TightenPasted,
     CreatePaste {
         paste: usize,
         nut_factor: f64,
@@ -106,7 +109,8 @@ impl What {
             Self::Remove(position) => log_removal("drum", position),
             Self::RemoveRest => log_alike("drum"),
             Self::Decide { position, touched } => decide_on("drum", position, etag(touched)),
-            Self::Refit(position, tightness) => log_refit("drum", position, tightness),
+            Self::Refit(position) => log_refit("drum", position),
+            Self::Tighten(position, step) => tighten("drum", position, step),
             Self::Withdraw { entry, last } => withdraw(entry, etag(last)),
             Self::Marks(position) => log_match_marks("drum", position),
             Self::Finding(severity) => log_finding(severity),
@@ -115,7 +119,8 @@ impl What {
             Self::Panic => log_removal("drum", PANICS_AT),
             Self::PastedJoint => add_pasted_joint("pasted", PASTES[0]),
             Self::RemovePasted => log_removal("pasted", 1),
-            Self::RefitPasted => log_refit("pasted", 1, Tightness::Final),
+            Self::RefitPasted => log_refit("pasted", 1),
+            Self::TightenPasted => tighten("pasted", 1, words::Step::Final),
             Self::CreatePaste { paste, nut_factor } => {
                 return shop_order(create_paste(PASTES[paste], nut_factor));
             }
@@ -184,8 +189,9 @@ fn what() -> impl Strategy<Value = What> {
         1 => Just(What::RemoveRest),
         4 => (position.clone(), number.clone())
             .prop_map(|(position, touched)| What::Decide { position, touched }),
-        2 => (position.clone(), proptest::sample::select(Tightness::ALL))
-            .prop_map(|(position, tightness)| What::Refit(position, tightness)),
+        2 => position.clone().prop_map(What::Refit),
+        2 => (position.clone(), proptest::sample::select(words::Step::ALL))
+            .prop_map(|(position, step)| What::Tighten(position, step)),
         // Position 0 is the joint as a whole.
         2 => prop_oneof![Just(0), position].prop_map(What::Marks),
         2 => proptest::sample::select(FindingSeverity::ALL).prop_map(What::Finding),
@@ -196,6 +202,7 @@ fn what() -> impl Strategy<Value = What> {
         2 => Just(What::PastedJoint),
         2 => Just(What::RemovePasted),
         2 => Just(What::RefitPasted),
+        2 => Just(What::TightenPasted),
         3 => (paste(), factor()).prop_map(|(paste, nut_factor)| What::CreatePaste { paste, nut_factor }),
         3 => (paste(), factor(), touched())
             .prop_map(|(paste, nut_factor, touched)| What::RevisePaste { paste, nut_factor, touched }),

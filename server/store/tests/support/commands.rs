@@ -1,6 +1,6 @@
 //! Commands, with everything a story does not mention filled in.
 
-use clampbook_book::command::{AlikeRemovals, Command, Correction, ShopCommand};
+use clampbook_book::command::{AlikeRemovals, Command, Correction, ShopCommand, Tightening};
 use clampbook_book::fact::{
     AssemblyAdded, Decided, JobOpened, JointAdded, Layout, LubricationStated, LubricationWithdrawn,
     Mark, Marked, PartArrived, PartFound, PartWanted, Refitted, Removed, Target,
@@ -8,7 +8,7 @@ use clampbook_book::fact::{
 use clampbook_book::ids::{AssemblyId, EntryNumber, JointId, LubricationId, PositionNumber};
 use clampbook_book::words::{
     Criticality, DecisionKind, FindingKind, FindingSeverity, HoleKind, MarkKind, Method, Outcome,
-    Tightness, TorqueUnit,
+    Step, TorqueUnit,
 };
 
 fn joint(id: &str) -> JointId {
@@ -113,18 +113,18 @@ pub(crate) fn decide_on(joint_id: &str, position: PositionNumber, etag: String) 
     }
 }
 
-pub(crate) fn log_refit(joint_id: &str, position: PositionNumber, tightness: Tightness) -> Command {
-    Command::LogRefit(Refitted {
+pub(crate) fn log_refit(joint_id: &str, position: PositionNumber) -> Command {
+    Command::LogRefit(Refitted::new(joint(joint_id), position))
+}
+
+pub(crate) fn tighten(joint_id: &str, position: PositionNumber, step: Step) -> Command {
+    Command::LogTightening(Tightening {
         joint: joint(joint_id),
-        position,
-        new_part: None,
-        tightness,
+        positions: vec![position],
+        step,
         reading: None,
         tool: String::new(),
         note: String::new(),
-        wanted: None,
-        published: None,
-        with: None,
     })
 }
 

@@ -199,19 +199,23 @@ fn check_job(rules: &[&Rule], job: &Job, context: &Context<'_>) -> Vec<Flag> {
     flags
 }
 
-/// Open flags of one position with those of its joint and assembly, those that follow from the whole job too.
+/// Open flags of positions of a joint with those of the joint, those that follow from the whole job too.
 #[must_use]
 pub fn flags_at(
     job: &Job,
     joint: &Joint,
-    position: PositionNumber,
+    positions: &[PositionNumber],
     context: &Context<'_>,
 ) -> Vec<Flag> {
-    let mut flags = position_flags(joint, position, context, job.torque_unit());
+    let mut flags = match positions {
+        [one] => position_flags(joint, *one, context, job.torque_unit()),
+        _ => joint_flags(joint, context, job.torque_unit()),
+    };
     let here = On::Joint(joint.fact.joint.clone());
     let mut of_job = job_flags(job, context);
-    of_job.retain(|flag| flag.on == here && [0, position].contains(&flag.position));
+    of_job.retain(|flag| flag.on == here);
     flags.extend(of_job);
+    flags.retain(|flag| flag.position == 0 || positions.contains(&flag.position));
     flags.sort_by_key(|flag| (std::cmp::Reverse(flag.severity), flag.position));
     flags
 }
