@@ -52,6 +52,16 @@ impl Error {
         Self::new(Reason::ResourceNotFound, format!("{name} does not exist")).with("resource", name)
     }
 
+    /// The next page is wanted of a list that was judged earlier and is not kept any more.
+    pub(crate) fn moved_on(name: impl Into<String>) -> Self {
+        let name = name.into();
+        Self::new(
+            Reason::EtagStale,
+            format!("{name} has changed since the first page; list it again from the first page"),
+        )
+        .with("resource", name)
+    }
+
     /// The caller's role does not include the operation.
     pub fn not_allowed(operation: Operation) -> Self {
         Self::new(

@@ -23,6 +23,7 @@ mod history;
 pub mod identify;
 mod job;
 mod joint;
+mod judged;
 mod lubrication;
 pub mod many;
 mod mark;
@@ -72,6 +73,8 @@ pub use entry::Watch;
 pub use error::Error;
 pub use finding::{LoggedAnswer, LoggedFinding};
 pub use joint::JointOf;
+use judged::Judged;
+pub use judged::{JudgedAt, JudgedFlags};
 pub use mark::LoggedMarks;
 pub use operation::Operation;
 pub use order::{LoggedPartArrival, LoggedPartWanted};
@@ -87,6 +90,7 @@ pub use sheet::SheetForm;
 pub struct App {
     store: Store,
     clock: Clock,
+    judged: Arc<Judged>,
     stopping: CancellationToken,
 }
 
@@ -114,6 +118,7 @@ impl App {
         Ok(Self {
             store: Store::open(options)?,
             clock,
+            judged: Arc::default(),
             stopping: CancellationToken::new(),
         })
     }

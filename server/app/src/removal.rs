@@ -8,6 +8,7 @@ use super::{Call, Change, Error, Recorded};
 use clampbook_book::command::{AlikeRemovals, Command, ImportedRemoval};
 use clampbook_book::fact::Removed;
 use clampbook_book::rules::{self, Flag};
+use std::sync::Arc;
 pub use table::read as read_table;
 
 /// A removal that was logged.
@@ -36,7 +37,7 @@ pub struct ImportedRemovals {
     /// How many removals it holds.
     pub count: usize,
     /// Open flags of the job; none if it was only looked at.
-    pub flags: Vec<Flag>,
+    pub flags: Arc<Vec<Flag>>,
 }
 
 impl Call<'_> {
@@ -93,14 +94,14 @@ impl Call<'_> {
             let facts = self.judge(change, Command::ImportRemovals).await?;
             return Ok(ImportedRemovals {
                 count: facts.len(),
-                flags: Vec::new(),
+                flags: Arc::default(),
             });
         }
         let job = change.job.clone();
         let written = self.write(change, Command::ImportRemovals).await?;
         Ok(ImportedRemovals {
             count: written.entries.len(),
-            flags: self.flags(&job).await?,
+            flags: self.flags(&job, None).await?.flags,
         })
     }
 }

@@ -22,11 +22,12 @@ pub(crate) async fn list(
     let mut check = Validator::default();
     let id = check.job_name("parent", &request.parent);
     let list = format!("ListFlags {}", request.parent);
-    let page = check.numbered_page(&list, request.page_size, &request.page_token, FLAGS);
-    let (id, (size, after)) = check.finish(id.zip(page))?;
-    let (page, next_page_token) = of_list(&list, call.flags(&id).await?, size, after);
+    let page = check.judged_page(&list, request.page_size, &request.page_token, FLAGS);
+    let (id, page) = check.finish(id.zip(page))?;
+    let judged = call.flags(&id, page.at).await?;
+    let (shown, next_page_token) = page.of(&list, judged.at, &judged.flags);
     Ok(wire::ListFlagsResponse {
-        flags: flags(&id, &page),
+        flags: flags(&id, shown),
         next_page_token,
     })
 }

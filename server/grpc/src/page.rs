@@ -1,7 +1,7 @@
 //! Paging: sizes, and tokens that are opaque, URL-safe and bound to the list they came from.
 
 use super::Validator;
-use clampbook_app::JobsAfter;
+use clampbook_app::{JobsAfter, JudgedAt};
 
 /// A page that is wanted.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -76,6 +76,28 @@ impl Validator {
         })
     }
 
+    /// Takes the paging fields of a list that is judged as a whole.
+    pub(crate) fn judged_page(
+        &mut self,
+        list: &str,
+        size: i32,
+        token: &str,
+        sizes: Sizes,
+    ) -> Option<JudgedPage> {
+        let page = self.page(list, size, token, sizes)?;
+        let after = page.after.as_deref().map(judged_after);
+        if let Some(None) = after {
+            self.wrong("page_token", "is not a token of this list");
+            return None;
+        }
+        let (start, at) = after.flatten().unzip();
+        Some(JudgedPage {
+            at,
+            size: page.size,
+            start: start.unwrap_or_default(),
+        })
+    }
+
     /// Takes the paging fields of a list whose pages go on after a number.
     pub(crate) fn numbered_page<N: std::str::FromStr>(
         &mut self,
@@ -118,6 +140,39 @@ pub(crate) fn of_list<T>(
         None => String::new(),
     };
     (page, next)
+}
+
+/// A page of a list that was judged as a whole.
+#[derive(Debug)]
+pub(crate) struct JudgedPage {
+    /// Of which judgement; nothing for the first page.
+    pub(crate) at: Option<JudgedAt>,
+    size: usize,
+    start: usize,
+}
+
+impl JudgedPage {
+    /// The page of these items, and the token for the one after.
+    pub(crate) fn of<'i, T>(&self, list: &str, at: JudgedAt, items: &'i [T]) -> (&'i [T], String) {
+        let rest = items.get(self.start..).unwrap_or_default();
+        let page = &rest[..self.size.min(rest.len())];
+        let next = self.start + page.len();
+        let token = match rest.len() > page.len() {
+            true => token(list, &format!("{next} {} {}", at.job, at.shop)),
+            false => String::new(),
+        };
+        (page, token)
+    }
+}
+
+fn judged_after(text: &str) -> Option<(usize, JudgedAt)> {
+    let (start, at) = text.split_once(' ')?;
+    let (job, shop) = at.split_once(' ')?;
+    let at = JudgedAt {
+        job: job.parse().ok()?,
+        shop: shop.parse().ok()?,
+    };
+    Some((start.parse().ok()?, at))
 }
 
 /// Token of a list that follows the list of jobs; empty at the end.

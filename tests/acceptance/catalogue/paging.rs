@@ -1,10 +1,11 @@
 //! Pages: of jobs as of tables, of lists that grow, of any size, each list with tokens of its own.
 
+use clampbook_api::reason;
 use clampbook_api::v1::{
     ListEntriesRequest, ListFlagsRequest, ListGradesRequest, ListJobsRequest, ListJointsRequest,
     ListRulesRequest, ListThreadsRequest, RemovalOutcome,
 };
-use tonic::Status;
+use tonic::{Code, Status};
 
 use crate::support::{Refusal, Shop};
 
@@ -84,6 +85,44 @@ async fn a_list_that_grows_between_pages_neither_repeats_nor_loses_what_was_ther
         .map(|job| job.name)
         .collect();
     assert_eq!(names, ["jobs/c", "jobs/b", "jobs/a"]);
+}
+
+#[tokio::test]
+async fn pages_of_flags_rest_on_one_judgement_while_others_write() {
+    let shop = Shop::open();
+    let job = shop.job("tractor").await;
+    let plate = job.joint("plate").await;
+    plate.takes_out(1, RemovalOutcome::Seized).await;
+    plate.takes_out(2, RemovalOutcome::Seized).await;
+    let list = async |page_size, page_token: &str| {
+        let request = ListFlagsRequest {
+            parent: job.name.clone(),
+            page_size,
+            page_token: page_token.into(),
+        };
+        let answer = shop.jobs().list_flags(request).await;
+        answer.map(tonic::Response::into_inner)
+    };
+    let whole = list(0, "").await.expect("all").flags;
+    let first = list(1, "").await.expect("a page");
+    // A stop more comes to stand in front of what the next page begins with.
+    plate.takes_out(3, RemovalOutcome::Seized).await;
+    let rest = list(100, &first.next_page_token).await.expect("the rest");
+    assert_eq!([first.flags, rest.flags].concat(), whole);
+    assert_eq!(list(0, "").await.expect("all").flags.len(), whole.len() + 2);
+
+    // What is not kept any more is not guessed.
+    for n in 0..8 {
+        plate.takes_out(4, RemovalOutcome::Seized).await;
+        plate.puts_back(4).await;
+        list(n, "").await.expect("a judgement more");
+    }
+    let refused = list(100, &first.next_page_token)
+        .await
+        .expect_err("it is gone");
+    Refusal::of(&refused)
+        .is(Code::Aborted, reason::ETAG_STALE)
+        .says("list it again from the first page");
 }
 
 #[tokio::test]
