@@ -58,6 +58,7 @@ wire! {
     ListNutGradesResponse
     ListParentMetalsResponse
     ListPartsToOrderResponse
+    ListPeopleResponse
     ListPositionHistoryResponse
     ListPublishedTargetsResponse
     ListPublishedTorquesResponse
@@ -75,6 +76,7 @@ wire! {
     LogNotRefittedResponse
     LogRefitResponse
     LogRemovalResponse
+    Person
     Photo
     PlanTighteningResponse
     RestateTorqueResponse

@@ -72,6 +72,7 @@ screens! {
     ListNutGradesResponse catalog::nuts;
     ListParentMetalsResponse parts::metals;
     ListPartsToOrderResponse ordering::parts;
+    ListPeopleResponse people::list;
     ListPositionHistoryResponse journal::history;
     ListPublishedTargetsResponse parts::targets;
     ListPublishedTorquesResponse published_rows::list;
@@ -89,6 +90,7 @@ screens! {
     LogNotRefittedResponse recorded::pieces;
     LogRefitResponse recorded::refit;
     LogRemovalResponse recorded::removal;
+    Person people::one;
     Photo |m: &_| photo::written(m, std::path::Path::new("copy.png"));
     PlanTighteningResponse |m: &_| procedure::answer(m, UNIT);
     RestateTorqueResponse |m: &_| published::answer(m);

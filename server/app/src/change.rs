@@ -11,7 +11,7 @@ use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, etag};
 use clampbook_book::judge::{Asked, Context, decide, judge};
 use clampbook_book::shop::Shop;
-use clampbook_store::{Blob, Order, Receipt, StoredEntry, Work};
+use clampbook_store::{Blob, Fingerprint, Order, Receipt, StoredEntry, Work};
 use std::sync::Arc;
 use uuid::Uuid;
 
@@ -52,8 +52,8 @@ pub struct ShopChange<W> {
 pub struct Sending {
     /// The caller's id for it; one is made when there is none.
     pub request: Option<Uuid>,
-    /// Hash of the request's content.
-    pub fingerprint: [u8; 32],
+    /// Of the request's content.
+    pub fingerprint: Fingerprint,
     /// When it was said, if earlier than now.
     pub said: Option<Moment>,
 }
@@ -234,7 +234,7 @@ impl Call<'_> {
     fn context<'s>(&'s self, sending: &Sending, shop: &'s Shop) -> Context<'s> {
         let now = self.app.now();
         Context {
-            by: self.caller.who.speaker(),
+            by: shop.speaker(&self.caller.who),
             now,
             said: sending.said.unwrap_or(now),
             shop,

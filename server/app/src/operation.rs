@@ -100,6 +100,10 @@ operations! {
     WatchEntries reads;
     GetSheet reads;
     RenderSheet reads;
+    CreatePerson writes;
+    RevisePerson writes;
+    WithdrawPerson writes;
+    ListPeople reads;
 }
 
 impl Operation {
@@ -132,6 +136,9 @@ impl Operation {
                 ShopCommand::ReviseSpecification { .. } => Self::ReviseSpecification,
                 ShopCommand::WithdrawSpecification { .. } => Self::WithdrawSpecification,
                 ShopCommand::ImportSpecifications(_) => Self::ImportSpecifications,
+                ShopCommand::CreatePerson(_) => Self::CreatePerson,
+                ShopCommand::RevisePerson { .. } => Self::RevisePerson,
+                ShopCommand::WithdrawPerson { .. } => Self::WithdrawPerson,
             },
         }
     }

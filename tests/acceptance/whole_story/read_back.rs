@@ -154,7 +154,7 @@ fn not_in_the_entries(step: &Step) -> impl Iterator<Item = String> {
     for entry in &step.entries {
         let told = &entry["said"];
         let expected = [
-            ("person", &Value::from(step.person)),
+            ("person_name", &Value::from(step.person)),
             ("device", &"tablet 1".into()),
             ("said_time", &request["said_time"]),
         ];

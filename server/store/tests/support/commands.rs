@@ -3,12 +3,14 @@
 use clampbook_book::command::{AlikeRemovals, Command, Correction, ShopCommand};
 use clampbook_book::fact::{
     AssemblyAdded, Decided, JobOpened, JointAdded, Layout, LubricationStated, LubricationWithdrawn,
-    Mark, Marked, PartArrived, PartFound, PartWanted, Refitted, Removed, Target,
+    Mark, Marked, PartArrived, PartFound, PartWanted, PersonStated, Refitted, Removed, Target,
 };
-use clampbook_book::ids::{AssemblyId, EntryNumber, JointId, LubricationId, PositionNumber};
+use clampbook_book::ids::{
+    AssemblyId, EntryNumber, JointId, LubricationId, PersonId, PositionNumber,
+};
 use clampbook_book::words::{
     Criticality, DecisionKind, FindingKind, FindingSeverity, HoleKind, MarkKind, Method, Outcome,
-    Tightness, TorqueUnit,
+    PersonRole, Tightness, TorqueUnit,
 };
 
 fn joint(id: &str) -> JointId {
@@ -190,6 +192,14 @@ pub(crate) fn withdraw_paste(id: &str, etag: String) -> ShopCommand {
         },
         etag,
     }
+}
+
+pub(crate) fn create_person(id: &str, name: &str) -> ShopCommand {
+    ShopCommand::CreatePerson(PersonStated {
+        person: PersonId::new(id).expect("a slug"),
+        name: name.into(),
+        roles: vec![PersonRole::Mechanic],
+    })
 }
 
 pub(crate) fn log_match_marks(joint_id: &str, position: PositionNumber) -> Command {
