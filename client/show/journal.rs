@@ -47,8 +47,8 @@ pub(crate) fn entry(entry: &Entry) -> String {
 /// The name as it was, and the id of the shop's person.
 fn who(said: &Said) -> String {
     match name::id(&said.person) {
-        "" => said.person_name.clone(),
-        id => format!("{} ({id})", said.person_name),
+        "" => said.display_name.clone(),
+        id => format!("{} ({id})", said.display_name),
     }
 }
 
@@ -86,7 +86,7 @@ mod tests {
             text: "hub position 3: came out seized; bent".to_owned(),
             sequence: 41,
             said: Some(Said {
-                person_name: "ada".to_owned(),
+                display_name: "ada".to_owned(),
                 device: "cli".to_owned(),
                 said_time,
                 write_time: at(1_795_600_000),

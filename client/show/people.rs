@@ -39,7 +39,7 @@ mod tests {
             text: "Person ida: Ida Holm; mechanic, lead".to_owned(),
             withdrawn_because: "moved away".to_owned(),
             said: Some(Said {
-                person_name: "Otto".to_owned(),
+                display_name: "Otto".to_owned(),
                 ..Said::default()
             }),
             ..Person::default()

@@ -11,7 +11,7 @@ use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, etag};
 use clampbook_book::judge::{Asked, Context, decide, judge};
 use clampbook_book::shop::Shop;
-use clampbook_store::{Blob, Fingerprint, Order, Receipt, StoredEntry, Work};
+use clampbook_store::{Blob, CommitError, Fingerprint, Order, Receipt, StoredEntry, Work};
 use std::sync::Arc;
 use uuid::Uuid;
 
@@ -132,12 +132,8 @@ impl OfJob {
 
     fn read<F: Written>(&self, stored: &StoredEntry) -> Result<Recorded<F>, Error> {
         let entry = &stored.entry;
-        let fact = F::of(&entry.fact).ok_or_else(|| {
-            let kind = entry.fact.kind();
-            Error::broken(&format!(
-                "a request was answered by an entry of kind {kind}"
-            ))
-        })?;
+        // Only what was kept under the same id may be of another kind, where nothing but the id could be compared.
+        let fact = F::of(&entry.fact).ok_or(CommitError::RequestReused)?;
         Ok(Recorded {
             job: self.job.id.clone(),
             entry: entry.number,

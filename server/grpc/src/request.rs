@@ -196,7 +196,7 @@ pub(crate) fn timestamp(moment: Moment) -> Timestamp {
 /// Who said something and when.
 pub(crate) fn said(said: &Said) -> wire::Said {
     wire::Said {
-        person_name: said.by.name.to_string(),
+        display_name: said.by.name.to_string(),
         device: said.device.to_string(),
         said_time: Some(timestamp(said.said)),
         write_time: Some(timestamp(said.written)),

@@ -194,9 +194,7 @@ impl<'w> Batch<'w> {
         known: Option<Known<S>>,
         seen: &Seen,
     ) -> Result<Result<Done<S>, CommitError>, RowError> {
-        if !seen.fingerprint.agrees(&order.fingerprint)
-            || seen.stream != order.work.stream().to_string()
-        {
+        if !seen.may_be(order) {
             return Ok(Err(CommitError::RequestReused));
         }
         let known = known

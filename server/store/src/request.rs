@@ -40,16 +40,6 @@ pub struct Fingerprint {
     pub hash: [u8; 32],
 }
 
-impl Fingerprint {
-    /// Version of those that were kept before versions were written down.
-    const FIRST: u32 = 1;
-
-    /// Whether two requests of one id may be the same. Hashes made in two ways tell nothing; then the id alone decides.
-    pub(crate) fn agrees(&self, other: &Self) -> bool {
-        self.version != other.version || self.hash == other.hash
-    }
-}
-
 /// An order as it is given to the writer, and what its giver made of it.
 #[derive(Debug)]
 pub(crate) struct Given {
@@ -98,8 +88,10 @@ pub struct Receipt {
 /// An order that was written before.
 #[derive(Debug)]
 pub(crate) struct Seen {
-    pub(crate) stream: String,
-    pub(crate) fingerprint: Fingerprint,
+    stream: String,
+    fingerprint: [u8; 32],
+    /// Requests from before versions were written down have none.
+    version: Option<u32>,
     first_seq: i64,
     entry_count: i64,
 }
@@ -115,15 +107,20 @@ impl Seen {
             .query_row([request.as_bytes()], |row| {
                 Ok(Self {
                     stream: row.get(0)?,
-                    fingerprint: Fingerprint {
-                        hash: row.get(1)?,
-                        version: row.get::<_, Option<u32>>(2)?.unwrap_or(Fingerprint::FIRST),
-                    },
+                    fingerprint: row.get(1)?,
+                    version: row.get(2)?,
                     first_seq: row.get(3)?,
                     entry_count: row.get(4)?,
                 })
             })
             .optional()?)
+    }
+
+    /// Whether an order with its id may be the same. Fingerprints made in two ways tell nothing; then the id alone decides.
+    pub(crate) fn may_be(&self, order: &Order) -> bool {
+        let comparable = self.version == Some(order.fingerprint.version);
+        self.stream == order.work.stream().to_string()
+            && (!comparable || self.fingerprint == order.fingerprint.hash)
     }
 
     /// The entries it made.

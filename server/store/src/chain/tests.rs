@@ -1,3 +1,5 @@
+//! What the hash of an entry covers, in each format.
+
 use super::{Format, Head, Known, Link};
 use clampbook_book::entry::Moment;
 use std::collections::HashSet;

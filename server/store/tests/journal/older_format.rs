@@ -1,10 +1,10 @@
 //! Entries of format 1 stay what they are, in a file that is written on in format 2.
 
-use crate::support::{Shop, add_assembly, open_job, order};
+use crate::support::{Shop, add_assembly, add_joint, create_person, open_job, order, shop_order};
 use crate::verifying::tampered;
 use clampbook_book::speaker::Speaker;
 use clampbook_book::words::Known;
-use clampbook_store::{CommitError, Fingerprint, Order, Store, verify_file};
+use clampbook_store::{CommitError, Order, Store, verify_file};
 use uuid::Uuid;
 
 /// A journal of schema 3, opened here, with one job more.
@@ -69,41 +69,45 @@ async fn who_spoke_in_format_1_is_known_by_name_alone() {
     store.stop().await;
 }
 
-/// An order of the first request of the file, with another content.
-fn again(shop: &Shop, version: u32) -> (Order, Fingerprint) {
-    let conn = shop.outsider();
-    let (id, hash, job): ([u8; 16], [u8; 32], String) = conn
+/// An order under the id of the first request of the file about a job, with another content.
+fn reused(shop: &Shop) -> Order {
+    let (id, job): ([u8; 16], String) = shop
+        .outsider()
         .query_row(
-            "SELECT r.id, r.fingerprint, s.name FROM requests r JOIN streams s ON s.key = r.stream \
+            "SELECT r.id, s.name FROM requests r JOIN streams s ON s.key = r.stream \
              WHERE s.name LIKE 'jobs/%' ORDER BY r.key LIMIT 1",
             [],
-            |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)),
+            |row| Ok((row.get(0)?, row.get(1)?)),
         )
         .expect("a request");
     let job = job.strip_prefix("jobs/").expect("a job");
-    let order = Order {
+    Order {
         request: Uuid::from_bytes(id),
-        fingerprint: Fingerprint {
-            version,
-            hash: [9; 32],
-        },
         ..order(job, add_assembly())
-    };
-    (order, Fingerprint { version, hash })
+    }
 }
 
 #[tokio::test]
 async fn a_fingerprint_of_another_version_tells_nothing_and_the_id_decides() {
     let (shop, store, _) = mixed().await;
-    let (mut order, kept) = again(&shop, 1);
-    let refused = store.commit(order.clone()).await.expect_err("reused");
+    let older = store.commit(reused(&shop)).await;
+    let older = older.expect("its first answer");
+    assert!(older.replayed);
+    assert_eq!(older.entries[0].entry.fact.kind(), "job-opened");
+
+    let said = order("hub", add_joint("drum", 1));
+    let first = store.commit(said.clone()).await.expect("it is written");
+    let mut again = said;
+    again.fingerprint.hash[0] ^= 1;
+    let refused = store.commit(again.clone()).await.expect_err("reused");
     assert_eq!(refused, CommitError::RequestReused);
-    order.fingerprint = kept;
-    let first = store.commit(order.clone()).await.expect("its answer");
-    assert!(first.replayed);
-    let (other, _) = again(&shop, 2);
-    let again = store.commit(other).await.expect("its first answer");
-    assert!(again.replayed);
-    assert_eq!(again.entries, first.entries);
+    again.fingerprint.version += 1;
+    let second = store.commit(again.clone()).await;
+    let second = second.expect("its first answer");
+    assert!(second.replayed);
+    assert_eq!(second.entries, first.entries);
+    again.work = shop_order(create_person("ada", "Ada")).work;
+    let elsewhere = store.commit(again).await.expect_err("of another stream");
+    assert_eq!(elsewhere, CommitError::RequestReused);
     store.stop().await;
 }

@@ -1,4 +1,4 @@
-//! The people of the shop, and who of them speaks.
+//! The people of the shop, and who speaks.
 
 use super::{Kept, Shop};
 use crate::record::entry::Caller;
@@ -45,7 +45,7 @@ impl Shop {
     /// The person meant by an id, `people/{id}` or a name.
     fn person_meant(&self, said: &str) -> Option<&PersonStated> {
         let id = said.strip_prefix("people/").unwrap_or(said);
-        let by_id = PersonId::new(id).and_then(|id| self.person(&id));
+        let by_id = PersonId::new(&id.trim().to_lowercase()).and_then(|id| self.person(&id));
         let by_id = by_id.filter(|kept| kept.is_in_use());
         by_id.map_or_else(
             || self.people_here().find(|p| is_same_name(&p.name, said)),
