@@ -3,7 +3,8 @@
 use clampbook_book::command::{AlikeRemovals, Command, Correction, ShopCommand};
 use clampbook_book::fact::{
     AssemblyAdded, Decided, JobOpened, JointAdded, Layout, LubricationStated, LubricationWithdrawn,
-    Mark, Marked, PartArrived, PartFound, PartWanted, PersonStated, Refitted, Removed, Target,
+    Mark, Marked, PartArrived, PartFound, PartWanted, PersonStated, PersonWithdrawn, Refitted,
+    Removed, Target,
 };
 use clampbook_book::ids::{
     AssemblyId, EntryNumber, JointId, LubricationId, PersonId, PositionNumber,
@@ -194,12 +195,33 @@ pub(crate) fn withdraw_paste(id: &str, etag: String) -> ShopCommand {
     }
 }
 
-pub(crate) fn create_person(id: &str, name: &str) -> ShopCommand {
-    ShopCommand::CreatePerson(PersonStated {
+fn person(id: &str, name: &str) -> PersonStated {
+    PersonStated {
         person: PersonId::new(id).expect("a slug"),
         name: name.into(),
         roles: vec![PersonRole::Mechanic],
-    })
+    }
+}
+
+pub(crate) fn create_person(id: &str, name: &str) -> ShopCommand {
+    ShopCommand::CreatePerson(person(id, name))
+}
+
+pub(crate) fn revise_person(id: &str, name: &str, etag: String) -> ShopCommand {
+    ShopCommand::RevisePerson {
+        stated: person(id, name),
+        etag,
+    }
+}
+
+pub(crate) fn withdraw_person(id: &str, etag: String) -> ShopCommand {
+    ShopCommand::WithdrawPerson {
+        withdrawn: PersonWithdrawn {
+            person: PersonId::new(id).expect("a slug"),
+            reason: "moved away".into(),
+        },
+        etag,
+    }
 }
 
 pub(crate) fn log_match_marks(joint_id: &str, position: PositionNumber) -> Command {
