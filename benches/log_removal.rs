@@ -201,10 +201,10 @@ fn by_hand(server: &Path, own: &Path) -> f64 {
             .expect("a transaction");
         {
             let mut request = transaction
-                .prepare_cached("INSERT INTO requests VALUES (?1, ?2, ?3, ?4, ?5, 1)")
+                .prepare_cached("INSERT INTO requests VALUES (?1, ?2, ?3, ?4, ?5, 1, 1)")
                 .expect("a statement");
             let mut entry = transaction
-                .prepare_cached("INSERT INTO entries VALUES (?1, ?2, ?3, ?4, ?4, ?5, ?6, 'removed', ?7, ?8, ?9)")
+                .prepare_cached("INSERT INTO entries VALUES (?1, ?2, ?3, ?4, ?4, ?5, ?6, 'removed', ?7, ?8, ?9, 2, 'named', NULL)")
                 .expect("a statement");
             let mut list = transaction
                 .prepare_cached(

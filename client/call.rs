@@ -9,7 +9,7 @@ use clampbook_api::{
     DEVICE_KEY, PERSON_KEY,
     v1::{
         catalog_service_client::CatalogServiceClient, job_service_client::JobServiceClient,
-        sheet_service_client::SheetServiceClient,
+        people_service_client::PeopleServiceClient, sheet_service_client::SheetServiceClient,
         specification_service_client::SpecificationServiceClient,
         torque_service_client::TorqueServiceClient,
     },
@@ -86,6 +86,8 @@ impl Server {
         jobs JobServiceClient;
         /// Calls a method of the specification service.
         specs SpecificationServiceClient;
+        /// Calls a method of the people service.
+        people PeopleServiceClient;
         /// Calls a method of the sheet service.
         sheets SheetServiceClient;
     }
@@ -125,6 +127,19 @@ impl Server {
         request: Q,
     ) -> Result<A, Failure> {
         self.changing(ticket, self.specs(method, request)).await
+    }
+
+    /// The same, of the people service.
+    pub(crate) async fn change_people<Q: Clone, A>(
+        &self,
+        ticket: &Ticket,
+        method: impl AsyncFn(
+            &mut PeopleServiceClient<Channel>,
+            Request<Q>,
+        ) -> Result<Response<A>, Status>,
+        request: Q,
+    ) -> Result<A, Failure> {
+        self.changing(ticket, self.people(method, request)).await
     }
 
     async fn changing<A>(

@@ -58,6 +58,7 @@ wire! {
     ListNutGradesResponse
     ListParentMetalsResponse
     ListPartsToOrderResponse
+    ListPeopleResponse
     ListPositionHistoryResponse
     ListPublishedTargetsResponse
     ListPublishedTorquesResponse
@@ -76,6 +77,7 @@ wire! {
     LogRefitResponse
     LogRemovalResponse
     LogTighteningResponse
+    Person
     Photo
     PlanTighteningResponse
     RestateTorqueResponse

@@ -34,6 +34,11 @@ pub(crate) fn lubrication(id: &str) -> String {
     child("", "lubrications", id)
 }
 
+/// `people/{person}`.
+pub(crate) fn person(id: &str) -> String {
+    child("", "people", id)
+}
+
 /// `specifications/{specification}`.
 pub(crate) fn specification(id: &str) -> String {
     child("", "specifications", id)

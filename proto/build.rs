@@ -23,10 +23,11 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-const SERVICES: [&str; 5] = [
+const SERVICES: [&str; 6] = [
     "clampbook/v1/catalog_service.proto",
     "clampbook/v1/torque_service.proto",
     "clampbook/v1/job_service.proto",
     "clampbook/v1/specification_service.proto",
     "clampbook/v1/sheet_service.proto",
+    "clampbook/v1/people_service.proto",
 ];

@@ -81,7 +81,7 @@ pub(crate) async fn serve(
     }
 }
 
-/// Binds a listener, on loopback only: until people and tokens exist, anyone who reaches the server may do everything.
+/// Binds a listener, on loopback only: until people sign in with tokens, anyone who reaches the server may do everything.
 ///
 /// # Errors
 /// When the address is not loopback or cannot be bound.

@@ -10,7 +10,7 @@ use clampbook_book::fact::{
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
 use clampbook_book::judge::judge;
 use clampbook_book::words::{Criticality, HoleKind, Method, Outcome, TorqueUnit};
-use clampbook_store::{Options, Order, Store, Work};
+use clampbook_store::{Fingerprint, Options, Order, Store, Work};
 use std::path::Path;
 use std::sync::Arc;
 use std::time::Instant;
@@ -82,7 +82,7 @@ pub(crate) fn order(number: usize, command: Command) -> Order {
     Order {
         work: Work::Job(job(number), command),
         request: Uuid::now_v7(),
-        fingerprint: [7; 32],
+        fingerprint: Fingerprint::default(),
         caller: Caller {
             person: "local person".into(),
             device: "this machine".into(),

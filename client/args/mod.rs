@@ -16,6 +16,7 @@ mod lubrications;
 mod marks;
 mod ordering;
 mod pages;
+mod people;
 mod photo;
 mod pieces;
 mod procedure;
@@ -54,6 +55,7 @@ pub(crate) use self::{
     marks::{MarkedArgs, MarksCommand},
     ordering::{ArrivedArgs, OfArgs, PartsCommand, WantedArgs},
     pages::{ManArgs, ShellArgs},
+    people::PeopleCommand,
     photo::{GetPhotoArgs, PhotoArgs, PhotoCommand, Subject},
     pieces::{Counted, NotRefittedArgs, PiecesArgs, WithArgs},
     procedure::PlanArgs,
@@ -111,6 +113,8 @@ pub(crate) enum Command {
     Catalog(CatalogCommand),
     #[command(subcommand)]
     Lubrications(LubricationsCommand),
+    #[command(subcommand)]
+    People(PeopleCommand),
     #[command(subcommand)]
     Specs(SpecsCommand),
     #[command(subcommand)]

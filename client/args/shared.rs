@@ -32,7 +32,7 @@ pub(crate) struct Global {
     /// Never colour the output.
     #[arg(long, global = true)]
     pub(crate) no_color: bool,
-    /// Your name, for the record; the login name when not given.
+    /// Your name, or your id among the people of the shop, for the record; the login name when not given.
     #[arg(
         long,
         global = true,

@@ -3,9 +3,9 @@
 use clampbook_api::v1::{
     After, Basis, Calibration, Criticality, DecisionKind, FaceRoughness, FindingKind,
     FindingSeverity, FittedPart, HeatColour, HoldReason, HoleCheck, HoleKind, Layout,
-    LengthCompared, LockNutKind, MachineState, MarkKind, PieceFate, PieceKind, PositionState,
-    Purpose, RemovalMethod, RemovalOutcome, RemovalTick, Severity, SmallPartCondition,
-    SmallPartKind, StepKind, ThreadFit, TighteningStep, TorqueUnit,
+    LengthCompared, LockNutKind, MachineState, MarkKind, PersonRole, PieceFate, PieceKind,
+    PositionState, Purpose, RemovalMethod, RemovalOutcome, RemovalTick, Severity,
+    SmallPartCondition, SmallPartKind, StepKind, ThreadFit, TighteningStep, TorqueUnit,
 };
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
@@ -90,6 +90,7 @@ words! {
     LockNutKind "LOCK_NUT_KIND_";
     MachineState "MACHINE_STATE_";
     MarkKind "MARK_KIND_";
+    PersonRole "PERSON_ROLE_";
     PieceFate "PIECE_FATE_";
     PieceKind "PIECE_KIND_";
     PositionState "POSITION_STATE_";

@@ -19,6 +19,7 @@ mod not_refitted;
 mod ordering;
 mod pages;
 mod paging;
+mod people;
 mod photo;
 mod procedure;
 mod published;
@@ -50,6 +51,7 @@ pub(crate) async fn run(command: Command, server: &Server, out: &Out) -> Result<
         Command::Identify(command) => identify::run(command, server, out).await,
         Command::Catalog(command) => catalog::run(command, server, out).await,
         Command::Lubrications(command) => lubrications::run(command, server, out).await,
+        Command::People(command) => people::run(command, server, out).await,
         Command::Specs(command) => specs::run(command, server, out).await,
         Command::Jobs(command) => jobs::run(command, server, out).await,
         Command::Assemblies(command) => assemblies::run(command, server, out).await,

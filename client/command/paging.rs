@@ -4,9 +4,10 @@ use clampbook_api::v1::{
     ExportSpecificationsResponse, ListAcrossFlatsResponse, ListEntriesResponse, ListFlagsResponse,
     ListGradesResponse, ListJobsResponse, ListJointsResponse, ListLookAlikesResponse,
     ListLubricationsResponse, ListNutGradesResponse, ListParentMetalsResponse,
-    ListPartsToOrderResponse, ListPositionHistoryResponse, ListPublishedTargetsResponse,
-    ListPublishedTorquesResponse, ListRulesResponse, ListSpecificationUsesResponse,
-    ListSpecificationsResponse, ListThreadsResponse, ListWaitsResponse, SearchJobsResponse,
+    ListPartsToOrderResponse, ListPeopleResponse, ListPositionHistoryResponse,
+    ListPublishedTargetsResponse, ListPublishedTorquesResponse, ListRulesResponse,
+    ListSpecificationUsesResponse, ListSpecificationsResponse, ListThreadsResponse,
+    ListWaitsResponse, SearchJobsResponse,
 };
 
 use crate::error::Failure;
@@ -50,6 +51,7 @@ pages! {
     ListParentMetalsResponse parent_metals keeps edition;
     ListPublishedTargetsResponse published_targets keeps edition;
     ListPartsToOrderResponse parts;
+    ListPeopleResponse people;
     ListPositionHistoryResponse items;
     ListRulesResponse rules;
     ListSpecificationUsesResponse uses;

@@ -72,6 +72,7 @@ screens! {
     ListNutGradesResponse catalog::nuts;
     ListParentMetalsResponse parts::metals;
     ListPartsToOrderResponse ordering::parts;
+    ListPeopleResponse people::list;
     ListPositionHistoryResponse journal::history;
     ListPublishedTargetsResponse parts::targets;
     ListPublishedTorquesResponse published_rows::list;
@@ -90,6 +91,7 @@ screens! {
     LogRefitResponse recorded::refit;
     LogRemovalResponse recorded::removal;
     LogTighteningResponse recorded::tightening;
+    Person people::one;
     Photo |m: &_| photo::written(m, std::path::Path::new("copy.png"));
     PlanTighteningResponse |m: &_| procedure::answer(m, UNIT);
     RestateTorqueResponse |m: &_| published::answer(m);

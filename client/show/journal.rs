@@ -4,6 +4,8 @@ use clampbook_api::v1::{Entry, ListEntriesResponse, ListPositionHistoryResponse,
 use prost_types::Timestamp;
 
 use super::text::{paragraph, strong, wrap};
+use crate::name;
+
 /// All entries of a job.
 pub(crate) fn entries(list: &ListEntriesResponse) -> String {
     list.entries.iter().map(entry).collect()
@@ -35,17 +37,25 @@ pub(crate) fn entry(entry: &Entry) -> String {
         strong(&entry.name),
         strong(&entry.kind),
         time(said.said_time.or(said.write_time)),
-        said.person,
+        who(&said),
         said.device,
         entry.sequence
     );
     head + &wrap("  ", 2, &entry.text)
 }
 
+/// The name as it was, and the id of the shop's person.
+fn who(said: &Said) -> String {
+    match name::id(&said.person) {
+        "" => said.display_name.clone(),
+        id => format!("{} ({id})", said.display_name),
+    }
+}
+
 /// Who stated something of the shop, and when.
 pub(super) fn stated(said: Option<&Said>) -> String {
-    let (person, when) = said.map_or(("", None), |said| (&*said.person, said.said_time));
-    paragraph("Stated", &format!("by {person}, {}", time(when)))
+    let (by, when) = said.map_or_else(Default::default, |said| (who(said), said.said_time));
+    paragraph("Stated", &format!("by {by}, {}", time(when)))
 }
 
 /// A time to the second, in UTC.
@@ -70,25 +80,30 @@ mod tests {
 
     #[test]
     fn an_entry_said_offline_shows_both_times() {
-        let entry_said = |said_time| Entry {
+        let entry_said = |said_time, person: &str| Entry {
             name: "jobs/oak/entries/7".to_owned(),
             kind: "removed".to_owned(),
             text: "hub position 3: came out seized; bent".to_owned(),
             sequence: 41,
             said: Some(Said {
-                person: "ada".to_owned(),
+                display_name: "ada".to_owned(),
                 device: "cli".to_owned(),
                 said_time,
                 write_time: at(1_795_600_000),
+                person: person.to_owned(),
             }),
             ..Default::default()
         };
-        let shown = |said_time| finish(&entry(&entry_said(said_time)), Look::default());
+        let by =
+            |person, said_time| finish(&entry(&entry_said(said_time, person)), Look::default());
+        let shown = |said_time| by("", said_time);
         assert_eq!(
             shown(at(1_795_600_000)),
             "jobs/oak/entries/7  removed  2026-11-25 09:46:40Z  ada on cli  sequence 41\n  \
              hub position 3: came out seized; bent\n"
         );
+        let named = by("people/ada-lund", at(1_795_600_000));
+        assert!(named.contains("  ada (ada-lund) on cli  "), "{named}");
         assert!(
             shown(at(1_795_590_000)).contains("2026-11-25 07:00:00Z, written 2026-11-25 09:46:40Z")
         );

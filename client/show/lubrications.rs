@@ -45,7 +45,7 @@ mod tests {
             text: "bench-paste revision 2: bench paste; K 0.15, tests 0.13 to 0.17".to_owned(),
             relative_scatter: 0.25,
             said: Some(Said {
-                person: "Ada".to_owned(),
+                display_name: "Ada".to_owned(),
                 ..Said::default()
             }),
             withdrawn_because: "the tin is empty".to_owned(),

@@ -14,6 +14,7 @@ pub(crate) mod lubrications;
 pub(crate) mod many;
 pub(crate) mod ordering;
 pub(crate) mod parts;
+pub(crate) mod people;
 pub(crate) mod photo;
 pub(crate) mod procedure;
 pub(crate) mod published;

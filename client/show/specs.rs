@@ -121,7 +121,7 @@ mod tests {
             revision: 1,
             newest_revision: 2,
             said: Some(Said {
-                person: "Ada".to_owned(),
+                display_name: "Ada".to_owned(),
                 ..Said::default()
             }),
             ..Specification::default()

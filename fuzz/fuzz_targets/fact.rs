@@ -11,6 +11,7 @@ use clampbook_book::job::Job;
 use clampbook_book::rules;
 use clampbook_book::sheet::{self, Head, Scope};
 use clampbook_book::shop::Shop;
+use clampbook_book::speaker::Speaker;
 use clampbook_book::stream::Stream;
 use clampbook_book::words::TorqueUnit;
 use libfuzzer_sys::fuzz_target;
@@ -33,10 +34,8 @@ fuzz_target!(|text: &str| {
             stream: Stream::Job(id.clone()),
             number,
             said: Said {
-                caller: Caller {
-                    person: "".into(),
-                    device: "".into(),
-                },
+                by: Speaker::called("".into()),
+                device: "".into(),
                 said: Moment(0),
                 written: Moment(0),
             },

@@ -10,8 +10,8 @@ use crate::support::cli::{clampbook, run};
 use crate::support::{Server, cli};
 use good::{
     ACCOUNT, ALIKE, ARRIVE, ASSEMBLY, DECIDE, FINDING, FITS, JOB, JOINT, LOG, MARKS, PASTE,
-    PASTE_ANEW, PASTE_GONE, PLAN, PREPARED, REFIT, REMOVAL, RESTATE, SPEC, SPEC_ANEW, SPEC_GONE,
-    TIGHTEN, TORQUE, WANT, WITHDRAW, WRENCH,
+    PASTE_ANEW, PASTE_GONE, PERSON, PERSON_CHANGED, PERSON_GONE, PLAN, PREPARED, REFIT, REMOVAL,
+    RESTATE, SPEC, SPEC_ANEW, SPEC_GONE, TIGHTEN, TORQUE, WANT, WITHDRAW, WRENCH,
 };
 
 /// A good command; what is put in place of or (in place of `""`) after its words; the exit code; what the message names.
@@ -63,9 +63,34 @@ fn what_the_bad_ones_were_made_from_is_good() {
         cli(&server, command).output();
     }
     for command in [
-        TORQUE, RESTATE, WRENCH, PLAN, JOB, ASSEMBLY, JOINT, DECIDE, MARKS, LOG, ALIKE, REMOVAL,
-        REFIT, TIGHTEN, ACCOUNT, FINDING, FITS, WANT, ARRIVE, PASTE, PASTE_ANEW, PASTE_GONE, SPEC,
-        SPEC_ANEW, SPEC_GONE,
+        TORQUE,
+        RESTATE,
+        WRENCH,
+        PLAN,
+        JOB,
+        ASSEMBLY,
+        JOINT,
+        DECIDE,
+        MARKS,
+        LOG,
+        ALIKE,
+        REMOVAL,
+        REFIT,
+        TIGHTEN,
+        ACCOUNT,
+        FINDING,
+        FITS,
+        WANT,
+        ARRIVE,
+        PASTE,
+        PASTE_ANEW,
+        PASTE_GONE,
+        SPEC,
+        SPEC_ANEW,
+        SPEC_GONE,
+        PERSON,
+        PERSON_CHANGED,
+        PERSON_GONE,
     ] {
         cli(&server, command).output();
     }
@@ -101,6 +126,7 @@ fn every_command_is_among_the_bad_ones() {
             "catalog lubrications",
             "catalog look-alikes",
             "lubrications list",
+            "people list",
             "specs list",
             "specs export",
             "flags rules",

@@ -183,7 +183,7 @@ fn who_speaks_and_on_what_is_written_down() {
     let json = cli(&server, &["entries", "a", "--json"]).json();
     let said = |n: usize| {
         (
-            json["entries"][n]["said"]["person"].clone(),
+            json["entries"][n]["said"]["display_name"].clone(),
             json["entries"][n]["said"]["device"].clone(),
         )
     };

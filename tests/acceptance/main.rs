@@ -27,6 +27,7 @@ mod other_side;
 mod other_words;
 mod own_lubrications;
 mod own_only;
+mod people;
 mod photos;
 mod plain_english;
 mod printed_sheet;

@@ -279,7 +279,7 @@ async fn the_answer_names_the_shop_as_basis_and_two_people_cannot_revise_against
         .expect("it is revised")
         .into_inner();
     assert_eq!((revised.revision, revised.etag.as_str()), (2, "\"2\""));
-    assert_eq!(revised.said.expect("who").person, "Ida");
+    assert_eq!(revised.said.expect("who").display_name, "Ida");
     assert_eq!(revised.relative_scatter, 0.35, "dry by its own word");
     let status = shop
         .catalog()

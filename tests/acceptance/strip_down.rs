@@ -312,7 +312,7 @@ async fn an_entry_says_who_said_it_on_which_device_and_both_times() {
         .into_inner();
     let said = answer.removal.and_then(|r| r.said).expect("who said it");
     assert_eq!(
-        (said.person.as_str(), said.device.as_str()),
+        (said.display_name.as_str(), said.device.as_str()),
         ("Jörg", "tablet-2")
     );
     assert_eq!(said.said_time, Some(hours_ago));
@@ -320,7 +320,7 @@ async fn an_entry_says_who_said_it_on_which_device_and_both_times() {
 
     let nobody = plate.takes_out(2, RemovalOutcome::Normal).await;
     let said = nobody.removal.and_then(|r| r.said).expect("who said it");
-    assert_eq!(said.person, "local person");
+    assert_eq!(said.display_name, "local person");
 }
 
 #[tokio::test]

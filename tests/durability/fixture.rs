@@ -7,7 +7,7 @@
 use crate::check::{all_entries, assert_sound, entries_of};
 use crate::health;
 use crate::server::{Server, until, verify};
-use crate::whole::{Teller, json, pool};
+use crate::whole::{Teller, json, pool, story};
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::job_service_client::JobServiceClient;
 use clampbook_api::v1::sheet_service_client::SheetServiceClient;
@@ -52,6 +52,9 @@ const KINDS: [&str; 18] = [
     "specification-withdrawn",
 ];
 
+/// And what can be said since schema 4.
+const KINDS_OF_SCHEMA_4: [&str; 3] = ["person-stated", "person-withdrawn", "tightened"];
+
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_journal_of_schema_1_opens_to_the_same_chain_state_and_sheet() {
     opens_to_the_same(1).await;
@@ -67,6 +70,18 @@ async fn a_journal_of_schema_3_opens_to_the_same_chain_state_and_sheet() {
     let entries = opens_to_the_same(3).await;
     let kinds: BTreeSet<_> = entries.iter().map(|entry| entry.kind.as_str()).collect();
     assert_eq!(kinds.into_iter().collect::<Vec<_>>(), KINDS);
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_journal_of_schema_4_opens_to_the_same_chain_state_and_sheet() {
+    let entries = opens_to_the_same(4).await;
+    let kinds: BTreeSet<_> = entries.iter().map(|entry| entry.kind.as_str()).collect();
+    let mut all: BTreeSet<_> = KINDS.into_iter().collect();
+    all.extend(KINDS_OF_SCHEMA_4);
+    assert_eq!(kinds, all);
+    let known = entries.iter().filter_map(|entry| entry.said.as_ref());
+    let people: BTreeSet<_> = known.map(|said| said.person.as_str()).collect();
+    assert_eq!(people.into_iter().collect::<Vec<_>>(), ["", "people/ida"]);
 }
 
 /// Gives the entries of the fixture.
@@ -92,6 +107,11 @@ async fn opens_to_the_same(number: i64) -> Vec<wire::Entry> {
     if number >= 3 {
         found += &told_besides(&channel).await;
     }
+    if number >= 4 {
+        let asker = Teller::new(channel.clone());
+        let people = asker.ask("ListPeople", json!({})).await;
+        found += &format!("\nListPeople\n{:#}\n", json(&people));
+    }
     if blessing() {
         fs::write(&expected, &found).expect("it is written down");
     }
@@ -102,6 +122,10 @@ async fn opens_to_the_same(number: i64) -> Vec<wire::Entry> {
     assert_eq!(found, expected);
 
     let before = all_entries(&channel).await;
+    if number >= 3 {
+        is_told_again(&channel, requests(&data)).await;
+        assert_eq!(all_entries(&channel).await, before, "all was there already");
+    }
     goes_on(&channel).await;
     let after = all_entries(&channel).await;
     assert_eq!(after[..before.len()], before);
@@ -141,6 +165,22 @@ fn schema(data: &Path) -> i64 {
     Connection::open(data)
         .and_then(|conn| conn.pragma_query_value(None, "user_version", |row| row.get(0)))
         .expect("a schema")
+}
+
+/// How many requests a journal keeps.
+fn requests(data: &Path) -> u32 {
+    Connection::open(data)
+        .and_then(|conn| conn.query_row("SELECT count(*) FROM requests", [], |row| row.get(0)))
+        .expect("a count")
+}
+
+/// The requests that a journal keeps, sent again as they were sent then: each must get its first answer.
+async fn is_told_again(channel: &Channel, requests: u32) {
+    let mut teller = Teller::new(channel.clone());
+    for (what, said) in story().into_iter().take(requests as usize) {
+        let step = teller.tells(&what, said).await;
+        assert!(!step.entries.is_empty(), "{what} made no entry");
+    }
 }
 
 /// Chain, state and sheets as text.

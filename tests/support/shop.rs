@@ -5,6 +5,7 @@ mod say;
 
 use clampbook_api::v1::catalog_service_client::CatalogServiceClient;
 use clampbook_api::v1::job_service_client::JobServiceClient;
+use clampbook_api::v1::people_service_client::PeopleServiceClient;
 use clampbook_api::v1::sheet_service_client::SheetServiceClient;
 use clampbook_api::v1::specification_service_client::SpecificationServiceClient;
 use clampbook_api::v1::torque_service_client::TorqueServiceClient;
@@ -65,6 +66,10 @@ impl Shop {
 
     pub(crate) fn specifications(&self) -> SpecificationServiceClient<Channel> {
         SpecificationServiceClient::new(self.channel())
+    }
+
+    pub(crate) fn people(&self) -> PeopleServiceClient<Channel> {
+        PeopleServiceClient::new(self.channel())
     }
 
     pub(crate) fn sheets(&self) -> SheetServiceClient<Channel> {

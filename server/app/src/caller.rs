@@ -1,6 +1,6 @@
 //! Who speaks and what they may do.
 //!
-//! Until people and tokens exist the server listens on loopback only, and anyone who reaches it is a named local person.
+//! Until people sign in with tokens the server listens on loopback only, and anyone who reaches it is a named local person.
 
 use super::{Error, Operation};
 use clampbook_book::entry;

@@ -11,7 +11,7 @@ use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, etag};
 use clampbook_book::judge::{Asked, Context, decide, judge};
 use clampbook_book::shop::Shop;
-use clampbook_store::{Blob, Order, Receipt, StoredEntry, Work};
+use clampbook_store::{Blob, CommitError, Fingerprint, Order, Receipt, StoredEntry, Work};
 use std::sync::Arc;
 use uuid::Uuid;
 
@@ -52,8 +52,8 @@ pub struct ShopChange<W> {
 pub struct Sending {
     /// The caller's id for it; one is made when there is none.
     pub request: Option<Uuid>,
-    /// Hash of the request's content.
-    pub fingerprint: [u8; 32],
+    /// Of the request's content.
+    pub fingerprint: Fingerprint,
     /// When it was said, if earlier than now.
     pub said: Option<Moment>,
 }
@@ -132,12 +132,8 @@ impl OfJob {
 
     fn read<F: Written>(&self, stored: &StoredEntry) -> Result<Recorded<F>, Error> {
         let entry = &stored.entry;
-        let fact = F::of(&entry.fact).ok_or_else(|| {
-            let kind = entry.fact.kind();
-            Error::broken(&format!(
-                "a request was answered by an entry of kind {kind}"
-            ))
-        })?;
+        // Only what was kept under the same id may be of another kind, where nothing but the id could be compared.
+        let fact = F::of(&entry.fact).ok_or(CommitError::RequestReused)?;
         Ok(Recorded {
             job: self.job.id.clone(),
             entry: entry.number,
@@ -234,7 +230,7 @@ impl Call<'_> {
     fn context<'s>(&'s self, sending: &Sending, shop: &'s Shop) -> Context<'s> {
         let now = self.app.now();
         Context {
-            by: self.caller.who.speaker(),
+            by: shop.speaker(&self.caller.who),
             now,
             said: sending.said.unwrap_or(now),
             shop,

@@ -30,6 +30,7 @@ mod mark;
 pub mod names;
 mod operation;
 mod order;
+mod people;
 mod photo;
 mod pieces;
 pub mod procedure;
@@ -65,7 +66,8 @@ pub use clampbook_book as book;
 pub use clampbook_engine as engine;
 pub use clampbook_paper::chart::Chart;
 pub use clampbook_store::{
-    Blob, Clock, JobPage, JobSummary, JobsAfter, OpenError, Options, Store, StoredEntry,
+    Blob, Clock, Fingerprint, JobPage, JobSummary, JobsAfter, OpenError, Options, Store,
+    StoredEntry,
 };
 pub use correction::CorrectedEntry;
 pub use decision::LoggedDecision;

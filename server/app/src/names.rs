@@ -2,7 +2,8 @@
 
 use crate::Validator;
 use clampbook_book::ids::{
-    AssemblyId, EntryNumber, JobId, JointId, LubricationId, SLUG_RULE, SpecificationId, is_slug,
+    AssemblyId, EntryNumber, JobId, JointId, LubricationId, PersonId, SLUG_RULE, SpecificationId,
+    is_slug,
 };
 use clampbook_book::stream::Stream;
 use std::fmt::Display;
@@ -41,6 +42,12 @@ pub fn entry_of(stream: &Stream, number: EntryNumber) -> String {
 #[must_use]
 pub fn lubrication(id: impl Display) -> String {
     format!("lubrications/{id}")
+}
+
+/// `people/{person}`.
+#[must_use]
+pub fn person(id: &PersonId) -> String {
+    format!("people/{id}")
 }
 
 /// `specifications/{specification}`.
@@ -130,6 +137,12 @@ impl Validator {
             .strip_prefix("lubrications/")
             .and_then(LubricationId::new);
         self.named(field, name, "lubrications/{lubrication}", id)
+    }
+
+    /// Takes `people/{person}`.
+    pub fn person_name(&mut self, field: &str, name: &str) -> Option<PersonId> {
+        let id = name.strip_prefix("people/").and_then(PersonId::new);
+        self.named(field, name, "people/{person}", id)
     }
 
     /// Takes `rules/{rule}`.

@@ -101,6 +101,10 @@ operations! {
     WatchEntries reads;
     GetSheet reads;
     RenderSheet reads;
+    CreatePerson writes;
+    RevisePerson writes;
+    WithdrawPerson writes;
+    ListPeople reads;
 }
 
 impl Operation {
@@ -134,6 +138,9 @@ impl Operation {
                 ShopCommand::ReviseSpecification { .. } => Self::ReviseSpecification,
                 ShopCommand::WithdrawSpecification { .. } => Self::WithdrawSpecification,
                 ShopCommand::ImportSpecifications(_) => Self::ImportSpecifications,
+                ShopCommand::CreatePerson(_) => Self::CreatePerson,
+                ShopCommand::RevisePerson { .. } => Self::RevisePerson,
+                ShopCommand::WithdrawPerson { .. } => Self::WithdrawPerson,
             },
         }
     }

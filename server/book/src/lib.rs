@@ -16,8 +16,8 @@ mod views;
 pub use judge::{bounds, command, refusal};
 pub use reason::{build, effective, orders, rules, shown, sizes, target};
 pub use record::{
-    context, date, entry, fact, findings, ids, job, joints, parts, photos, shop, standings, stream,
-    tight, words,
+    context, date, entry, fact, findings, ids, job, joints, parts, photos, shop, speaker,
+    standings, stream, tight, words,
 };
 pub use views::{history, search, sheet, spoken, value};
 

@@ -25,6 +25,7 @@ mod mark;
 mod order;
 mod oversize;
 mod page;
+mod people;
 mod photo;
 mod pieces;
 mod procedure;

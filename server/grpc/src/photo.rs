@@ -6,7 +6,7 @@ pub(crate) use stream::{Sent, UNDER_WAY, add, get};
 
 use crate::{Validator, request};
 use clampbook_api::v1 as wire;
-use clampbook_app::{Change, Error, Sending, names};
+use clampbook_app::{Change, Error, Fingerprint, Sending, names};
 use clampbook_book::bounds;
 use clampbook_book::command::PhotoDescribed;
 use clampbook_book::entry::Said;
@@ -119,7 +119,7 @@ pub(crate) fn add_photo(
         caption: announced.caption,
     };
     let sending = Sending {
-        fingerprint: with_content(&announced.sending.fingerprint, hash),
+        fingerprint: with_content(announced.sending.fingerprint, hash),
         ..announced.sending
     };
     Ok(Change {
@@ -130,10 +130,13 @@ pub(crate) fn add_photo(
 }
 
 /// Two requests are the same when they say the same of the same content.
-fn with_content(said: &[u8; 32], hash: ContentHash) -> [u8; 32] {
+fn with_content(said: Fingerprint, hash: ContentHash) -> Fingerprint {
     let mut hasher = blake3::Hasher::new();
-    hasher.update(said).update(&hash.0);
-    *hasher.finalize().as_bytes()
+    hasher.update(&said.hash).update(&hash.0);
+    Fingerprint {
+        hash: *hasher.finalize().as_bytes(),
+        ..said
+    }
 }
 
 /// What a message says about a photo that is kept already; the job only if it says what the photo is of.

@@ -2,7 +2,7 @@
 
 use super::Validator;
 use clampbook_api::v1 as wire;
-use clampbook_app::{Change, Error, Sending, ShopChange};
+use clampbook_app::{Change, Error, Fingerprint, Sending, ShopChange, names};
 use clampbook_book::entry::{Moment, Said};
 use clampbook_book::ids::JobId;
 use prost::Message;
@@ -107,9 +107,12 @@ pub(crate) trait Changing: Message + Clone {
     fn etag_mut(&mut self) -> Option<&mut String>;
 }
 
+/// Version of the way in which fingerprints are made. It changes with the wire, which they are made from.
+const FINGERPRINT_VERSION: u32 = 1;
+
 /// Hash of a request's method and content, without its id and without the etag, which says on what it was decided and not
 /// what: a request that is sent again after it was written may carry a newer one.
-pub(crate) fn fingerprint<R: Changing>(request: &R) -> [u8; 32] {
+pub(crate) fn fingerprint<R: Changing>(request: &R) -> Fingerprint {
     let mut content = request.clone();
     content.request_id_mut().clear();
     if let Some(etag) = content.etag_mut() {
@@ -119,7 +122,10 @@ pub(crate) fn fingerprint<R: Changing>(request: &R) -> [u8; 32] {
     hasher.update(R::METHOD.as_bytes());
     hasher.update(&[0]);
     hasher.update(&content.encode_to_vec());
-    *hasher.finalize().as_bytes()
+    Fingerprint {
+        version: FINGERPRINT_VERSION,
+        hash: *hasher.finalize().as_bytes(),
+    }
 }
 
 macro_rules! changing {
@@ -174,6 +180,9 @@ changing! {
     CreateSpecificationRequest = "CreateSpecification";
     ReviseSpecificationRequest = "ReviseSpecification" etag;
     WithdrawSpecificationRequest = "WithdrawSpecification" etag;
+    CreatePersonRequest = "CreatePerson";
+    RevisePersonRequest = "RevisePerson" etag;
+    WithdrawPersonRequest = "WithdrawPerson" etag;
 }
 
 /// A moment on the wire.
@@ -188,10 +197,16 @@ pub(crate) fn timestamp(moment: Moment) -> Timestamp {
 /// Who said something and when.
 pub(crate) fn said(said: &Said) -> wire::Said {
     wire::Said {
-        person: said.caller.person.to_string(),
-        device: said.caller.device.to_string(),
+        display_name: said.by.name.to_string(),
+        device: said.device.to_string(),
         said_time: Some(timestamp(said.said)),
         write_time: Some(timestamp(said.written)),
+        person: said
+            .by
+            .person
+            .as_ref()
+            .map(names::person)
+            .unwrap_or_default(),
     }
 }
 
@@ -220,15 +235,15 @@ mod tests {
     #[test]
     fn a_renamed_method_keeps_the_name_in_its_fingerprint() {
         let empty = |name: &str| *blake3::hash(format!("{name}\0").as_bytes()).as_bytes();
-        let pieces = fingerprint(&wire::LogNotRefittedRequest::default());
+        let pieces = fingerprint(&wire::LogNotRefittedRequest::default()).hash;
         assert_eq!(pieces, empty("LogPieces"));
-        let marks = fingerprint(&wire::LogMatchMarksRequest::default());
+        let marks = fingerprint(&wire::LogMatchMarksRequest::default()).hash;
         assert_eq!(marks, empty("LogMarks"));
-        let created = fingerprint(&wire::CreateLubricationRequest::default());
+        let created = fingerprint(&wire::CreateLubricationRequest::default()).hash;
         assert_eq!(created, empty("CreateCondition"));
-        let revised = fingerprint(&wire::ReviseLubricationRequest::default());
+        let revised = fingerprint(&wire::ReviseLubricationRequest::default()).hash;
         assert_eq!(revised, empty("ReviseCondition"));
-        let withdrawn = fingerprint(&wire::WithdrawLubricationRequest::default());
+        let withdrawn = fingerprint(&wire::WithdrawLubricationRequest::default()).hash;
         assert_eq!(withdrawn, empty("WithdrawCondition"));
     }
 }

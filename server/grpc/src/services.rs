@@ -3,13 +3,14 @@
 use crate::guard::Guard;
 use crate::{
     assembly, catalogue, chart, correction, decision, effective, entry, finding, flag, history,
-    identify, job, joint, lubrication, many, mark, order, photo, pieces, procedure, published,
-    refit, removal, replacement, search, sheet, specification, strength, stretch, tightening,
-    torque, wrench,
+    identify, job, joint, lubrication, many, mark, order, people, photo, pieces, procedure,
+    published, refit, removal, replacement, search, sheet, specification, strength, stretch,
+    tightening, torque, wrench,
 };
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::catalog_service_server::{CatalogService, CatalogServiceServer};
 use clampbook_api::v1::job_service_server::{JobService, JobServiceServer};
+use clampbook_api::v1::people_service_server::{PeopleService, PeopleServiceServer};
 use clampbook_api::v1::sheet_service_server::{SheetService, SheetServiceServer};
 use clampbook_api::v1::specification_service_server::{
     SpecificationService, SpecificationServiceServer,
@@ -27,12 +28,13 @@ const IMPORT_BYTES: usize = 1024 * 1024;
 const ANSWER_BYTES: usize = 4 * 1024 * 1024;
 
 /// The names of the services, for health.
-pub const NAMES: [&str; 5] = [
+pub const NAMES: [&str; 6] = [
     "clampbook.v1.CatalogService",
     "clampbook.v1.TorqueService",
     "clampbook.v1.JobService",
     "clampbook.v1.SpecificationService",
     "clampbook.v1.SheetService",
+    "clampbook.v1.PeopleService",
 ];
 
 /// Adds all services.
@@ -53,6 +55,7 @@ pub fn add(routes: &mut RoutesBuilder, app: &App, role: Role) {
         JobServiceServer up to IMPORT_BYTES;
         SpecificationServiceServer up to IMPORT_BYTES;
         SheetServiceServer up to REQUEST_BYTES;
+        PeopleServiceServer up to REQUEST_BYTES;
     }
 }
 
@@ -226,4 +229,16 @@ service! {
         render_sheet: RenderSheet(RenderSheetRequest) -> RenderSheetResponse = sheet::render;
     }
     calculates {}
+}
+
+service! {
+    PeopleService:
+    waits {
+        create_person: CreatePerson(CreatePersonRequest) -> Person = people::create;
+        revise_person: RevisePerson(RevisePersonRequest) -> Person = people::revise;
+        withdraw_person: WithdrawPerson(WithdrawPersonRequest) -> Person = people::withdraw;
+    }
+    calculates {
+        list_people: ListPeople(ListPeopleRequest) -> ListPeopleResponse = people::list;
+    }
 }

@@ -117,6 +117,7 @@ pairs! {
     FindingKind = words::FindingKind: Wear Heat Crack Corrosion Bent Stripped Leak Other;
     FindingSeverity = words::FindingSeverity: Usable Doubtful Ruined Repaired Replaced;
     DemandKind = clampbook_book::orders::By: Decision Removal SmallPart UsedOnce Finding Hand Making Plating;
+    PersonRole = words::PersonRole: Mechanic Inspector Lead;
     PieceFate = words::PieceFate: Found WrittenOff Explained;
     TighteningStep = words::Step: Snug Final;
     TorqueUnit = clampbook_engine::quantity::TorqueUnit: NewtonMetre PoundForceFoot PoundForceInch KilogramForceMetre;

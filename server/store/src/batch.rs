@@ -5,7 +5,7 @@
 use crate::barrier::BarrierPoint;
 use crate::blob;
 use crate::cache::Shared;
-use crate::chain::Link;
+use crate::chain::{self, FORMAT, Format, Link};
 use crate::error::{CommitError, RowError};
 use crate::judge::{Draft, Judge};
 use crate::load::{Known, load};
@@ -13,10 +13,11 @@ use crate::open::At;
 use crate::request::{Given, Order, REMEMBER, Receipt, Seen, Work, remember};
 use crate::row::StoredEntry;
 use crate::summary;
-use clampbook_book::ids::JobId;
+use clampbook_book::ids::{JobId, PersonId};
 use clampbook_book::job::Job;
 use clampbook_book::judge::Asked;
 use clampbook_book::shop::Shop;
+use clampbook_book::speaker::Speaker;
 use clampbook_book::stream::Stream;
 use rusqlite::{CachedStatement, Connection, params};
 use std::collections::HashMap;
@@ -44,8 +45,8 @@ pub(crate) struct Batch<'w> {
     insert: CachedStatement<'w>,
 }
 
-const INSERT: &str = "INSERT INTO entries (seq, stream, n, said, written, person, device, kind, body, request, hash) \
-     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)";
+const INSERT: &str = "INSERT INTO entries (seq, stream, n, said, written, person, device, kind, body, request, hash, \
+     format, known, person_id) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14)";
 
 /// An order that was written, now or before, and the state after it.
 struct Done<S> {
@@ -193,7 +194,7 @@ impl<'w> Batch<'w> {
         known: Option<Known<S>>,
         seen: &Seen,
     ) -> Result<Result<Done<S>, CommitError>, RowError> {
-        if seen.fingerprint != order.fingerprint || seen.stream != order.work.stream().to_string() {
+        if !seen.may_be(order) {
             return Ok(Err(CommitError::RequestReused));
         }
         let known = known
@@ -228,17 +229,19 @@ impl<'w> Batch<'w> {
         let mut entries = Vec::with_capacity(draft.entries.len());
         for (entry, body) in &draft.entries {
             let said = &entry.said;
+            let known = known(&said.by, order.fingerprint.version);
             let link = Link {
                 stream: &draft.stream,
                 number: entry.number,
                 said: said.said,
                 written: said.written,
-                person: &said.caller.person,
-                device: &said.caller.device,
+                name: &said.by.name,
+                device: &said.device,
                 kind: entry.fact.kind(),
                 request: &order.request,
-                fingerprint: &order.fingerprint,
+                fingerprint: &order.fingerprint.hash,
                 body,
+                format: Format::Second(known),
             };
             self.at.head = self.at.head.then(&link);
             self.insert.execute(params![
@@ -247,12 +250,15 @@ impl<'w> Batch<'w> {
                 link.number,
                 link.said.0,
                 link.written.0,
-                link.person,
+                link.name,
                 link.device,
                 link.kind,
                 link.body,
                 request,
-                self.at.head.hash
+                self.at.head.hash,
+                FORMAT,
+                known.how,
+                known.person
             ])?;
             entries.push(StoredEntry {
                 seq: self.at.head.seq,
@@ -275,5 +281,14 @@ impl<'w> Batch<'w> {
             },
             entries,
         })
+    }
+}
+
+/// What an entry says of the person besides the name.
+fn known(by: &Speaker, fingerprint: u32) -> chain::Known<'_> {
+    chain::Known {
+        person: by.person.as_ref().map(PersonId::as_str),
+        how: by.known.id(),
+        fingerprint,
     }
 }

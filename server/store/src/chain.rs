@@ -42,114 +42,113 @@ pub(crate) struct Link<'a> {
     pub(crate) number: u32,
     pub(crate) said: Moment,
     pub(crate) written: Moment,
-    pub(crate) person: &'a str,
+    pub(crate) name: &'a str,
     pub(crate) device: &'a str,
     pub(crate) kind: &'a str,
     pub(crate) request: &'a Uuid,
     pub(crate) fingerprint: &'a [u8; 32],
     pub(crate) body: &'a str,
+    pub(crate) format: Format<'a>,
 }
 
+/// How an entry is hashed, with what only entries of that format say.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Format<'a> {
+    /// Everything in one hash; of the person only the name is known. Written up to schema 3, and read for ever.
+    First,
+    /// What was said has a hash of its own, so that it can be left out and the chain still be followed.
+    Second(Known<'a>),
+}
+
+/// What entries of format 2 say besides.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Known<'a> {
+    /// Id of the person, if the shop has one.
+    pub(crate) person: Option<&'a str>,
+    /// How the person is known.
+    pub(crate) how: &'a str,
+    /// Version of the fingerprint.
+    pub(crate) fingerprint: u32,
+}
+
+/// Number of the format that is written.
+pub(crate) const FORMAT: i64 = 2;
+
 impl Link<'_> {
+    fn hash(&self, before: &[u8; 32], seq: i64) -> [u8; 32] {
+        match &self.format {
+            Format::First => self.first(before, seq),
+            Format::Second(known) => self.second(before, seq, known),
+        }
+    }
+
     /// BLAKE3 over: `clampbook entry 1`, the hash before (32 bytes), then each field as its length (8 bytes, little
     /// endian) and its bytes. Numbers are 8 bytes, little endian.
-    fn hash(&self, before: &[u8; 32], seq: i64) -> [u8; 32] {
+    fn first(&self, before: &[u8; 32], seq: i64) -> [u8; 32] {
         let mut hasher = blake3::Hasher::new();
         hasher.update(b"clampbook entry 1").update(before);
-        for field in [
+        let fields = [
             &seq.to_le_bytes()[..],
             self.stream.as_bytes(),
             &u64::from(self.number).to_le_bytes(),
             &self.said.0.to_le_bytes(),
             &self.written.0.to_le_bytes(),
-            self.person.as_bytes(),
+            self.name.as_bytes(),
             self.device.as_bytes(),
             self.kind.as_bytes(),
             self.request.as_bytes(),
             self.fingerprint,
             self.body.as_bytes(),
-        ] {
-            hasher
-                .update(&(field.len() as u64).to_le_bytes())
-                .update(field);
-        }
-        *hasher.finalize().as_bytes()
+        ];
+        finish(hasher, &fields)
     }
+
+    /// BLAKE3 over: `clampbook entry 2`, the hash before (32 bytes), then as in format 1 the place in the file and in the
+    /// stream, when it was written, and the hash of what was said.
+    fn second(&self, before: &[u8; 32], seq: i64, known: &Known<'_>) -> [u8; 32] {
+        let mut hasher = blake3::Hasher::new();
+        hasher.update(b"clampbook entry 2").update(before);
+        let fields = [
+            &seq.to_le_bytes()[..],
+            &u64::from(self.number).to_le_bytes(),
+            &self.written.0.to_le_bytes(),
+            &self.content(known),
+        ];
+        finish(hasher, &fields)
+    }
+
+    /// BLAKE3 over: `clampbook content 2`, then as in format 1 the stream, whether there is a person id (1 byte), the id,
+    /// the name, how the person is known, the device, when it was said, the request, version and hash of its fingerprint, and
+    /// the fact.
+    fn content(&self, known: &Known<'_>) -> [u8; 32] {
+        let mut hasher = blake3::Hasher::new();
+        hasher.update(b"clampbook content 2");
+        let fields = [
+            self.stream.as_bytes(),
+            &[u8::from(known.person.is_some())],
+            known.person.unwrap_or_default().as_bytes(),
+            self.name.as_bytes(),
+            known.how.as_bytes(),
+            self.device.as_bytes(),
+            &self.said.0.to_le_bytes(),
+            self.request.as_bytes(),
+            &u64::from(known.fingerprint).to_le_bytes(),
+            self.fingerprint,
+            self.kind.as_bytes(),
+            self.body.as_bytes(),
+        ];
+        finish(hasher, &fields)
+    }
+}
+
+fn finish(mut hasher: blake3::Hasher, fields: &[&[u8]]) -> [u8; 32] {
+    for field in fields {
+        hasher
+            .update(&(field.len() as u64).to_le_bytes())
+            .update(field);
+    }
+    *hasher.finalize().as_bytes()
 }
 
 #[cfg(test)]
-mod tests {
-    use super::{Head, Link};
-    use clampbook_book::entry::Moment;
-    use std::collections::HashSet;
-    use uuid::Uuid;
-
-    #[test]
-    fn every_part_of_an_entry_is_in_its_hash() {
-        let (request, other) = (Uuid::from_u128(1), Uuid::from_u128(2));
-        let link = Link {
-            stream: "jobs/hub",
-            number: 1,
-            said: Moment(1),
-            written: Moment(2),
-            person: "Ada",
-            device: "bench",
-            kind: "removed",
-            request: &request,
-            fingerprint: &[0; 32],
-            body: "{}",
-        };
-        let variants = [
-            link,
-            Link {
-                stream: "jobs/hua",
-                ..link
-            },
-            Link { number: 2, ..link },
-            Link {
-                said: Moment(2),
-                ..link
-            },
-            Link {
-                written: Moment(1),
-                ..link
-            },
-            Link {
-                person: "Adab",
-                device: "ench",
-                ..link
-            },
-            Link { device: "", ..link },
-            Link {
-                kind: "decided",
-                ..link
-            },
-            Link {
-                request: &other,
-                ..link
-            },
-            Link {
-                fingerprint: &[1; 32],
-                ..link
-            },
-            Link {
-                body: "{ }",
-                ..link
-            },
-        ];
-        let first = Head::NONE.then(&link);
-        let mut hashes: HashSet<_> = variants.iter().map(|l| Head::NONE.then(l).hash).collect();
-        hashes.insert(first.then(&link).hash);
-        hashes.insert(
-            Head {
-                seq: 1,
-                ..Head::NONE
-            }
-            .then(&link)
-            .hash,
-        );
-        assert_eq!(hashes.len(), variants.len() + 2);
-        assert_eq!(first.seq, 1);
-        assert_eq!(first.hex().len(), 64);
-    }
-}
+mod tests;

@@ -105,12 +105,13 @@ impl Judge {
         written: Moment,
     ) -> Result<Draft<S>, CommitError> {
         let said = Said {
-            caller: order.caller.clone(),
+            by: shop.speaker(&order.caller),
+            device: order.caller.device.clone(),
             said: order.said.unwrap_or(written),
             written,
         };
         let context = Context {
-            by: said.caller.speaker(),
+            by: said.by.clone(),
             said: said.said,
             now: written,
             shop,
@@ -146,7 +147,7 @@ impl Judge {
 /// So many facts can be written of this caller, and numbered.
 fn room_for(stream: &str, last: EntryNumber, said: &Said, facts: usize) -> Result<(), CommitError> {
     let broken = |detail| CommitError::Broken { detail };
-    if said.caller.person.is_empty() {
+    if said.by.name.is_empty() {
         return Err(broken("the caller has no name".into()));
     }
     let room = EntryNumber::MAX - last;

@@ -2,8 +2,9 @@
 
 use crate::body;
 use crate::error::RowError;
-use crate::row::damaged;
-use clampbook_book::entry::{Caller, Entry, Moment, Said};
+use crate::row::{damaged, unreadable};
+use crate::speaker;
+use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::ids::EntryNumber;
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
@@ -82,23 +83,24 @@ pub(crate) fn fold<S: State>(
     mut state: S,
 ) -> Result<Known<S>, RowError> {
     let mut statement = conn.prepare_cached(
-        "SELECT seq, n, said, written, person, device, body FROM entries WHERE stream = ?1 ORDER BY n",
+        "SELECT seq, n, said, written, device, body, person, known, person_id FROM entries WHERE stream = ?1 ORDER BY n",
     )?;
     let mut rows = statement.query([key])?;
     let mut last = 0;
     while let Some(row) = rows.next()? {
         last = row.get(0)?;
-        let text = row.get_ref(6)?.as_str().map_err(rusqlite::Error::from)?;
+        let text = row.get_ref(5)?.as_str().map_err(rusqlite::Error::from)?;
+        let known: Option<String> = row.get(7)?;
+        let person: Option<String> = row.get(8)?;
+        let by = speaker::read(row.get(6)?, known.as_deref(), person.as_deref());
         state.apply(&Entry {
             stream: stream.clone(),
             number: row.get(1)?,
             said: Said {
                 said: Moment(row.get(2)?),
                 written: Moment(row.get(3)?),
-                caller: Caller {
-                    person: row.get(4)?,
-                    device: row.get(5)?,
-                },
+                by: by.map_err(|error| unreadable(last, &error))?,
+                device: row.get(4)?,
             },
             fact: body::decode(text).map_err(|error| damaged(last, &error))?,
         });

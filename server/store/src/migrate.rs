@@ -10,6 +10,7 @@ pub(crate) const MIGRATIONS: &[&str] = &[
     include_str!("../migrations/0001_journal.sql"),
     include_str!("../migrations/0002_blobs.sql"),
     include_str!("../migrations/0003_left_out.sql"),
+    include_str!("../migrations/0004_people.sql"),
 ];
 
 /// What the file says it is.

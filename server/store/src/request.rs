@@ -22,13 +22,22 @@ pub struct Order {
     /// Identifies the request, so that sending it again is safe.
     pub request: Uuid,
     /// Of the request's content; the same request id with another one is refused.
-    pub fingerprint: [u8; 32],
+    pub fingerprint: Fingerprint,
     /// Who speaks.
     pub caller: Caller,
     /// When it was said; nothing for now.
     pub said: Option<Moment>,
     /// Content that the facts to be written name by its hash, to be kept with them.
     pub blob: Option<Blob>,
+}
+
+/// Tells whether a request that is sent again is the same one.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Fingerprint {
+    /// Of the way in which it is made.
+    pub version: u32,
+    /// Hash of what was sent.
+    pub hash: [u8; 32],
 }
 
 /// An order as it is given to the writer, and what its giver made of it.
@@ -79,8 +88,10 @@ pub struct Receipt {
 /// An order that was written before.
 #[derive(Debug)]
 pub(crate) struct Seen {
-    pub(crate) stream: String,
-    pub(crate) fingerprint: [u8; 32],
+    stream: String,
+    fingerprint: [u8; 32],
+    /// Requests from before versions were written down have none.
+    version: Option<u32>,
     first_seq: i64,
     entry_count: i64,
 }
@@ -90,18 +101,26 @@ impl Seen {
     pub(crate) fn find(conn: &Connection, request: &Uuid) -> Result<Option<Self>, RowError> {
         Ok(conn
             .prepare_cached(
-                "SELECT s.name, r.fingerprint, r.first_seq, r.entry_count \
+                "SELECT s.name, r.fingerprint, r.fingerprint_version, r.first_seq, r.entry_count \
                  FROM requests r JOIN streams s ON s.key = r.stream WHERE r.id = ?1",
             )?
             .query_row([request.as_bytes()], |row| {
                 Ok(Self {
                     stream: row.get(0)?,
                     fingerprint: row.get(1)?,
-                    first_seq: row.get(2)?,
-                    entry_count: row.get(3)?,
+                    version: row.get(2)?,
+                    first_seq: row.get(3)?,
+                    entry_count: row.get(4)?,
                 })
             })
             .optional()?)
+    }
+
+    /// Whether an order with its id may be the same. Fingerprints made in two ways tell nothing; then the id alone decides.
+    pub(crate) fn may_be(&self, order: &Order) -> bool {
+        let comparable = self.version == Some(order.fingerprint.version);
+        self.stream == order.work.stream().to_string()
+            && (!comparable || self.fingerprint == order.fingerprint.hash)
     }
 
     /// The entries it made.
@@ -115,7 +134,8 @@ impl Seen {
 }
 
 /// How an order is remembered.
-pub(crate) const REMEMBER: &str = "INSERT INTO requests (id, fingerprint, stream, first_seq, entry_count) VALUES (?1, ?2, ?3, ?4, ?5) \
+pub(crate) const REMEMBER: &str = "INSERT INTO requests (id, fingerprint, fingerprint_version, stream, first_seq, entry_count) \
+     VALUES (?1, ?2, ?3, ?4, ?5, ?6) \
      ON CONFLICT (id) DO NOTHING";
 
 /// Remembers an order and gives its key; nothing when its request id is there already.
@@ -129,7 +149,8 @@ pub(crate) fn remember(
 ) -> Result<Option<i64>, RowError> {
     let written = statement.execute(params![
         order.request.as_bytes(),
-        order.fingerprint,
+        order.fingerprint.hash,
+        order.fingerprint.version,
         stream,
         first_seq,
         entry_count as i64

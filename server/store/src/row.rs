@@ -1,9 +1,10 @@
 //! From rows of `entries` to entries.
 
 use crate::body;
-use crate::chain::Link;
+use crate::chain::{FORMAT, Format, Known, Link};
 use crate::error::RowError;
-use clampbook_book::entry::{Caller, Entry, Moment, Said};
+use crate::speaker;
+use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::ids::JobId;
 use clampbook_book::stream::Stream;
 use rusqlite::{Connection, Params, Row};
@@ -32,6 +33,7 @@ macro_rules! select_entries {
     ($lubrication:literal) => {
         concat!(
             "SELECT e.seq, s.name, e.n, e.said, e.written, e.person, e.device, e.kind, e.body, e.hash, r.id, r.fingerprint, ",
+            "e.format, e.known, e.person_id, r.fingerprint_version, ",
             "r.stream = e.stream AND e.seq BETWEEN r.first_seq AND r.first_seq + r.entry_count - 1 ",
             "FROM entries e JOIN streams s ON s.key = e.stream JOIN requests r ON r.key = e.request ",
             $lubrication
@@ -48,13 +50,17 @@ pub(crate) struct Raw {
     pub(crate) number: u32,
     pub(crate) said: Moment,
     pub(crate) written: Moment,
-    pub(crate) person: String,
+    pub(crate) name: String,
     pub(crate) device: String,
     pub(crate) kind: String,
     pub(crate) body: String,
     pub(crate) hash: [u8; 32],
     pub(crate) request: Uuid,
     pub(crate) fingerprint: [u8; 32],
+    format: Option<i64>,
+    known: Option<String>,
+    person: Option<String>,
+    fingerprint_version: Option<u32>,
     /// Whether the request says so too.
     pub(crate) owned: bool,
 }
@@ -67,45 +73,62 @@ impl Raw {
             number: row.get(2)?,
             said: Moment(row.get(3)?),
             written: Moment(row.get(4)?),
-            person: row.get(5)?,
+            name: row.get(5)?,
             device: row.get(6)?,
             kind: row.get(7)?,
             body: row.get(8)?,
             hash: row.get(9)?,
             request: Uuid::from_bytes(row.get(10)?),
             fingerprint: row.get(11)?,
-            owned: row.get(12)?,
+            format: row.get(12)?,
+            known: row.get(13)?,
+            person: row.get(14)?,
+            fingerprint_version: row.get(15)?,
+            owned: row.get(16)?,
         })
     }
 
     /// What its hash covers.
-    pub(crate) fn link(&self) -> Link<'_> {
-        Link {
+    pub(crate) fn link(&self) -> Result<Link<'_>, String> {
+        Ok(Link {
             stream: &self.stream,
             number: self.number,
             said: self.said,
             written: self.written,
-            person: &self.person,
+            name: &self.name,
             device: &self.device,
             kind: &self.kind,
             request: &self.request,
             fingerprint: &self.fingerprint,
             body: &self.body,
+            format: self.format()?,
+        })
+    }
+
+    fn format(&self) -> Result<Format<'_>, String> {
+        let known = (self.known.as_deref(), self.person.as_deref());
+        match (self.format, known, self.fingerprint_version) {
+            (None, (None, None), None) => Ok(Format::First),
+            (Some(FORMAT), (Some(how), person), Some(fingerprint)) => Ok(Format::Second(Known {
+                person,
+                how,
+                fingerprint,
+            })),
+            _ => Err("is of no known format".into()),
         }
     }
 
     fn stored(self) -> Result<StoredEntry, RowError> {
         let fact = body::decode(&self.body).map_err(|error| damaged(self.seq, &error))?;
+        let by = speaker::read(self.name, self.known.as_deref(), self.person.as_deref());
         Ok(StoredEntry {
             seq: self.seq,
             entry: Arc::new(Entry {
                 stream: stream(&self.stream)?,
                 number: self.number,
                 said: Said {
-                    caller: Caller {
-                        person: self.person.into(),
-                        device: self.device.into(),
-                    },
+                    by: by.map_err(|error| unreadable(self.seq, &error))?,
+                    device: self.device.into(),
                     said: self.said,
                     written: self.written,
                 },
@@ -131,6 +154,11 @@ pub(crate) fn entries(
         found.push(Raw::read(row)?.stored()?);
     }
     Ok(found)
+}
+
+/// Somebody spoke of whom it cannot be understood who it is.
+pub(crate) fn unreadable(seq: i64, error: &str) -> RowError {
+    RowError::Damaged(format!("who said entry {seq} of the file: {error}"))
 }
 
 /// A body that cannot be understood.

@@ -170,7 +170,7 @@ impl Walk {
                 raw.seq
             ));
         }
-        let next = self.head.then(&raw.link());
+        let next = self.head.then(&raw.link()?);
         let name = || format!("({}, number {})", raw.stream, raw.number);
         if next.hash != raw.hash {
             return Err(format!(

@@ -1,7 +1,10 @@
 //! Good commands, to spoil.
 
 /// What must be there for them.
-pub(super) const PREPARED: [&[&str]; 6] = [
+pub(super) const PREPARED: [&[&str]; 7] = [
+    &[
+        "people", "add", "ida-holm", "--name", "Ida Holm", "--roles", "mechanic",
+    ],
     &[
         "specs",
         "add",
@@ -129,6 +132,26 @@ pub(super) const PASTE_GONE: &[&str] = &[
     "--reason",
     "the tin is empty",
 ];
+pub(super) const PERSON: &[&str] = &[
+    "people",
+    "add",
+    "otto",
+    "--name",
+    "Otto Berg",
+    "--roles",
+    "mechanic,lead",
+];
+pub(super) const PERSON_CHANGED: &[&str] = &[
+    "people",
+    "revise",
+    "ida-holm",
+    "--name",
+    "Ida Lund",
+    "--roles",
+    "inspector",
+];
+pub(super) const PERSON_GONE: &[&str] =
+    &["people", "withdraw", "ida-holm", "--reason", "moved away"];
 pub(super) const WRENCH: &[&str] = &[
     "wrench",
     "60 lbf·ft",

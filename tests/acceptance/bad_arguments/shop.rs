@@ -1,7 +1,9 @@
 //! Bad arguments of the commands about what the shop keeps.
 
 use super::Bad;
-use super::good::{PASTE, PASTE_ANEW, PASTE_GONE, SPEC, SPEC_ANEW, SPEC_GONE};
+use super::good::{
+    PASTE, PASTE_ANEW, PASTE_GONE, PERSON, PERSON_CHANGED, PERSON_GONE, SPEC, SPEC_ANEW, SPEC_GONE,
+};
 
 pub(super) const TABLE: &[Bad] = &[
     (PASTE, &[("pit-paste", "NOT LOWER")], 2, "lubrication_id"),
@@ -93,6 +95,46 @@ pub(super) const TABLE: &[Bad] = &[
     ),
     (PASTE_GONE, &[("the tin is empty", "")], 2, "reason"),
     (PASTE_GONE, &[("", "--etag=\"7\"")], 4, "changed"),
+    (PERSON, &[("otto", "Otto")], 2, "person_id"),
+    (PERSON, &[("otto", "ida-holm")], 4, "people/ida-holm"),
+    (PERSON, &[("Otto Berg", "")], 2, "person.display_name"),
+    (
+        PERSON,
+        &[("Otto Berg", "ida HOLM")],
+        2,
+        "person.display_name",
+    ),
+    (
+        PERSON,
+        &[("Otto Berg", "IDA-HOLM")],
+        2,
+        "person.display_name",
+    ),
+    (
+        PERSON,
+        &[("Otto Berg", "Local person")],
+        2,
+        "person.display_name",
+    ),
+    (
+        PERSON,
+        &[("mechanic,lead", "lead,lead")],
+        2,
+        "person.roles[1]",
+    ),
+    (PERSON, &[("mechanic,lead", "owner")], 2, "--roles"),
+    (PERSON, &[("", "--request-id=7")], 2, "request_id"),
+    (PERSON_CHANGED, &[("ida-holm", "none")], 3, "people/none"),
+    (
+        PERSON_CHANGED,
+        &[("Ida Lund", "")],
+        2,
+        "person.display_name",
+    ),
+    (PERSON_CHANGED, &[("", "--etag=\"7\"")], 4, "changed"),
+    (PERSON_GONE, &[("ida-holm", "none")], 3, "people/none"),
+    (PERSON_GONE, &[("moved away", "")], 2, "reason"),
+    (PERSON_GONE, &[("", "--etag=\"7\"")], 4, "changed"),
     (SPEC, &[("pit-plate", "NOT LOWER")], 2, "specification_id"),
     (
         SPEC,

@@ -1,5 +1,6 @@
 //! A good request for every method, in protobuf JSON, with as many fields filled as there are.
 
+use clampbook_api::v1::ListPeopleRequest;
 use prost_reflect::{DynamicMessage, MethodDescriptor};
 use serde_json::{Value, json};
 
@@ -13,6 +14,9 @@ pub(super) const STORY: &[&str] = &[
     "CreateLubrication",
     "ReviseLubrication",
     "WithdrawLubrication",
+    "CreatePerson",
+    "RevisePerson",
+    "WithdrawPerson",
     "CreateJob",
     "CreateAssembly",
     "CreateJoint",
@@ -80,6 +84,7 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         | "ListLubrications"
         | "ListJobs"
         | "ListSpecifications"
+        | "ListPeople"
         | "ExportSpecifications"
         | "ListRules"
         | "ListLookAlikes"
@@ -140,6 +145,13 @@ async fn base(method: &str, variant: usize, shop: &Shop) -> Value {
         }),
         "WithdrawLubrication" => json!({
             "name": "lubrications/bench-paste", "reason": "the tin is empty", "etag": paste_etag(shop).await,
+        }),
+        "CreatePerson" => json!({"person_id": "otto", "person": person()}),
+        "RevisePerson" => json!({
+            "name": "people/otto", "person": person(), "etag": person_etag(shop).await,
+        }),
+        "WithdrawPerson" => json!({
+            "name": "people/otto", "reason": "moved away", "etag": person_etag(shop).await,
         }),
         "CreateSpecification" => {
             json!({"specification_id": "brake-plate", "specification": printed()})
@@ -239,6 +251,20 @@ async fn paste_etag(shop: &Shop) -> String {
         .into_iter()
         .find(|c| c.name == "lubrications/bench-paste");
     paste.expect("it was created").etag
+}
+
+fn person() -> Value {
+    json!({"display_name": "Otto Berg", "roles": ["PERSON_ROLE_INSPECTOR", "PERSON_ROLE_LEAD"]})
+}
+
+async fn person_etag(shop: &Shop) -> String {
+    let list = shop
+        .people()
+        .list_people(ListPeopleRequest::default())
+        .await;
+    let all = list.expect("the people").into_inner().people;
+    let otto = all.into_iter().find(|person| person.name == "people/otto");
+    otto.expect("he was created").etag
 }
 
 fn printed() -> Value {

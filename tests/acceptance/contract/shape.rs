@@ -5,7 +5,7 @@ use prost_reflect::{FieldDescriptor, Kind};
 use super::{enums, files, messages, methods, none};
 
 /// Messages with an identity: their first field is their name.
-const RESOURCES: [&str; 10] = [
+const RESOURCES: [&str; 11] = [
     "Thread",
     "Grade",
     "NutGrade",
@@ -16,6 +16,7 @@ const RESOURCES: [&str; 10] = [
     "Rule",
     "Entry",
     "Specification",
+    "Person",
 ];
 
 /// Ends of the names of fractional numbers: their unit.

@@ -53,7 +53,12 @@ async fn every_field_of_an_answer_is_filled_some_time() {
     for (called, asked) in questions(&teller).await {
         seen(&teller.ask(called, asked).await, &mut filled);
     }
-    let about_the_record = ["JobService", "SpecificationService", "SheetService"];
+    let about_the_record = [
+        "JobService",
+        "SpecificationService",
+        "SheetService",
+        "PeopleService",
+    ];
     let outputs = methods()
         .filter(|method| about_the_record.contains(&method.parent_service().name()))
         .filter(|method| !method.is_server_streaming())
@@ -70,6 +75,7 @@ async fn questions(teller: &Teller) -> Vec<(&'static str, Value)> {
         ("GetJob", json!({"name": job})),
         ("ListRules", json!({"page_size": 1})),
         ("ListSpecifications", json!({"page_size": 1})),
+        ("ListPeople", json!({"page_size": 1})),
         ("ExportSpecifications", json!({"page_size": 1})),
         ("SearchJobs", json!({"kept_in": "bag", "page_size": 1})),
         ("GetSheet", json!({"name": job})),

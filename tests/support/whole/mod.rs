@@ -194,6 +194,12 @@ impl Teller {
                 let asked = json!({"name": name});
                 json(&self.ask("GetSpecification", asked).await)["etag"].clone()
             }
+            Some("people") => {
+                let all = json(&self.ask("ListPeople", json!({"page_size": 500})).await);
+                let mut all = all["people"].as_array().expect("people").iter();
+                let person = all.find(|person| person["name"] == name);
+                person.expect("the person")["etag"].clone()
+            }
             _ => {
                 let all = json(
                     &self

@@ -2,8 +2,9 @@
 
 use crate::record::fact::{
     AssemblyAdded, CounterpartAnswered, Decided, Fact, JobOpened, JointAdded, LubricationStated,
-    LubricationWithdrawn, Marked, NotRefitted, PartArrived, PartFound, PartWanted, PhotoAdded,
-    PhotoOf, Refitted, Removed, SaidTorque, SpecificationStated, SpecificationWithdrawn,
+    LubricationWithdrawn, Marked, NotRefitted, PartArrived, PartFound, PartWanted, PersonStated,
+    PersonWithdrawn, PhotoAdded, PhotoOf, Refitted, Removed, SaidTorque, SpecificationStated,
+    SpecificationWithdrawn,
 };
 use crate::record::ids::{EntryNumber, JointId, PositionNumber};
 use crate::record::words::{HeatColour, Method, Outcome, Step};
@@ -85,6 +86,22 @@ pub enum ShopCommand {
         /// Which, and why.
         withdrawn: SpecificationWithdrawn,
         /// Etag of the specification as the caller read it.
+        etag: String,
+    },
+    /// Keep a person.
+    CreatePerson(PersonStated),
+    /// Keep what they are called and do from now on.
+    RevisePerson {
+        /// What is so from now on.
+        stated: PersonStated,
+        /// Etag of the person as the caller read it.
+        etag: String,
+    },
+    /// Let them speak for the shop no more.
+    WithdrawPerson {
+        /// Who, and why.
+        withdrawn: PersonWithdrawn,
+        /// Etag of the person as the caller read it.
         etag: String,
     },
     /// Keep many specifications, each from a line of a file; those that differ from what is kept are revised.

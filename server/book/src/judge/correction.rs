@@ -124,7 +124,9 @@ fn restated(
         | Fact::LubricationStated(_)
         | Fact::LubricationWithdrawn(_)
         | Fact::SpecificationStated(_)
-        | Fact::SpecificationWithdrawn(_) => return Err(wrong_kind()),
+        | Fact::SpecificationWithdrawn(_)
+        | Fact::PersonStated(_)
+        | Fact::PersonWithdrawn(_) => return Err(wrong_kind()),
     }
     Ok(fact.clone())
 }

@@ -14,6 +14,7 @@ mod joint;
 mod lubrication;
 mod marks;
 mod part;
+mod person;
 mod photo;
 mod pieces;
 mod refit;
@@ -42,6 +43,7 @@ pub use crate::record::context::Context;
 pub use finding::MOST_FINDINGS;
 pub use lubrication::MOST_LUBRICATIONS;
 pub use part::MOST_PARTS;
+pub use person::MOST_PEOPLE;
 pub use photo::MOST_PHOTOS;
 pub use specification::{MOST_DEGREES, MOST_SPECIFICATIONS, MOST_STEPS, wrong_lines};
 

@@ -1,6 +1,6 @@
 //! Judging what is said about the shop.
 
-use super::{lubrication, specification};
+use super::{lubrication, person, specification};
 use crate::judge::command::ShopCommand;
 use crate::judge::refusal::Refusal;
 use crate::record::context::Context;
@@ -24,6 +24,9 @@ pub(super) fn decide(command: &ShopCommand, context: &Context<'_>) -> Result<Vec
         ShopCommand::WithdrawSpecification { withdrawn, etag } => {
             specification::withdraw(shop, withdrawn, etag)
         }
+        ShopCommand::CreatePerson(stated) => person::create(shop, stated),
+        ShopCommand::RevisePerson { stated, etag } => person::revise(shop, stated, etag),
+        ShopCommand::WithdrawPerson { withdrawn, etag } => person::withdraw(shop, withdrawn, etag),
         ShopCommand::ImportSpecifications(lines) => specification::import(shop, lines),
     }
 }

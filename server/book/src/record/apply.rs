@@ -55,7 +55,9 @@ impl Job {
             Fact::LubricationStated(_)
             | Fact::LubricationWithdrawn(_)
             | Fact::SpecificationStated(_)
-            | Fact::SpecificationWithdrawn(_) => {}
+            | Fact::SpecificationWithdrawn(_)
+            | Fact::PersonStated(_)
+            | Fact::PersonWithdrawn(_) => {}
         }
     }
 
@@ -200,7 +202,9 @@ fn saying(fact: &Fact) -> Option<Saying> {
         | Fact::LubricationStated(_)
         | Fact::LubricationWithdrawn(_)
         | Fact::SpecificationStated(_)
-        | Fact::SpecificationWithdrawn(_) => None,
+        | Fact::SpecificationWithdrawn(_)
+        | Fact::PersonStated(_)
+        | Fact::PersonWithdrawn(_) => None,
     }
 }
 

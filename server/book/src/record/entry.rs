@@ -2,6 +2,7 @@
 
 use crate::record::fact::Fact;
 use crate::record::ids::EntryNumber;
+use crate::record::speaker::{Speaker, UNNAMED};
 use crate::record::stream::Stream;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
@@ -11,17 +12,14 @@ use std::sync::Arc;
 #[serde(transparent)]
 pub struct Moment(pub i64);
 
-/// Who speaks.
+/// Who calls, as they name themselves.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Caller {
-    /// The person, by name.
+    /// The person, by name or by the id that the shop gave them.
     pub person: Arc<str>,
     /// The device spoken on.
     pub device: Arc<str>,
 }
-
-/// Written down as the person when no name is given.
-const UNNAMED: &str = "local person";
 
 impl Caller {
     /// The caller who gives no name, of themselves or of the device.
@@ -32,43 +30,15 @@ impl Caller {
             device: "this machine".into(),
         }
     }
-
-    /// The person who speaks, and how they are known.
-    #[must_use]
-    pub fn speaker(&self) -> Speaker<'_> {
-        Speaker {
-            name: &self.person,
-            known: match &*self.person {
-                UNNAMED => Known::Open,
-                _ => Known::Named,
-            },
-        }
-    }
-}
-
-/// Who speaks or asks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Speaker<'a> {
-    /// The name as it is written down.
-    pub name: &'a str,
-    /// How the person is known.
-    pub known: Known,
-}
-
-/// How a person is known.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Known {
-    /// Not at all: no name was given, and the door is open to anyone.
-    Open,
-    /// By the name that was given, which nobody checked.
-    Named,
 }
 
 /// Who said something and when.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Said {
     /// Who.
-    pub caller: Caller,
+    pub by: Speaker,
+    /// The device it was said on.
+    pub device: Arc<str>,
     /// When it was said, maybe hours before it arrived.
     pub said: Moment,
     /// When the server wrote it.

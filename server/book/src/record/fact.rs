@@ -10,6 +10,7 @@ mod finding;
 mod joint;
 mod marked;
 mod part;
+mod person;
 mod photo;
 mod pieces;
 mod refit;
@@ -27,6 +28,7 @@ pub use finding::{CounterpartAnswered, PartFound, Shown};
 pub use joint::{JointAdded, Layout, Target};
 pub use marked::Marked;
 pub use part::{PartArrived, PartWanted};
+pub use person::{PersonStated, PersonWithdrawn};
 pub use photo::{ContentHash, PhotoAdded, PhotoOf};
 pub use pieces::{FittedWith, NotRefitted, PieceFitted, Thing};
 pub use refit::{Refitted, Tightened, TorqueRead, Wanted};
@@ -81,6 +83,10 @@ pub enum Fact {
     SpecificationStated(SpecificationStated),
     /// It does not hold any more.
     SpecificationWithdrawn(SpecificationWithdrawn),
+    /// Somebody works in the shop, or is called otherwise or does something else from now on.
+    PersonStated(PersonStated),
+    /// Somebody does not work in the shop any more.
+    PersonWithdrawn(PersonWithdrawn),
 }
 
 impl Fact {
@@ -107,6 +113,8 @@ impl Fact {
             Self::LubricationWithdrawn(_) => "condition-withdrawn",
             Self::SpecificationStated(_) => "specification-stated",
             Self::SpecificationWithdrawn(_) => "specification-withdrawn",
+            Self::PersonStated(_) => "person-stated",
+            Self::PersonWithdrawn(_) => "person-withdrawn",
         }
     }
 }

@@ -71,6 +71,10 @@ slug! {
     LubricationId
 }
 slug! {
+    /// Identifies a person of the shop.
+    PersonId
+}
+slug! {
     /// Identifies a published specification.
     SpecificationId
 }

@@ -12,6 +12,7 @@ pub mod joints;
 pub mod parts;
 pub mod photos;
 pub mod shop;
+pub mod speaker;
 pub mod standings;
 pub mod stream;
 pub mod tight;

@@ -39,11 +39,13 @@ macro_rules! vocabulary {
 
 mod assembled;
 mod finding;
+mod person;
 mod photo;
 mod pieces;
 
 pub use assembled::{MarkKind, Piece, SmallPart, SmallPartCondition};
 pub use finding::{FindingKind, FindingSeverity};
+pub use person::{Known, PersonRole};
 pub use photo::MediaType;
 pub use pieces::PieceFate;
 

@@ -104,7 +104,8 @@ impl Bench {
                 stream: Stream::Job(self.job.id.clone()),
                 number: self.job.last + 1,
                 said: Said {
-                    caller: self.ida.clone(),
+                    by: self.shop.speaker(&self.ida),
+                    device: self.ida.device.clone(),
                     said: NOW,
                     written: NOW,
                 },

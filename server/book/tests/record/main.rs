@@ -10,6 +10,7 @@ mod history;
 mod judging;
 mod ordering;
 mod ordering_adds_up;
+mod people;
 mod photos;
 mod registry;
 mod rules;

@@ -61,7 +61,8 @@ pub(crate) fn entry(shop: &Shop, fact: Fact) -> Entry {
         stream: Stream::Shop,
         number: shop.last + 1,
         said: Said {
-            caller: ida(),
+            by: shop.speaker(&ida()),
+            device: "tablet".into(),
             said: NOW,
             written: NOW,
         },

@@ -5,8 +5,8 @@ mod facts;
 use clampbook_book::fact::Fact;
 use clampbook_book::words::{
     Compared, Criticality, DecisionKind, FindingKind, FindingSeverity, HeatColour, HoldReason,
-    HoleCheck, HoleKind, MarkKind, MediaType, Method, Outcome, Piece, PieceFate, SmallPart,
-    SmallPartCondition, Step, Tick, Tightness, TorqueUnit,
+    HoleCheck, HoleKind, MarkKind, MediaType, Method, Outcome, PersonRole, Piece, PieceFate,
+    SmallPart, SmallPartCondition, Step, Tick, Tightness, TorqueUnit,
 };
 use clampbook_book::{rules, spoken};
 use serde_json::{Value, json};
@@ -48,6 +48,8 @@ fn facts_are_told_from_their_place_on() {
          revision 2; minimum 61 N·m (45 lbf·ft); maximum 74.6 N·m (55 lbf·ft)",
         "CORRECTS entry 7, because wrong bag; now hub position 3: came out seized; kept in bag 4",
         "TAKES BACK entry 7, because another hole",
+        "Person ida: Ida Holm; mechanic, lead",
+        "Person ida WITHDRAWN: moved away",
         "Photo of hub position 3: bracket under the head; JPEG, 3 KiB",
     ] {
         assert!(
@@ -158,6 +160,7 @@ fn words() -> Vec<&'static str> {
     of!(
         Compared,
         Outcome,
+        PersonRole,
         Criticality,
         DecisionKind,
         FindingKind,

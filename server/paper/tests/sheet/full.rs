@@ -191,7 +191,8 @@ fn say(job: &mut Job, shop: &Shop, command: &Command) {
             stream: Stream::Job(job.id.clone()),
             number: job.last + 1,
             said: Said {
-                caller: caller.clone(),
+                by: context.by.clone(),
+                device: caller.device.clone(),
                 said: NOW,
                 written: NOW,
             },

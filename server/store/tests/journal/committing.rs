@@ -8,6 +8,7 @@ use clampbook_book::entry::Moment;
 use clampbook_book::fact::{Fact, LengthSeen, SaidLength};
 use clampbook_book::judge::Asked;
 use clampbook_book::refusal::Refusal;
+use clampbook_book::speaker::Speaker;
 use clampbook_store::{CommitError, Store, Work};
 
 #[tokio::test]
@@ -26,7 +27,8 @@ async fn a_receipt_holds_what_was_written_and_the_job_after_it() {
     assert_eq!((stored.seq, entry.number), (4, 4));
     assert_eq!(entry.said.said, Moment(1_789_999_000_000_000));
     assert_eq!(entry.said.written, shop.hand.now());
-    assert_eq!(entry.said.caller, removal.caller);
+    assert_eq!(entry.said.by, Speaker::called(removal.caller.person));
+    assert_eq!(entry.said.device, removal.caller.device);
     assert_eq!(entry.fact.kind(), "removed");
     assert_eq!(stored.request, removal.request);
     assert!(
@@ -105,7 +107,7 @@ async fn a_request_id_is_not_used_for_something_else() {
     store.commit(removal.clone()).await.expect("it is written");
 
     let mut other_content = removal.clone();
-    other_content.fingerprint[31] ^= 1;
+    other_content.fingerprint.hash[31] ^= 1;
     assert_eq!(
         store.commit(other_content).await.expect_err("reused"),
         CommitError::RequestReused

@@ -50,9 +50,12 @@ async fn replacing_is_deleting() {
     for (table, columns) in [
         (
             "entries",
-            "seq, stream, n, said, written, 'Bob', device, kind, body, request, hash",
+            "seq, stream, n, said, written, 'Bob', device, kind, body, request, hash, format, known, person_id",
         ),
-        ("requests", "key, id, fingerprint, stream, first_seq, 0"),
+        (
+            "requests",
+            "key, id, fingerprint, stream, first_seq, 0, fingerprint_version",
+        ),
         ("streams", "key, name"),
     ] {
         let error = refused(
@@ -70,24 +73,32 @@ async fn replacing_is_deleting() {
 async fn what_makes_no_sense_does_not_go_in() {
     let shop = written().await;
     let conn = shop.outsider();
-    let row = |n: &str, body: &str, request: &str, hash: &str| {
+    let row = |n: &str, body: &str, request: &str, hash: &str, who: &str| {
         format!(
-            "INSERT INTO entries VALUES (4, 1, {n}, 0, 0, 'Ada', '', 'removed', {body}, {request}, {hash})"
+            "INSERT INTO entries VALUES (4, 1, {n}, 0, 0, 'Ada', '', 'removed', {body}, {request}, {hash}, {who})"
         )
     };
-    let (body, hash) = ("'{}'", "zeroblob(32)");
+    let (body, hash, who) = ("'{}'", "zeroblob(32)", "2, 'named', 'ada'");
     for wrong in [
-        row("0", body, "1", hash),
-        row("3", body, "1", hash),
-        row("4.5", body, "1", hash),
-        row("4", "'{'", "1", hash),
-        row("4", "x'7b7d'", "1", hash),
-        row("4", body, "99", hash),
-        row("4", body, "1", "zeroblob(31)"),
-        row("4", body, "1", "NULL"),
+        row("0", body, "1", hash, who),
+        row("3", body, "1", hash, who),
+        row("4.5", body, "1", hash, who),
+        row("4", "'{'", "1", hash, who),
+        row("4", "x'7b7d'", "1", hash, who),
+        row("4", body, "99", hash, who),
+        row("4", body, "1", "zeroblob(31)", who),
+        row("4", body, "1", "NULL", who),
+        row("4", body, "1", hash, "1, 'named', 'ada'"),
+        row("4", body, "1", hash, "2, NULL, NULL"),
+        row("4", body, "1", hash, "2, 'named', ''"),
+        row("4", body, "1", hash, "NULL, 'named', NULL"),
+        row("4", body, "1", hash, "NULL, NULL, 'ada'"),
     ] {
         refused(&conn, &wrong);
     }
+    let right = row("4", body, "1", hash, who);
+    conn.execute_batch(&format!("BEGIN; {right}; ROLLBACK"))
+        .expect("what makes sense goes in");
     let count: i64 = conn
         .query_row("SELECT count(*) FROM entries", [], |row| row.get(0))
         .expect("a count");

@@ -17,6 +17,7 @@ mod failing;
 mod guarding;
 mod killing;
 mod listing;
+mod older_format;
 mod older_shop;
 mod opening;
 mod queueing;

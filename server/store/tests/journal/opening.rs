@@ -58,7 +58,7 @@ async fn a_file_of_a_newer_program_is_left_alone() {
     let shop = Shop::new();
     shop.open().stop().await;
     shop.outsider()
-        .pragma_update(None, "user_version", 4)
+        .pragma_update(None, "user_version", 5)
         .expect("the version can be changed");
     let before = fs::read(shop.path()).expect("the file can be read");
     let error = refused(shop.options());
@@ -66,8 +66,8 @@ async fn a_file_of_a_newer_program_is_left_alone() {
         matches!(
             error,
             OpenError::Newer {
-                file: 4,
-                program: 3,
+                file: 5,
+                program: 4,
                 ..
             }
         ),
@@ -145,7 +145,7 @@ async fn the_file_is_ours_strict_and_in_the_safe_mode() {
     let number = |sql: &str| conn.query_row(sql, [], |row| row.get::<_, i64>(0));
     assert_eq!(text("PRAGMA journal_mode").expect("a mode"), "wal");
     assert_eq!(number("PRAGMA application_id").expect("an id"), 0x434C_4D50);
-    assert_eq!(number("PRAGMA user_version").expect("a version"), 3);
+    assert_eq!(number("PRAGMA user_version").expect("a version"), 4);
     let lax = number(
         "SELECT count(*) FROM pragma_table_list WHERE schema = 'main' AND name NOT LIKE 'sqlite%' AND strict = 0",
     );

@@ -1,11 +1,11 @@
 //! Verifying: whatever is done to the file behind our back is found, and the first place of it named.
 
-use crate::support::{Shop, lay_out, log_alike, order};
+use crate::support::{Shop, create_person, lay_out, log_alike, log_match_marks, order, shop_order};
 use clampbook_store::{Verification, verify_file};
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// A journal of two jobs with seven entries.
+/// A journal of two jobs with seven entries, then a person and what she says.
 async fn written() -> (Shop, Verification) {
     let shop = Shop::new();
     let store = shop.open();
@@ -15,13 +15,21 @@ async fn written() -> (Shop, Verification) {
         .commit(order("hub", log_alike("drum")))
         .await
         .expect("it is written");
+    store
+        .commit(shop_order(create_person("ada", "Ada")))
+        .await
+        .expect("it is written");
+    store
+        .commit(order("axle", log_match_marks("drum", 1)))
+        .await
+        .expect("it is written");
     let found = store.verify().await.expect("readable");
     store.stop().await;
     (shop, found)
 }
 
 /// A copy of the journal, changed by somebody who knows how.
-fn tampered(shop: &Shop, name: &str, sql: &str) -> PathBuf {
+pub(crate) fn tampered(shop: &Shop, name: &str, sql: &str) -> PathBuf {
     let copy = shop.folder().join(name);
     fs::copy(shop.path(), &copy).expect("it can be copied");
     let conn = rusqlite::Connection::open(&copy).expect("it opens");
@@ -48,7 +56,7 @@ async fn a_whole_journal_is_whole() {
     let (shop, found) = written().await;
     assert_eq!(
         (found.entries, found.head.seq, &found.first_break),
-        (7, 7, &None)
+        (9, 9, &None)
     );
     assert_eq!(verify_file(&shop.path()).expect("readable"), found);
 }
@@ -74,6 +82,73 @@ async fn every_way_to_change_the_past_is_named_by_its_first_entry() {
             "UPDATE entries SET person = 'Bob' WHERE seq = 5",
             5,
             "(jobs/axle, number 2) is not what was written",
+        ),
+        (
+            "device",
+            "UPDATE entries SET device = '' WHERE seq = 5",
+            5,
+            "is not what was written",
+        ),
+        (
+            "person-id",
+            "UPDATE entries SET person_id = 'bob' WHERE seq = 5",
+            5,
+            "(jobs/axle, number 2) is not what was written",
+        ),
+        (
+            "no-person-id",
+            "UPDATE entries SET person_id = NULL WHERE seq = 9",
+            9,
+            "(jobs/axle, number 4) is not what was written",
+        ),
+        (
+            "empty-person-id",
+            "UPDATE entries SET person_id = '' WHERE seq = 5",
+            5,
+            "is not what was written",
+        ),
+        (
+            "known",
+            "UPDATE entries SET known = 'open' WHERE seq = 5",
+            5,
+            "is not what was written",
+        ),
+        (
+            "known-by-no-word",
+            "UPDATE entries SET known = 'guessed' WHERE seq = 5",
+            5,
+            "is not what was written",
+        ),
+        (
+            "format",
+            "UPDATE entries SET format = 3 WHERE seq = 5",
+            5,
+            "is of no known format",
+        ),
+        (
+            "older-format",
+            "UPDATE entries SET format = NULL WHERE seq = 5",
+            5,
+            "is of no known format",
+        ),
+        (
+            "as-if-of-format-1",
+            "UPDATE entries SET format = NULL, known = NULL WHERE seq = 5;
+             UPDATE requests SET fingerprint_version = NULL WHERE first_seq = 5",
+            5,
+            "is not what was written",
+        ),
+        (
+            "kind",
+            "UPDATE entries SET kind = 'marked' WHERE seq = 5",
+            5,
+            "is not what was written",
+        ),
+        (
+            "written",
+            "UPDATE entries SET written = written + 1 WHERE seq = 5",
+            5,
+            "is not what was written",
         ),
         (
             "said",
@@ -112,6 +187,12 @@ async fn every_way_to_change_the_past_is_named_by_its_first_entry() {
             "is not what was written",
         ),
         (
+            "fingerprint-version",
+            "UPDATE requests SET fingerprint_version = 2 WHERE first_seq = 2",
+            2,
+            "is not what was written",
+        ),
+        (
             "range",
             "UPDATE requests SET first_seq = 1 WHERE first_seq = 2",
             2,
@@ -131,9 +212,9 @@ async fn every_way_to_change_the_past_is_named_by_its_first_entry() {
         ),
         (
             "cut-off",
-            "DELETE FROM entries WHERE seq = 7",
-            7,
-            "is missing; requests made entries up to 7",
+            "DELETE FROM entries WHERE seq = 9",
+            9,
+            "is missing; requests made entries up to 9",
         ),
         (
             "swapped",

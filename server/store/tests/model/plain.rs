@@ -8,7 +8,7 @@ use clampbook_book::job::Job;
 use clampbook_book::judge::{Asked, Context};
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
-use clampbook_store::{CommitError, Decider, Order, Work};
+use clampbook_store::{CommitError, Decider, Fingerprint, Order, Work};
 use std::collections::BTreeMap;
 use std::ops::Range;
 use uuid::Uuid;
@@ -49,7 +49,7 @@ pub(crate) struct Plain {
     /// Every entry in the order of the file, with its request.
     pub(crate) entries: Vec<(Entry, Uuid)>,
     /// Every accepted request: fingerprint, stream, and which entries it made.
-    pub(crate) requests: BTreeMap<Uuid, ([u8; 32], Stream, Range<usize>)>,
+    pub(crate) requests: BTreeMap<Uuid, (Fingerprint, Stream, Range<usize>)>,
     /// The shop before anything is said about it.
     no_shop: Shop,
 }
@@ -122,7 +122,7 @@ impl Plain {
         let said = order.said.unwrap_or(now);
         let shop = self.shop();
         let context = Context {
-            by: order.caller.speaker(),
+            by: shop.speaker(&order.caller),
             said,
             now,
             shop: &shop,
@@ -147,7 +147,8 @@ impl Plain {
                 stream: stream.clone(),
                 number,
                 said: Said {
-                    caller: order.caller.clone(),
+                    by: context.by.clone(),
+                    device: order.caller.device.clone(),
                     said,
                     written: now,
                 },

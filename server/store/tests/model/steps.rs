@@ -3,10 +3,10 @@
 use crate::plain::{Expected, PANICS_AT, Plain, buggy_book};
 use crate::promises;
 use crate::support::{
-    Gate, Shop, add_assembly, add_joint, add_pasted_joint, create_paste, decide_on, fingerprint,
-    give, job, let_all_queue_up, log_alike, log_finding, log_match_marks, log_refit, log_removal,
-    open_job, order, part_arrives, revise_paste, shop_order, tighten, want_part, withdraw,
-    withdraw_paste,
+    Gate, Shop, add_assembly, add_joint, add_pasted_joint, create_paste, create_person, decide_on,
+    fingerprint, give, job, let_all_queue_up, log_alike, log_finding, log_match_marks, log_refit,
+    log_removal, open_job, order, part_arrives, revise_paste, revise_person, shop_order, tighten,
+    want_part, withdraw, withdraw_paste, withdraw_person,
 };
 use clampbook_book::command::Command;
 use clampbook_book::entry::{Caller, Moment};
@@ -22,6 +22,9 @@ const JOBS: [&str; 3] = ["hub", "axle", "gearbox"];
 const POSITIONS: u16 = 6;
 /// Two clients that speak at the same time, and may repeat each other's requests.
 const CLIENTS: [(&str, &str); 2] = [("Ada", "bench tablet"), ("Bo", "office")];
+/// People who may be one of the clients, by id or by name.
+const PEOPLE: [&str; 2] = ["ada", "p2"];
+const NAMES: [&str; 3] = ["Ada Holm", "bo", "Otto"];
 const PASTES: [&str; 2] = ["bench-paste", "pit-paste"];
 
 /// What is done to both.
@@ -97,6 +100,19 @@ pub(crate) enum What {
         paste: usize,
         touched: EntryNumber,
     },
+    CreatePerson {
+        person: usize,
+        name: usize,
+    },
+    RevisePerson {
+        person: usize,
+        name: usize,
+        touched: EntryNumber,
+    },
+    WithdrawPerson {
+        person: usize,
+        touched: EntryNumber,
+    },
 }
 
 impl What {
@@ -131,6 +147,17 @@ impl What {
             } => return shop_order(revise_paste(PASTES[paste], nut_factor, etag(touched))),
             Self::WithdrawPaste { paste, touched } => {
                 return shop_order(withdraw_paste(PASTES[paste], etag(touched)));
+            }
+            Self::CreatePerson { person, name } => {
+                return shop_order(create_person(PEOPLE[person], NAMES[name]));
+            }
+            Self::RevisePerson {
+                person,
+                name,
+                touched,
+            } => return shop_order(revise_person(PEOPLE[person], NAMES[name], etag(touched))),
+            Self::WithdrawPerson { person, touched } => {
+                return shop_order(withdraw_person(PEOPLE[person], etag(touched)));
             }
         };
         order(job, command)
@@ -207,6 +234,10 @@ fn what() -> impl Strategy<Value = What> {
         3 => (paste(), factor(), touched())
             .prop_map(|(paste, nut_factor, touched)| What::RevisePaste { paste, nut_factor, touched }),
         1 => (paste(), touched()).prop_map(|(paste, touched)| What::WithdrawPaste { paste, touched }),
+        3 => (person(), name()).prop_map(|(person, name)| What::CreatePerson { person, name }),
+        3 => (person(), name(), touched())
+            .prop_map(|(person, name, touched)| What::RevisePerson { person, name, touched }),
+        1 => (person(), touched()).prop_map(|(person, touched)| What::WithdrawPerson { person, touched }),
     ]
 }
 
@@ -217,6 +248,14 @@ fn quantity() -> impl Strategy<Value = u16> {
 
 fn paste() -> impl Strategy<Value = usize> {
     0..PASTES.len()
+}
+
+fn person() -> impl Strategy<Value = usize> {
+    0..PEOPLE.len()
+}
+
+fn name() -> impl Strategy<Value = usize> {
+    0..NAMES.len()
 }
 
 /// One too high, one too low, so that some are refused.

@@ -3,12 +3,15 @@
 use clampbook_book::command::{AlikeRemovals, Command, Correction, ShopCommand, Tightening};
 use clampbook_book::fact::{
     AssemblyAdded, Decided, JobOpened, JointAdded, Layout, LubricationStated, LubricationWithdrawn,
-    Mark, Marked, PartArrived, PartFound, PartWanted, Refitted, Removed, Target,
+    Mark, Marked, PartArrived, PartFound, PartWanted, PersonStated, PersonWithdrawn, Refitted,
+    Removed, Target,
 };
-use clampbook_book::ids::{AssemblyId, EntryNumber, JointId, LubricationId, PositionNumber};
+use clampbook_book::ids::{
+    AssemblyId, EntryNumber, JointId, LubricationId, PersonId, PositionNumber,
+};
 use clampbook_book::words::{
     Criticality, DecisionKind, FindingKind, FindingSeverity, HoleKind, MarkKind, Method, Outcome,
-    Step, TorqueUnit,
+    PersonRole, Step, TorqueUnit,
 };
 
 fn joint(id: &str) -> JointId {
@@ -187,6 +190,35 @@ pub(crate) fn withdraw_paste(id: &str, etag: String) -> ShopCommand {
         withdrawn: LubricationWithdrawn {
             lubrication: LubricationId::new(id).expect("a slug"),
             reason: "the tin is empty".into(),
+        },
+        etag,
+    }
+}
+
+fn person(id: &str, name: &str) -> PersonStated {
+    PersonStated {
+        person: PersonId::new(id).expect("a slug"),
+        name: name.into(),
+        roles: vec![PersonRole::Mechanic],
+    }
+}
+
+pub(crate) fn create_person(id: &str, name: &str) -> ShopCommand {
+    ShopCommand::CreatePerson(person(id, name))
+}
+
+pub(crate) fn revise_person(id: &str, name: &str, etag: String) -> ShopCommand {
+    ShopCommand::RevisePerson {
+        stated: person(id, name),
+        etag,
+    }
+}
+
+pub(crate) fn withdraw_person(id: &str, etag: String) -> ShopCommand {
+    ShopCommand::WithdrawPerson {
+        withdrawn: PersonWithdrawn {
+            person: PersonId::new(id).expect("a slug"),
+            reason: "moved away".into(),
         },
         etag,
     }

@@ -13,7 +13,7 @@ use clampbook_book::job::Job;
 use clampbook_book::judge::judge;
 use clampbook_book::stream::Stream;
 use clampbook_store::{
-    Clock, CommitError, Decider, Options, Order, Receipt, Store, Work, verify_file,
+    Clock, CommitError, Decider, Fingerprint, Options, Order, Receipt, Store, Work, verify_file,
 };
 use rusqlite::Connection;
 use std::path::{Path, PathBuf};
@@ -136,6 +136,15 @@ impl Shop {
         }
     }
 
+    /// A shop with a journal that was written by the program of an older schema.
+    pub(crate) fn of_schema(number: i64) -> Self {
+        let shop = Self::new();
+        let fixtures = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/fixtures");
+        let fixture = fixtures.join(format!("schema_{number}.clampbook.db"));
+        std::fs::copy(fixture, shop.path()).expect("it can be copied");
+        shop
+    }
+
     pub(crate) fn folder(&self) -> &Path {
         self.folder.path()
     }
@@ -212,8 +221,11 @@ fn order_for(work: Work) -> Order {
     }
 }
 
-pub(crate) fn fingerprint(work: &Work) -> [u8; 32] {
-    *blake3::hash(format!("{work:?}").as_bytes()).as_bytes()
+pub(crate) fn fingerprint(work: &Work) -> Fingerprint {
+    Fingerprint {
+        version: 1,
+        hash: *blake3::hash(format!("{work:?}").as_bytes()).as_bytes(),
+    }
 }
 
 /// The job right after a request about it.

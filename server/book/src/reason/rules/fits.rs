@@ -9,10 +9,11 @@ use super::scene::Scene;
 use super::{ALL, Flag, rule};
 use crate::reason::effective::EffectiveJoint;
 use crate::record::context::Context;
-use crate::record::entry::{Caller, Moment, Said};
+use crate::record::entry::{Moment, Said};
 use crate::record::fact::{Decided, FastenerSpec, Removed};
 use crate::record::ids::{EntryNumber, PositionNumber};
 use crate::record::job::{Joint, Position, Record, Saying};
+use crate::record::speaker::Speaker;
 use crate::record::words::{DecisionKind, Outcome, Severity, TorqueUnit};
 use built::with_joint;
 use std::sync::Arc;
@@ -185,10 +186,8 @@ fn with_decision(joint: &Joint, number: PositionNumber, part: &FastenerSpec) -> 
 fn say(position: &mut Position, added: EntryNumber, saying: Saying) {
     let last = position.records.last();
     let nobody = || Said {
-        caller: Caller {
-            person: "".into(),
-            device: "".into(),
-        },
+        by: Speaker::called("".into()),
+        device: "".into(),
         said: Moment(0),
         written: Moment(0),
     };

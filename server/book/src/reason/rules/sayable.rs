@@ -9,6 +9,7 @@ use crate::record::fact::{Fact, JointAdded, Layout, Removed};
 use crate::record::ids::{AssemblyId, JobId, JointId};
 use crate::record::job::Job;
 use crate::record::shop::Shop;
+use crate::record::speaker::Speaker;
 use crate::record::stream::Stream;
 use crate::record::words::{Criticality, HoleKind, Outcome, Severity, TorqueUnit};
 
@@ -36,7 +37,7 @@ const IDLE: Rule = Rule {
 
 fn another_person(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     for case in scene.cases() {
-        if case.record.said.caller.speaker() == scene.context.by {
+        if !scene.context.by.is_another_than(&case.record.said.by) {
             flags.push(scene.flag(rule, Severity::Caution, &case, "the same person".into()));
         }
     }
@@ -92,7 +93,8 @@ fn job() -> Job {
             stream: Stream::Job(id.clone()),
             number,
             said: Said {
-                caller: person("Ida"),
+                by: Speaker::called("Ida".into()),
+                device: "tablet".into(),
                 said: Moment(0),
                 written: Moment(0),
             },

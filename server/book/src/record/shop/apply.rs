@@ -36,6 +36,17 @@ impl Shop {
                     self.specifications.insert_mut(id.clone(), Arc::new(kept));
                 }
             }
+            Fact::PersonStated(stated) => {
+                let id = stated.person.clone();
+                let kept = restated(self.person(&id), entry, stated);
+                self.people.insert_mut(id, Arc::new(kept));
+            }
+            Fact::PersonWithdrawn(withdrawn) => {
+                let id = &withdrawn.person;
+                if let Some(kept) = ended(self.person(id), entry, &withdrawn.reason) {
+                    self.people.insert_mut(id.clone(), Arc::new(kept));
+                }
+            }
             Fact::JobOpened(_)
             | Fact::AssemblyAdded(_)
             | Fact::JointAdded(_)

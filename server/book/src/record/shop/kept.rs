@@ -43,7 +43,7 @@ pub struct Withdrawn {
 /// By whom, when and why: `by ada on 2026-03-02: the tin is empty`.
 impl fmt::Display for Withdrawn {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (person, day) = (&self.said.caller.person, Date::of(self.said.said));
+        let (person, day) = (&self.said.by.name, Date::of(self.said.said));
         write!(f, "by {person} on {day}: {}", self.reason)
     }
 }

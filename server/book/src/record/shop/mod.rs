@@ -4,12 +4,13 @@
 
 mod apply;
 mod kept;
+mod people;
 
 pub use kept::{Kept, Stated, Withdrawn};
 
 use crate::record::entry::Moment;
-use crate::record::fact::{LubricationStated, SpecificationStated};
-use crate::record::ids::{EntryNumber, LubricationId, SpecificationId};
+use crate::record::fact::{LubricationStated, PersonStated, SpecificationStated};
+use crate::record::ids::{EntryNumber, LubricationId, PersonId, SpecificationId};
 use clampbook_engine::Catalogue;
 use rpds::RedBlackTreeMapSync;
 use std::sync::Arc;
@@ -23,6 +24,7 @@ pub struct Shop {
     pub updated: Moment,
     lubrications: RedBlackTreeMapSync<LubricationId, Arc<Kept<LubricationStated>>>,
     specifications: RedBlackTreeMapSync<SpecificationId, Arc<Kept<SpecificationStated>>>,
+    people: RedBlackTreeMapSync<PersonId, Arc<Kept<PersonStated>>>,
     catalogue: Arc<Catalogue>,
 }
 
@@ -41,6 +43,7 @@ impl Shop {
             updated: Moment(0),
             lubrications: RedBlackTreeMapSync::new_sync(),
             specifications: RedBlackTreeMapSync::new_sync(),
+            people: RedBlackTreeMapSync::new_sync(),
             catalogue: Arc::new(Catalogue::built_in()),
         }
     }

@@ -10,6 +10,7 @@ mod flag;
 mod joint;
 mod lubrication;
 mod order;
+mod person;
 mod photo;
 mod pieces;
 mod refit;
@@ -48,6 +49,8 @@ pub fn fact(fact: &Fact) -> String {
         Fact::LubricationWithdrawn(withdrawn) => withdrawn.text(),
         Fact::SpecificationStated(stated) => stated.text(),
         Fact::SpecificationWithdrawn(withdrawn) => withdrawn.text(),
+        Fact::PersonStated(stated) => stated.text(),
+        Fact::PersonWithdrawn(withdrawn) => withdrawn.text(),
     }
 }
 

@@ -3,11 +3,11 @@
 //! They are written without defaults, so that a new field must be filled here before anything builds.
 
 use clampbook_book::fact::*;
-use clampbook_book::ids::{AssemblyId, JointId, LubricationId, SpecificationId};
+use clampbook_book::ids::{AssemblyId, JointId, LubricationId, PersonId, SpecificationId};
 use clampbook_book::words::{
     Compared, Criticality, DecisionKind, FindingKind, FindingSeverity, HeatColour, HoldReason,
-    HoleCheck, HoleKind, MarkKind, MediaType, Method, Outcome, Piece, PieceFate, SmallPart,
-    SmallPartCondition, Step, Tick, Tightness, TorqueUnit,
+    HoleCheck, HoleKind, MarkKind, MediaType, Method, Outcome, PersonRole, Piece, PieceFate,
+    SmallPart, SmallPartCondition, Step, Tick, Tightness, TorqueUnit,
 };
 
 pub(super) fn hub() -> JointId {
@@ -403,6 +403,7 @@ fn specification() -> SpecificationStated {
 
 fn of_shop() -> Vec<Fact> {
     let paste = LubricationId::new("bench-paste").expect("a slug");
+    let ida = PersonId::new("ida").expect("a slug");
     vec![
         Fact::LubricationStated(LubricationStated {
             lubrication: paste.clone(),
@@ -426,6 +427,15 @@ fn of_shop() -> Vec<Fact> {
         Fact::SpecificationWithdrawn(SpecificationWithdrawn {
             specification: followed().specification,
             reason: "of another year".into(),
+        }),
+        Fact::PersonStated(PersonStated {
+            person: ida.clone(),
+            name: "Ida Holm".into(),
+            roles: vec![PersonRole::Mechanic, PersonRole::Lead],
+        }),
+        Fact::PersonWithdrawn(PersonWithdrawn {
+            person: ida,
+            reason: "moved away".into(),
         }),
     ]
 }
