@@ -179,8 +179,12 @@ fn by_hand(server: &Path, own: &Path) -> f64 {
     let from = Connection::open(server).expect("the server's file");
     let rows = read(&from);
     let mut to = Connection::open(own).expect("an own file");
-    to.execute_batch(include_str!("../server/store/migrations/0001_journal.sql"))
-        .expect("the same schema");
+    for schema in [
+        include_str!("../server/store/migrations/0001_journal.sql"),
+        include_str!("../server/store/migrations/0004_people.sql"),
+    ] {
+        to.execute_batch(schema).expect("the same schema");
+    }
     to.execute_batch(
         "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; PRAGMA recursive_triggers = ON; \
          PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON; PRAGMA cache_size = -16384; \

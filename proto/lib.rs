@@ -14,7 +14,7 @@ pub mod v1 {
 pub const FILE_DESCRIPTOR_SET: &[u8] =
     include_bytes!(concat!(env!("OUT_DIR"), "/clampbook_descriptor.bin"));
 
-/// Call metadata that names the person who speaks.
+/// Call metadata that names the person who speaks, by name or by the id of one of the shop's people.
 pub const PERSON_KEY: &str = "clampbook-person";
 
 /// Call metadata that names the device in use.

@@ -128,6 +128,26 @@ async fn history_and_answers_carry_the_person_and_a_restart_keeps_them() {
     assert_eq!(of(removal.said), ida("Ida Holm"));
 }
 
+/// Some devices send a letter and its accent one after the other.
+#[tokio::test]
+async fn a_name_is_the_same_however_its_accents_are_sent() {
+    let shop = Shop::open();
+    shop.job("tractor").await.joint("plate").await;
+    let zofie = [
+        "people",
+        "add",
+        "zofie-v",
+        "--name",
+        "Žofie Vik",
+        "--roles",
+        "lead",
+    ];
+    cli(&shop.server, &zofie).output();
+    note(&shop, "z\u{30c}ofie vik");
+    let known = ("people/zofie-v".to_owned(), "Žofie Vik".to_owned());
+    assert_eq!(last(&shop).await, known);
+}
+
 #[test]
 fn people_are_added_revised_withdrawn_and_listed() {
     let server = Server::start();

@@ -4,13 +4,14 @@
 //! `CLAMPBOOK_BLESS=1` writes down anew what is expected, and makes a journal only where there is none. Chain and state of a
 //! fixture never change; a line of its sheet may, when its wording was changed on purpose.
 
+use crate::ask::says;
 use crate::check::{all_entries, assert_sound, entries_of};
 use crate::health;
 use crate::server::{Server, until, verify};
 use crate::whole::{Teller, json, pool, story};
-use clampbook_api::v1 as wire;
 use clampbook_api::v1::job_service_client::JobServiceClient;
 use clampbook_api::v1::sheet_service_client::SheetServiceClient;
+use clampbook_api::{reason, v1 as wire};
 use prost_reflect::DynamicMessage;
 use prost_reflect::prost::Message;
 use rusqlite::Connection;
@@ -82,6 +83,37 @@ async fn a_journal_of_schema_4_opens_to_the_same_chain_state_and_sheet() {
     let known = entries.iter().filter_map(|entry| entry.said.as_ref());
     let people: BTreeSet<_> = known.map(|said| said.person.as_str()).collect();
     assert_eq!(people.into_iter().collect::<Vec<_>>(), ["", "people/ida"]);
+}
+
+/// Where only ids can be compared, one that made something else is still told to be used.
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn an_old_request_id_makes_nothing_else() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let data = folder.path().join("shop.clampbook");
+    fs::copy(fixtures().join("schema_3.clampbook.db"), &data).expect("it can be copied");
+    let server = Server::start(&data);
+    let channel = server.connect();
+    let before = all_entries(&channel).await;
+    let removal = before.iter().find(|entry| entry.kind == "removed");
+    let removal = removal.expect("a removal");
+    let request = wire::LogFindingRequest {
+        finding: Some(wire::Finding {
+            assembly: format!("{}/assemblies/left-hub", JOBS[0]),
+            part: "drum".into(),
+            kind: wire::FindingKind::Wear.into(),
+            severity: wire::FindingSeverity::Usable.into(),
+            criticality: wire::Criticality::C.into(),
+            ..Default::default()
+        }),
+        request_id: removal.request_id.clone(),
+        ..Default::default()
+    };
+    let answer = JobServiceClient::new(channel.clone())
+        .log_finding(request)
+        .await;
+    let status = answer.expect_err("it was used");
+    assert!(says(&status, reason::REQUEST_ID_REUSED), "{status:?}");
+    assert_eq!(all_entries(&channel).await, before);
 }
 
 /// Gives the entries of the fixture.

@@ -1,12 +1,11 @@
 //! Who speaks and how long a call may take, from its metadata; what that means is the use cases' guard's.
 
-use crate::photo;
 use crate::status::status;
+use crate::{Validator, photo};
 use clampbook_api::{DEVICE_KEY, PERSON_KEY};
 use clampbook_app::{App, Call, Caller, Error, LONGEST, Operation, Role};
 use clampbook_book::bounds;
 use clampbook_book::entry;
-use clampbook_book::refusal::Violation;
 use http::HeaderName;
 use percent_encoding::percent_decode_str;
 use std::future::Future;
@@ -87,7 +86,7 @@ impl Guard {
 
     /// Who speaks, from the call's metadata.
     fn caller(&self, metadata: &MetadataMap) -> Result<Caller, Error> {
-        let mut wrong: Vec<Violation> = Vec::new();
+        let mut check = Validator::default();
         let mut named = |key: &HeaderName, otherwise: &Arc<str>| {
             let given = metadata.as_ref().get(key);
             let given = given.and_then(|value| value.to_str().ok());
@@ -95,9 +94,7 @@ impl Guard {
                 return Arc::clone(otherwise);
             };
             let said = percent_decode_str(given).decode_utf8_lossy();
-            let name = said.trim();
-            wrong.extend(bounds::text(key.as_str(), name, bounds::SHORT));
-            match name {
+            match check.text(key.as_str(), &said, bounds::SHORT).as_str() {
                 "" => Arc::clone(otherwise),
                 name => name.into(),
             }
@@ -106,14 +103,10 @@ impl Guard {
             person: named(&PERSON, &self.unnamed.person),
             device: named(&DEVICE, &self.unnamed.device),
         };
-        if wrong.is_empty() {
-            Ok(Caller {
-                who,
-                role: self.role,
-            })
-        } else {
-            Err(Error::invalid(wrong))
-        }
+        check.finish(Some(Caller {
+            who,
+            role: self.role,
+        }))
     }
 }
 
