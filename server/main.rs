@@ -4,6 +4,7 @@ mod clock;
 mod command;
 mod config;
 mod demo;
+mod health;
 mod serve;
 
 use clap::Parser;

@@ -29,6 +29,7 @@ mod ledger;
 mod outside;
 mod photo;
 mod photographer;
+mod place;
 mod server;
 mod stop;
 mod torn;

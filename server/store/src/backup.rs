@@ -2,12 +2,11 @@
 
 use crate::chain::Head;
 use crate::error::{BackupError, ReadError, RowError};
-use crate::{open, verify};
-use rusqlite::Connection;
-use std::fs::{self, File};
-use std::io;
+use crate::partial::Partial;
+use crate::{disk, open, verify};
+use rusqlite::{Connection, ffi};
 use std::path::{Path, PathBuf};
-use uuid::Uuid;
+use std::{fs, io};
 
 /// A backup that was made.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -31,36 +30,48 @@ pub fn backup_file(source: &Path, target: &Path) -> Result<Backup, BackupError> 
     if fs::symlink_metadata(target).is_ok() {
         return Err(exists(target));
     }
-    let mut partial = target.as_os_str().to_owned();
-    partial.push(format!(".partial-{}", Uuid::new_v4().simple()));
-    let partial = PathBuf::from(partial);
-    let made =
-        copy(source, &partial).and_then(|head| settle(&partial, target).map(|bytes| (head, bytes)));
-    match made {
-        Ok((head, bytes)) => Ok(Backup {
-            path: target.to_owned(),
-            bytes,
-            head,
-        }),
-        Err(error) => {
-            // What matters is why there is no backup, not that the leftover could not be removed.
-            let _ = fs::remove_file(&partial);
-            Err(error)
-        }
-    }
+    let at_target = |error: io::Error| match error.kind() {
+        io::ErrorKind::AlreadyExists => exists(target),
+        _ => BackupError::target(target, error),
+    };
+    let partial = Partial::of(target).map_err(at_target)?;
+    let head = copy(source, &partial)?;
+    let bytes = partial.settle().map_err(at_target)?;
+    Ok(Backup {
+        path: target.to_owned(),
+        bytes,
+        head,
+    })
 }
 
-fn copy(source: &Path, partial: &Path) -> Result<Head, BackupError> {
-    let text = partial.to_str().ok_or_else(|| BackupError::Io {
-        path: partial.to_owned(),
-        error: io::Error::new(io::ErrorKind::InvalidInput, "the name is not UTF-8"),
+fn copy(source: &Path, partial: &Partial) -> Result<Head, BackupError> {
+    let path = partial.path();
+    let text = path.to_str().ok_or_else(|| {
+        let error = io::Error::new(io::ErrorKind::InvalidInput, "the name is not UTF-8");
+        BackupError::target(path, error)
     })?;
     open::reader(source)?
         .execute("VACUUM INTO ?1", [text])
-        .map_err(read)?;
-    let copy = open::reader(partial)?;
+        .map_err(|error| copying(error, path))?;
+    let copy = open::reader(path)?;
     check(&copy)?;
     Ok(verify::head(&copy).map_err(ReadError::from)?)
+}
+
+/// Whether it was the copy that could not be written, or the journal that could not be read.
+fn copying(error: rusqlite::Error, copy: &Path) -> BackupError {
+    let full = || BackupError::target(copy, io::ErrorKind::StorageFull.into());
+    match error.sqlite_error().map(|e| e.extended_code) {
+        Some(ffi::SQLITE_FULL) => full(),
+        Some(ffi::SQLITE_IOERR_WRITE) if disk::is_full(copy) => full(),
+        Some(
+            ffi::SQLITE_IOERR_WRITE
+            | ffi::SQLITE_IOERR_FSYNC
+            | ffi::SQLITE_IOERR_TRUNCATE
+            | ffi::SQLITE_CANTOPEN,
+        ) => BackupError::target(copy, io::Error::other(error)),
+        _ => read(error),
+    }
 }
 
 /// Whether the copy is sound as a database.
@@ -82,31 +93,6 @@ fn check(copy: &Connection) -> Result<(), BackupError> {
         });
     }
     Ok(())
-}
-
-/// Brings the copy to the disk and gives it its name.
-fn settle(partial: &Path, target: &Path) -> Result<u64, BackupError> {
-    let at = |path: &Path| {
-        let path = path.to_owned();
-        move |error| BackupError::Io { path, error }
-    };
-    let file = File::open(partial).map_err(at(partial))?;
-    file.sync_all().map_err(at(partial))?;
-    let bytes = file.metadata().map_err(at(partial))?.len();
-    // Renaming would replace a file that came to be in the meantime, so the name is taken first.
-    File::create_new(target).map_err(|error| match error.kind() {
-        io::ErrorKind::AlreadyExists => exists(target),
-        _ => at(target)(error),
-    })?;
-    fs::rename(partial, target).map_err(at(target))?;
-    let folder = match target.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    File::open(folder)
-        .and_then(|folder| folder.sync_all())
-        .map_err(at(folder))?;
-    Ok(bytes)
 }
 
 fn exists(path: &Path) -> BackupError {

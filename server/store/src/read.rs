@@ -2,11 +2,12 @@
 
 use crate::error::{ReadError, RowError};
 use crate::open;
+use crate::place::Place;
 use crate::row::{StoredEntry, entries, select_entries};
 use clampbook_book::ids::EntryNumber;
 use clampbook_book::stream::Stream;
 use rusqlite::{Connection, params};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 use tokio::sync::Semaphore;
 use tokio::task::spawn_blocking;
@@ -18,14 +19,16 @@ const READERS: u32 = 4;
 #[derive(Debug)]
 pub(crate) struct Readers {
     path: PathBuf,
+    place: Arc<Place>,
     free: Arc<Semaphore>,
     idle: Arc<Mutex<Vec<Connection>>>,
 }
 
 impl Readers {
-    pub(crate) fn new(path: PathBuf) -> Self {
+    pub(crate) fn new(path: PathBuf, place: Arc<Place>) -> Self {
         Self {
             path,
+            place,
             free: Arc::new(Semaphore::new(READERS as usize)),
             idle: Arc::default(),
         }
@@ -33,6 +36,11 @@ impl Readers {
 
     pub(crate) fn path(&self) -> &PathBuf {
         &self.path
+    }
+
+    /// Makes sure that the file is where it was opened.
+    pub(crate) fn in_place(&self) -> Result<(), ReadError> {
+        in_place(&self.place)
     }
 
     /// Runs `read` with a connection. It is finished even when the caller hangs up.
@@ -46,10 +54,11 @@ impl Readers {
             .acquire_owned()
             .await
             .map_err(|_| ReadError::Stopped)?;
-        let (path, idle) = (self.path.clone(), self.idle.clone());
+        let (path, place) = (self.path.clone(), self.place.clone());
+        let idle = self.idle.clone();
         spawn_blocking(move || {
             let free = idle.lock().unwrap_or_else(PoisonError::into_inner).pop();
-            let conn = free.map_or_else(|| open::reader(&path), Ok)?;
+            let conn = free.map_or_else(|| open_in_place(&path, &place), Ok)?;
             let found = read(&conn)?;
             idle.lock()
                 .unwrap_or_else(PoisonError::into_inner)
@@ -73,6 +82,18 @@ impl Readers {
             .unwrap_or_else(PoisonError::into_inner)
             .clear();
     }
+}
+
+/// A connection to the file that the writer has, and not to another of its name.
+fn open_in_place(path: &Path, place: &Place) -> Result<Connection, ReadError> {
+    let conn = open::reader(path);
+    in_place(place)?;
+    conn
+}
+
+fn in_place(place: &Place) -> Result<(), ReadError> {
+    let checked = place.check();
+    checked.map_err(|detail| ReadError::Lost { detail })
 }
 
 /// Entries of a stream with numbers after `after`, oldest first.

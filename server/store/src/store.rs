@@ -4,6 +4,7 @@ use crate::backup::{Backup, backup_file};
 use crate::blob;
 use crate::cache::Shared;
 use crate::chain::Head;
+use crate::condition::Condition;
 use crate::error::{BackupError, CommitError, OpenError, ReadError};
 use crate::judge::Judge;
 use crate::load::{last_number, load};
@@ -49,7 +50,7 @@ impl Store {
     /// The file is in use, not ours, newer than this program, damaged, or cannot be used.
     pub fn open(options: Options) -> Result<Self, OpenError> {
         let opened = opened(&options)?;
-        let path = opened.path.clone();
+        let (path, place) = (opened.path.clone(), opened.place.clone());
         let shared = opened.shared.clone();
         let judge = Arc::new(Judge {
             decider: options.decider,
@@ -66,7 +67,7 @@ impl Store {
             queue,
             shared,
             judge,
-            readers: Arc::new(Readers::new(path)),
+            readers: Arc::new(Readers::new(path, place)),
         })
     }
 
@@ -174,6 +175,12 @@ impl Store {
         self.shared.watch()
     }
 
+    /// Whether the journal can be written, as it changes.
+    #[must_use]
+    pub fn condition(&self) -> watch::Receiver<Condition> {
+        self.shared.condition()
+    }
+
     /// The end of the chain.
     ///
     /// # Errors
@@ -195,6 +202,7 @@ impl Store {
     /// # Errors
     /// There is something at `target`, the copy is not sound, or a file cannot be used.
     pub async fn backup(&self, target: &Path) -> Result<Backup, BackupError> {
+        self.readers.in_place()?;
         let (source, target) = (self.readers.path().clone(), target.to_owned());
         spawn_blocking(move || backup_file(&source, &target))
             .await
