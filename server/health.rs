@@ -11,37 +11,41 @@ const HEAD_LOGGED: Duration = Duration::from_secs(24 * 60 * 60);
 
 /// Keeps health up to date until it is dropped.
 pub(crate) async fn keep(store: Store, health: HealthReporter) {
-    if !is_whole(&store).await {
-        return;
+    if is_whole(&store).await {
+        tokio::join!(serving(&store, &health), log_head(&store));
     }
-    tokio::join!(follow(&store, &health), log_head(&store));
 }
 
-/// Whether every entry is what was written.
+/// Whether every entry is what was written, and can be found.
 async fn is_whole(store: &Store) -> bool {
     match store.verify().await {
-        Ok(found) => match found.first_break {
-            None => {
-                tracing::info!(entries = found.entries, "the journal is whole");
-                true
-            }
-            Some(broken) => {
+        Ok(found) if found.is_whole() => {
+            tracing::info!(entries = found.entries, "the journal is whole");
+            return true;
+        }
+        Ok(found) => {
+            if let Some(broken) = found.first_break {
                 tracing::error!(
                     entry.seq = broken.seq,
                     cause = %broken.what,
                     "the journal is not whole; health stays NOT_SERVING"
                 );
-                false
             }
-        },
-        Err(error) => {
-            tracing::error!(cause = %error, "the journal could not be verified");
-            false
+            log_faults(&found.faults);
         }
+        Err(error) => tracing::error!(cause = %error, "the journal could not be verified"),
+    }
+    false
+}
+
+/// Says that it serves as long as the journal can be written, unless what takes longer to look at is not as it must be.
+async fn serving(store: &Store, health: &HealthReporter) {
+    tokio::select! {
+        () = follow(store, health) => {}
+        () = is_faulty(store) => set_all(health, ServingStatus::NotServing).await,
     }
 }
 
-/// Says that it serves as long as the journal can be written.
 async fn follow(store: &Store, health: &HealthReporter) {
     let mut condition = store.condition();
     loop {
@@ -53,6 +57,27 @@ async fn follow(store: &Store, health: &HealthReporter) {
         if condition.changed().await.is_err() {
             return;
         }
+    }
+}
+
+/// Ends when indexes or lists are found not to be what follows from the entries.
+async fn is_faulty(store: &Store) {
+    match store.examine().await {
+        Ok(faults) if !faults.is_empty() => log_faults(&faults),
+        Ok(_) => {
+            tracing::info!("indexes and lists are as they must be");
+            std::future::pending().await
+        }
+        Err(error) => {
+            tracing::warn!(cause = %error, "indexes and lists were not looked at");
+            std::future::pending().await
+        }
+    }
+}
+
+fn log_faults(faults: &[String]) {
+    for fault in faults {
+        tracing::error!(cause = %fault, "the journal is not as it must be; health is NOT_SERVING. Stop the server and run clampbookd rebuild");
     }
 }
 

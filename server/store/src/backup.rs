@@ -3,7 +3,7 @@
 use crate::chain::Head;
 use crate::error::{BackupError, ReadError, RowError};
 use crate::partial::Partial;
-use crate::{disk, open, verify};
+use crate::{disk, examine, migrate, open, verify};
 use rusqlite::{Connection, ffi};
 use std::path::{Path, PathBuf};
 use std::{fs, io};
@@ -50,11 +50,13 @@ fn copy(source: &Path, partial: &Partial) -> Result<Head, BackupError> {
         let error = io::Error::new(io::ErrorKind::InvalidInput, "the name is not UTF-8");
         BackupError::target(path, error)
     })?;
-    open::reader(source)?
+    let journal = open::reader(source)?;
+    open::identify(source, &journal)?;
+    journal
         .execute("VACUUM INTO ?1", [text])
         .map_err(|error| copying(error, path))?;
     let copy = open::reader(path)?;
-    check(&copy)?;
+    check(path, &copy)?;
     Ok(verify::head(&copy).map_err(ReadError::from)?)
 }
 
@@ -74,25 +76,23 @@ fn copying(error: rusqlite::Error, copy: &Path) -> BackupError {
     }
 }
 
-/// Whether the copy is sound as a database.
-fn check(copy: &Connection) -> Result<(), BackupError> {
-    let found: String = copy
-        .query_row("PRAGMA integrity_check", [], |row| row.get(0))
-        .map_err(read)?;
-    if found != "ok" {
-        return Err(BackupError::Unsound { detail: found });
+/// Whether everything in the copy is whole. Of an older journal only the database is looked at: it is read as it will be
+/// when it is brought to today's schema.
+fn check(path: &Path, copy: &Connection) -> Result<(), BackupError> {
+    let schema = open::identify(path, copy)?.schema;
+    let faults = if schema == migrate::latest() {
+        let found = verify::complete(copy, schema).map_err(ReadError::from)?;
+        let broken = found.first_break.map(|broken| broken.to_string());
+        broken.into_iter().chain(found.faults).collect()
+    } else {
+        examine::database(copy).map_err(ReadError::from)?
+    };
+    if faults.is_empty() {
+        return Ok(());
     }
-    let loose: i64 = copy
-        .query_row("SELECT count(*) FROM pragma_foreign_key_check", [], |row| {
-            row.get(0)
-        })
-        .map_err(read)?;
-    if loose > 0 {
-        return Err(BackupError::Unsound {
-            detail: format!("{loose} rows refer to rows that do not exist"),
-        });
-    }
-    Ok(())
+    Err(BackupError::Unsound {
+        detail: faults.join("; "),
+    })
 }
 
 fn exists(path: &Path) -> BackupError {

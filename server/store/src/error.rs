@@ -21,6 +21,15 @@ pub enum OpenError {
         /// What it is instead.
         detail: String,
     },
+    /// The journal could not be read.
+    #[error(transparent)]
+    Read(#[from] ReadError),
+    /// There is no file.
+    #[error("{} does not exist", path.display())]
+    Missing {
+        /// The journal.
+        path: PathBuf,
+    },
     /// The file has more than one name.
     #[error("{} has {names} names (hard links); a journal has one, so that two servers cannot write it. Remove the others or copy it", path.display())]
     Linked {
@@ -226,6 +235,15 @@ pub enum BackupError {
     /// The journal could not be read.
     #[error(transparent)]
     Read(#[from] ReadError),
+    /// The file is not a journal that this program knows.
+    #[error(transparent)]
+    Journal(Box<OpenError>),
+}
+
+impl From<OpenError> for BackupError {
+    fn from(error: OpenError) -> Self {
+        Self::Journal(Box::new(error))
+    }
 }
 
 impl BackupError {

@@ -34,18 +34,6 @@ pub(crate) fn latest() -> i64 {
     MIGRATIONS.len() as i64
 }
 
-/// A database in memory with the schema of this number, as a measure for others.
-#[allow(
-    clippy::disallowed_methods,
-    reason = "there is no file to be opened otherwise"
-)]
-pub(crate) fn example(schema: i64) -> rusqlite::Result<Connection> {
-    let mut conn = Connection::open_in_memory()?;
-    let known = usize::try_from(schema).unwrap_or_default();
-    apply(&mut conn, &MIGRATIONS[..known.min(MIGRATIONS.len())])?;
-    Ok(conn)
-}
-
 /// Applies what the file lacks.
 pub(crate) fn apply(conn: &mut Connection, migrations: &[&str]) -> rusqlite::Result<()> {
     let from: i64 = conn.pragma_query_value(None, "user_version", |row| row.get(0))?;

@@ -212,10 +212,7 @@ fn whole(
 
 /// Keeps a copy of the journal as it is before its schema is changed. One that failed to be changed has its copy already.
 fn keep_copy(path: &Path, conn: &Connection, identity: Identity) -> Result<(), OpenError> {
-    let head = verify::head(conn).map_err(|fault| OpenError::File {
-        path: path.to_owned(),
-        detail: ReadError::from(fault).to_string(),
-    })?;
+    let head = verify::head(conn).map_err(ReadError::from)?;
     let copy = beside(path, &format!(".schema-{}-{}", identity.schema, head.seq));
     if copy.exists() {
         return Ok(());
@@ -236,6 +233,18 @@ pub(crate) fn reader(path: &Path) -> Result<Connection, ReadError> {
             detail: error.to_string(),
         },
     })?;
+    Ok(conn)
+}
+
+/// A database in memory with the schema of this number, as a measure for others.
+#[allow(clippy::disallowed_methods, reason = "this is the one place")]
+pub(crate) fn example(schema: i64) -> rusqlite::Result<Connection> {
+    let mut conn = Connection::open_in_memory()?;
+    let known = usize::try_from(schema).unwrap_or_default();
+    migrate::apply(
+        &mut conn,
+        &migrate::MIGRATIONS[..known.min(migrate::MIGRATIONS.len())],
+    )?;
     Ok(conn)
 }
 

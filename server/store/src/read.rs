@@ -1,6 +1,7 @@
 //! Reading: a few read-only connections, used outside the async threads.
 
 use crate::error::{ReadError, RowError};
+use crate::examine::{Examination, locked};
 use crate::open;
 use crate::place::Place;
 use crate::row::{StoredEntry, entries, select_entries};
@@ -8,7 +9,7 @@ use clampbook_book::ids::EntryNumber;
 use clampbook_book::stream::Stream;
 use rusqlite::{Connection, params};
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex};
 use tokio::sync::Semaphore;
 use tokio::task::spawn_blocking;
 
@@ -16,12 +17,12 @@ use tokio::task::spawn_blocking;
 const READERS: u32 = 4;
 
 /// The readers' connections.
-#[derive(Debug)]
 pub(crate) struct Readers {
     path: PathBuf,
     place: Arc<Place>,
     free: Arc<Semaphore>,
     idle: Arc<Mutex<Vec<Connection>>>,
+    examination: Arc<Examination>,
 }
 
 impl Readers {
@@ -31,6 +32,7 @@ impl Readers {
             place,
             free: Arc::new(Semaphore::new(READERS as usize)),
             idle: Arc::default(),
+            examination: Arc::default(),
         }
     }
 
@@ -57,12 +59,10 @@ impl Readers {
         let (path, place) = (self.path.clone(), self.place.clone());
         let idle = self.idle.clone();
         spawn_blocking(move || {
-            let free = idle.lock().unwrap_or_else(PoisonError::into_inner).pop();
+            let free = locked(&idle).pop();
             let conn = free.map_or_else(|| open_in_place(&path, &place), Ok)?;
             let found = read(&conn)?;
-            idle.lock()
-                .unwrap_or_else(PoisonError::into_inner)
-                .push(conn);
+            locked(&idle).push(conn);
             drop(permit);
             Ok(found)
         })
@@ -72,15 +72,25 @@ impl Readers {
         })?
     }
 
+    /// Looks through indexes and lists until it is done or the readers are closed.
+    pub(crate) async fn examine(&self) -> Result<Vec<String>, ReadError> {
+        let examination = self.examination.clone();
+        let found = self.read(move |conn| examination.run(conn)).await;
+        match self.examination.is_closed() {
+            true => Err(ReadError::Stopped),
+            false => found,
+        }
+    }
+
     /// Waits for everybody who reads, then closes the connections. Nothing is read afterwards.
     pub(crate) async fn close(&self) {
+        let examination = self.examination.clone();
+        // However that ends, the examination is over when all permits are there.
+        let _ = spawn_blocking(move || examination.close()).await;
         let all = self.free.acquire_many(READERS).await;
         self.free.close();
         drop(all);
-        self.idle
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .clear();
+        locked(&self.idle).clear();
     }
 }
 

@@ -1,12 +1,12 @@
 //! The schema as it must be: what the file has besides makes the server acknowledge what is not stored as it says.
 
-use crate::migrate;
+use crate::open;
 use rusqlite::Connection;
 use std::collections::BTreeMap;
 
 /// What differs from the schema with this number, one line each.
 pub(crate) fn differences(conn: &Connection, schema: i64) -> rusqlite::Result<Vec<String>> {
-    let expected = things(&migrate::example(schema)?)?;
+    let expected = things(&open::example(schema)?)?;
     let found = things(conn)?;
     let missing = expected
         .iter()

@@ -189,12 +189,21 @@ impl Store {
         self.readers.read(verify::head).await
     }
 
-    /// Verifies the whole journal.
+    /// Verifies every entry and every content, and that no index hides an entry.
     ///
     /// # Errors
     /// The journal cannot be read. A broken chain is no error but the finding.
     pub async fn verify(&self) -> Result<Verification, ReadError> {
         self.readers.read(verify::whole).await
+    }
+
+    /// Compares indexes with tables and the job list with the entries, which takes minutes on a large file; what is wrong, one
+    /// line each.
+    ///
+    /// # Errors
+    /// The journal cannot be read, or the store was stopped meanwhile.
+    pub async fn examine(&self) -> Result<Vec<String>, ReadError> {
+        self.readers.examine().await
     }
 
     /// Copies the journal to a new file while it is written to.

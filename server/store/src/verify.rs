@@ -2,9 +2,10 @@
 
 use crate::blob::{self, Content};
 use crate::chain::Head;
-use crate::error::{ReadError, RowError};
+use crate::error::{OpenError, ReadError, RowError};
+use crate::expected::Expected;
 use crate::row::{Raw, select_entries};
-use crate::{body, open};
+use crate::{body, examine, migrate, open, schema};
 use rusqlite::{Connection, params};
 use std::collections::{HashMap, HashSet};
 use std::fmt;
@@ -25,8 +26,18 @@ pub struct Verification {
     pub entries: i64,
     /// The last entry.
     pub head: Head,
-    /// What is wrong with the one after them; nothing when the journal is whole.
+    /// What is wrong with the one after them; nothing when the chain is whole.
     pub first_break: Option<Break>,
+    /// What else is wrong: indexes, lists or the schema, one line each.
+    pub faults: Vec<String>,
+}
+
+impl Verification {
+    /// Whether nothing is wrong.
+    #[must_use]
+    pub const fn is_whole(&self) -> bool {
+        self.first_break.is_none() && self.faults.is_empty()
+    }
 }
 
 /// Where the chain breaks.
@@ -44,20 +55,45 @@ impl fmt::Display for Break {
     }
 }
 
-/// Verifies a journal that is not open here; it may be in use.
+/// Verifies a journal that is not open here, with its indexes and lists; it may be in use.
 ///
 /// # Errors
-/// The file cannot be read. A broken chain is no error but the finding.
-pub fn verify_file(path: &Path) -> Result<Verification, ReadError> {
+/// The file is not ours, newer than this program, or cannot be read. What is wrong in it is no error but the finding.
+pub fn verify_file(path: &Path) -> Result<Verification, OpenError> {
     let conn = open::reader(path)?;
-    Ok(whole(&conn)?)
+    let schema = open::identify(path, &conn)?.schema;
+    Ok(complete(&conn, schema).map_err(ReadError::from)?)
 }
 
-/// Verifies all entries, and every content that an entry names.
+/// Verifies a journal likewise, and that it leads to a head that was kept elsewhere.
+///
+/// # Errors
+/// As [`verify_file`].
+pub fn verify_against(path: &Path, expected: &Expected) -> Result<Verification, OpenError> {
+    let mut found = verify_file(path)?;
+    let conn = open::reader(path)?;
+    let missing = expected.missing(&conn, &found.head);
+    found.faults.extend(missing.map_err(ReadError::from)?);
+    Ok(found)
+}
+
+/// Verifies everything.
+pub(crate) fn complete(conn: &Connection, schema: i64) -> Result<Verification, RowError> {
+    let mut found = whole(conn)?;
+    found.faults.extend(schema::differences(conn, schema)?);
+    found.faults.extend(examine::database(conn)?);
+    // Lists are compared as they are written today.
+    if found.is_whole() && schema == migrate::latest() {
+        found.faults.extend(examine::lists(conn, &|| false)?);
+    }
+    Ok(found)
+}
+
+/// Verifies all entries, that the index of each stream has them all, and every content that an entry names.
 pub(crate) fn whole(conn: &Connection) -> Result<Verification, RowError> {
-    let (found, named) = Walk::from(Head::NONE).complete(conn)?;
+    let (mut found, walk) = Walk::from(Head::NONE).complete(conn)?;
     let mut seen = HashSet::new();
-    for Named { before, content } in named {
+    for Named { before, content } in walk.named {
         let wrong = match seen.insert(content) {
             true => blob::wrong(conn, content)?,
             false => None,
@@ -71,9 +107,11 @@ pub(crate) fn whole(conn: &Connection) -> Result<Verification, RowError> {
                     seq: before.seq + 1,
                     what,
                 }),
+                faults: Vec::new(),
             });
         }
     }
+    found.faults = examine::streams(conn, &walk.numbers)?;
     Ok(found)
 }
 
@@ -135,7 +173,7 @@ impl Walk {
         }
     }
 
-    fn complete(mut self, conn: &Connection) -> Result<(Verification, Vec<Named>), RowError> {
+    fn complete(mut self, conn: &Connection) -> Result<(Verification, Self), RowError> {
         let from = self.from;
         let (pages, read) = sync_channel(PAGES);
         let (missing, broken) = thread::scope(|scope| {
@@ -150,8 +188,9 @@ impl Walk {
             entries: self.head.seq - self.from,
             head: self.head,
             first_break,
+            faults: Vec::new(),
         };
-        Ok((found, self.named))
+        Ok((found, self))
     }
 
     /// Walks on by a page, up to where the chain breaks.

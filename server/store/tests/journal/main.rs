@@ -15,6 +15,7 @@ mod claiming;
 mod committing;
 mod drafting;
 mod failing;
+mod flipping;
 mod guarding;
 mod killing;
 mod listing;

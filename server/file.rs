@@ -1,0 +1,63 @@
+//! Commands on a journal's file: copy, verify, rebuild.
+
+use crate::config::{Backup, Journal, Verify};
+use anyhow::Context;
+use clampbook_store::{Verification, backup_file, rebuild_file, verify_against, verify_file};
+use std::path::Path;
+
+/// Copies a journal, also while it is being served.
+///
+/// # Errors
+/// When the copy exists, cannot be written or does not check out.
+pub(crate) fn backup(flags: &Backup) -> anyhow::Result<()> {
+    let copy = backup_file(&flags.data, &flags.to)
+        .with_context(|| format!("cannot back up {}", flags.data.display()))?;
+    println!("{} entries copied to {}", copy.head.seq, flags.to.display());
+    println!("head {}", copy.head);
+    Ok(())
+}
+
+/// Checks a journal from its first entry to its last, with its indexes and lists.
+///
+/// # Errors
+/// When something in it is not as it was written.
+pub(crate) fn verify(flags: &Verify) -> anyhow::Result<()> {
+    let data = &flags.data;
+    let found = match &flags.expect {
+        Some(expected) => verify_against(data, expected),
+        None => verify_file(data),
+    };
+    let found = found.with_context(|| format!("cannot read {}", data.display()))?;
+    whole(data, &found)?;
+    println!("{} entries, chain whole", found.entries);
+    println!("head {}", found.head);
+    Ok(())
+}
+
+/// Makes indexes, lists and counts again from the entries.
+///
+/// # Errors
+/// When the journal is being served or cannot be written, or its entries are not what was written.
+pub(crate) fn rebuild(flags: &Journal) -> anyhow::Result<()> {
+    let found = rebuild_file(&flags.data).context("cannot rebuild")?;
+    println!("indexes, lists and counts made again");
+    whole(&flags.data, &found)
+}
+
+/// Tells what is wrong with a journal, if anything is.
+fn whole(data: &Path, found: &Verification) -> anyhow::Result<()> {
+    let broken = found.first_break.as_ref().map(|broken| {
+        format!(
+            "{} entries follow from each other, then entry {}: {}",
+            found.entries, broken.seq, broken.what
+        )
+    });
+    let wrong: Vec<String> = broken.into_iter().chain(found.faults.clone()).collect();
+    anyhow::ensure!(
+        wrong.is_empty(),
+        "{} is not whole: {}",
+        data.display(),
+        wrong.join("; ")
+    );
+    Ok(())
+}
