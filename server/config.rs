@@ -35,6 +35,8 @@ pub(crate) enum Command {
     Demo(Demo),
     /// Copy a journal, also while it is being served.
     Backup(Backup),
+    /// Put a backup where a journal is to be. The server must be stopped.
+    Restore(Restore),
     /// Check a journal from its first entry to its last, with its photos, indexes and lists.
     Verify(Verify),
     /// Make the indexes, lists and counts of a journal again from its entries. The server must be stopped.
@@ -75,6 +77,19 @@ pub(crate) struct Backup {
     /// The journal.
     #[arg(long, value_name = "FILE")]
     pub(crate) data: PathBuf,
+}
+
+/// Flags of `restore`.
+#[derive(Debug, Args)]
+pub(crate) struct Restore {
+    /// The backup; it stays as it is.
+    pub(crate) from: PathBuf,
+    /// Where the journal is to be.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) data: PathBuf,
+    /// Move the journal that is there away, with its log, and put the backup in its place.
+    #[arg(long)]
+    pub(crate) in_place: bool,
 }
 
 /// Flags of `verify`.

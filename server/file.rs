@@ -1,8 +1,11 @@
-//! Commands on a journal's file: copy, verify, rebuild.
+//! Commands on a journal's file: copy, restore, verify, rebuild.
 
-use crate::config::{Backup, Journal, Verify};
+use crate::clock;
+use crate::config::{Backup, Journal, Restore, Verify};
 use anyhow::Context;
-use clampbook_store::{Verification, backup_file, rebuild_file, verify_against, verify_file};
+use clampbook_store::{
+    Verification, backup_file, rebuild_file, restore_file, verify_against, verify_file,
+};
 use std::path::Path;
 
 /// Copies a journal, also while it is being served.
@@ -14,6 +17,24 @@ pub(crate) fn backup(flags: &Backup) -> anyhow::Result<()> {
         .with_context(|| format!("cannot back up {}", flags.data.display()))?;
     println!("{} entries copied to {}", copy.head.seq, flags.to.display());
     println!("head {}", copy.head);
+    Ok(())
+}
+
+/// Puts a verified copy of a backup where a journal is to be.
+///
+/// # Errors
+/// When the backup is not whole, the journal is being served, or something is there and is to stay.
+pub(crate) fn restore(flags: &Restore) -> anyhow::Result<()> {
+    let (from, data) = (&flags.from, &flags.data);
+    let moment = flags.in_place.then(|| clock::system()());
+    let restored = restore_file(from, data, moment)
+        .with_context(|| format!("cannot restore {}", from.display()))?;
+    let head = restored.journal.head;
+    println!("{} entries restored to {}", head.seq, data.display());
+    if let Some(kept) = restored.kept {
+        println!("what was there before is kept as {}", kept.display());
+    }
+    println!("head {head}");
     Ok(())
 }
 

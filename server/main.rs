@@ -24,6 +24,7 @@ fn main() -> ExitCode {
         Command::Serve(flags) => command::serve(flags),
         Command::Demo(flags) => demo::run(&flags),
         Command::Backup(flags) => file::backup(&flags),
+        Command::Restore(flags) => file::restore(&flags),
         Command::Verify(flags) => file::verify(&flags),
         Command::Rebuild(flags) => file::rebuild(&flags),
     };

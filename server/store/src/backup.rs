@@ -28,20 +28,45 @@ pub struct Backup {
 /// There is something at `target`, the copy is not sound, or a file cannot be used; nothing is left behind then.
 pub fn backup_file(source: &Path, target: &Path) -> Result<Backup, BackupError> {
     if fs::symlink_metadata(target).is_ok() {
-        return Err(exists(target));
+        return Err(BackupError::exists(target));
     }
-    let at_target = |error: io::Error| match error.kind() {
-        io::ErrorKind::AlreadyExists => exists(target),
-        _ => BackupError::target(target, error),
-    };
-    let partial = Partial::of(target).map_err(at_target)?;
+    backup_to(source, target)?.settle()
+}
+
+/// A verified copy that has no name yet.
+pub(crate) struct Copied {
+    partial: Partial,
+    target: PathBuf,
+    head: Head,
+}
+
+/// Copies and verifies the journal at `source`, to be given the name `target`.
+pub(crate) fn backup_to(source: &Path, target: &Path) -> Result<Copied, BackupError> {
+    let partial = Partial::of(target).map_err(|error| BackupError::target(target, error))?;
     let head = copy(source, &partial)?;
-    let bytes = partial.settle().map_err(at_target)?;
-    Ok(Backup {
-        path: target.to_owned(),
-        bytes,
+    Ok(Copied {
+        partial,
+        target: target.to_owned(),
         head,
     })
+}
+
+impl Copied {
+    /// Brings the copy to the disk and gives it its name.
+    pub(crate) fn settle(self) -> Result<Backup, BackupError> {
+        let Self {
+            partial,
+            target,
+            head,
+        } = self;
+        let settled = partial.settle();
+        let bytes = settled.map_err(|error| BackupError::target(&target, error))?;
+        Ok(Backup {
+            path: target,
+            bytes,
+            head,
+        })
+    }
 }
 
 fn copy(source: &Path, partial: &Partial) -> Result<Head, BackupError> {
@@ -93,12 +118,6 @@ fn check(path: &Path, copy: &Connection) -> Result<(), BackupError> {
     Err(BackupError::Unsound {
         detail: faults.join("; "),
     })
-}
-
-fn exists(path: &Path) -> BackupError {
-    BackupError::Exists {
-        path: path.to_owned(),
-    }
 }
 
 fn read(error: rusqlite::Error) -> BackupError {

@@ -26,18 +26,23 @@ impl Claim {
     /// # Errors
     /// Somebody else has it, or what lies there cannot be a journal of ours.
     pub(crate) fn of(path: &Path) -> Result<Self, OpenError> {
-        let path = resolved(path)?;
-        writable(folder(&path))?;
-        let name = lock(&path)?;
-        let mut claim = Self {
-            path,
-            _name: name,
-            _inode: None,
-        };
+        let mut claim = Self::name(path)?;
         if claim.exists() {
             claim.take_file()?;
         }
         Ok(claim)
+    }
+
+    /// Claims the name only, whatever lies there.
+    pub(crate) fn name(path: &Path) -> Result<Self, OpenError> {
+        let path = resolved(path)?;
+        writable(folder(&path))?;
+        let name = lock(&path)?;
+        Ok(Self {
+            path,
+            _name: name,
+            _inode: None,
+        })
     }
 
     /// The journal by its real name.
@@ -50,10 +55,13 @@ impl Claim {
         fs::symlink_metadata(&self.path).is_ok()
     }
 
-    /// The first file that lies where a journal's side files are; nothing when there is none.
-    pub(crate) fn stray_log(&self) -> Option<PathBuf> {
-        let mut sides = SIDE_FILES.into_iter().map(|end| beside(&self.path, end));
-        sides.find(|side| fs::symlink_metadata(side).is_ok())
+    /// What lies where a journal and its side files are.
+    pub(crate) fn files(&self) -> Vec<PathBuf> {
+        let endings = std::iter::once("").chain(SIDE_FILES);
+        let files = endings.map(|ending| beside(&self.path, ending));
+        files
+            .filter(|file| fs::symlink_metadata(file).is_ok())
+            .collect()
     }
 
     /// Claims the file itself, which may be reached by other names.

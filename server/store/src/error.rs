@@ -246,11 +246,35 @@ impl From<OpenError> for BackupError {
     }
 }
 
+/// Why a backup was not restored.
+#[derive(Debug, thiserror::Error)]
+pub enum RestoreError {
+    /// Something is there.
+    #[error("{} exists already; a journal is restored under a new name, or with --in-place, which moves file and log away", path.display())]
+    Occupied {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The place cannot be taken.
+    #[error(transparent)]
+    Place(#[from] OpenError),
+    /// The backup cannot be copied there.
+    #[error(transparent)]
+    Copy(#[from] BackupError),
+}
+
 impl BackupError {
+    /// Something has that name.
+    pub(crate) fn exists(path: &Path) -> Self {
+        let path = path.to_owned();
+        Self::Exists { path }
+    }
+
     /// The copy could not be written.
     pub(crate) fn target(path: &Path, error: std::io::Error) -> Self {
         let path = path.to_owned();
         match error.kind() {
+            std::io::ErrorKind::AlreadyExists => Self::Exists { path },
             std::io::ErrorKind::StorageFull => Self::Full { path },
             _ => Self::Io { path, error },
         }

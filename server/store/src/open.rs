@@ -148,7 +148,7 @@ pub(crate) fn opened(options: &Options) -> Result<Opened, OpenError> {
 /// Makes a new journal, whole before it has its name.
 fn create(claim: &Claim) -> Result<(), OpenError> {
     let path = claim.path();
-    if let Some(log) = claim.stray_log() {
+    if let Some(log) = claim.files().into_iter().next() {
         return Err(OpenError::StrayLog {
             path: path.to_owned(),
             log,

@@ -24,4 +24,5 @@ mod opening;
 mod places;
 mod queueing;
 mod reading;
+mod restoring;
 mod verifying;
