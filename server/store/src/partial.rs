@@ -33,19 +33,18 @@ pub(crate) struct Partial {
 impl Partial {
     /// Begins a file that is to be `target`; sweeps what killed processes left in that folder.
     pub(crate) fn of(target: &Path) -> io::Result<Self> {
-        sweep(folder(target));
-        let path = beside(target, &format!("{MARK}{}", Uuid::new_v4().simple()));
+        // SQLite follows every link on the way too, and must come to the same file.
+        let folder = folder(target).canonicalize()?;
+        sweep(&folder);
+        let target = folder.join(target.file_name().unwrap_or_default());
+        let path = beside(&target, &format!("{MARK}{}", Uuid::new_v4().simple()));
         let file = File::options()
             .read(true)
             .write(true)
             .create_new(true)
             .mode(OWNER_ONLY)
             .open(&path)?;
-        let partial = Self {
-            path,
-            target: target.to_owned(),
-            file,
-        };
+        let partial = Self { path, target, file };
         partial.file.try_lock()?;
         Ok(partial)
     }
