@@ -52,6 +52,12 @@ pub(crate) fn verify(flags: &Verify) -> anyhow::Result<()> {
     whole(data, &found)?;
     println!("{} entries, chain whole", found.entries);
     println!("head {}", found.head);
+    if let [first, others @ ..] = &found.set_back[..] {
+        println!(
+            "the clock was set back before entry {first} and {} others; entries count in the order of their numbers",
+            others.len()
+        );
+    }
     Ok(())
 }
 

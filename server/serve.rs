@@ -1,10 +1,13 @@
 //! Serving: one listener, limits, health, reflection, and an end that comes in time.
 
+use crate::clock;
 use crate::health::{keep, set_all};
 use anyhow::Context;
 use clampbook_api::FILE_DESCRIPTOR_SET;
 use clampbook_app::{App, Role};
 use clampbook_grpc as grpc;
+use http::HeaderValue;
+use http::header::DATE;
 use std::future::Future;
 use std::net::SocketAddr;
 use std::time::Duration;
@@ -14,6 +17,7 @@ use tonic::service::Routes;
 use tonic::transport::Server;
 use tonic::transport::server::TcpIncoming;
 use tonic_health::ServingStatus;
+use tower::util::MapResponseLayer;
 
 /// Longest that calls under way may take when the server stops.
 const DRAIN: Duration = Duration::from_secs(10);
@@ -58,6 +62,7 @@ pub(crate) async fn serve(
         .http2_keepalive_interval(Some(KEEPALIVE))
         .http2_keepalive_timeout(Some(KEEPALIVE_TIMEOUT))
         .layer(grpc::OversizeLayer)
+        .layer(MapResponseLayer::new(dated))
         .add_routes(routes.routes())
         .serve_with_incoming_shutdown(incoming, stop.clone().cancelled_owned());
     tokio::pin!(server);
@@ -93,4 +98,14 @@ pub(crate) async fn bind(address: SocketAddr) -> anyhow::Result<TcpListener> {
     TcpListener::bind(address)
         .await
         .with_context(|| format!("cannot listen on {address}"))
+}
+
+/// The transport writes the date on each answer, and panics when the clock is before 1970, which resets every call. Then it
+/// finds a date there already.
+fn dated<B>(mut answer: http::Response<B>) -> http::Response<B> {
+    if clock::is_before_1970() {
+        let epoch = HeaderValue::from_static("Thu, 01 Jan 1970 00:00:00 GMT");
+        answer.headers_mut().insert(DATE, epoch);
+    }
+    answer
 }

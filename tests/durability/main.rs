@@ -16,6 +16,7 @@ mod whole;
 
 mod ask;
 mod check;
+mod clock;
 mod contents;
 mod crew;
 mod damage;
@@ -31,5 +32,6 @@ mod photo;
 mod photographer;
 mod place;
 mod server;
+mod small_disk;
 mod stop;
 mod torn;

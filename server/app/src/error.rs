@@ -123,7 +123,7 @@ impl Error {
 
     /// Something broke; the cause goes to the log under an incident id, which is all the caller gets.
     pub fn broken(cause: &dyn fmt::Display) -> Self {
-        let incident = uuid::Uuid::now_v7().to_string();
+        let incident = uuid::Uuid::new_v4().to_string();
         tracing::error!(incident.id = %incident, cause = %cause, "an operation broke");
         Self::broken_as(incident)
     }

@@ -241,6 +241,7 @@ impl<'w> Batch<'w> {
                 body,
             };
             self.at.head = self.at.head.then(&link);
+            self.at.is_written(link.written);
             self.insert.execute(params![
                 self.at.head.seq,
                 before.stream,

@@ -6,7 +6,8 @@ use crate::error::{OpenError, ReadError, RowError};
 use crate::expected::Expected;
 use crate::row::{Raw, select_entries};
 use crate::{body, examine, migrate, open, schema};
-use rusqlite::{Connection, params};
+use clampbook_book::entry::Moment;
+use rusqlite::{Connection, OptionalExtension, params};
 use std::collections::{HashMap, HashSet};
 use std::fmt;
 use std::panic::resume_unwind;
@@ -28,6 +29,8 @@ pub struct Verification {
     pub head: Head,
     /// What is wrong with the one after them; nothing when the chain is whole.
     pub first_break: Option<Break>,
+    /// Entries that were written earlier than the one before them, by the clock: it was set back. Nothing is wrong with them.
+    pub set_back: Vec<i64>,
     /// What else is wrong: indexes, lists or the schema, one line each.
     pub faults: Vec<String>,
 }
@@ -107,6 +110,7 @@ pub(crate) fn whole(conn: &Connection) -> Result<Verification, RowError> {
                     seq: before.seq + 1,
                     what,
                 }),
+                set_back: found.set_back,
                 faults: Vec::new(),
             });
         }
@@ -131,6 +135,15 @@ pub(crate) fn head(conn: &Connection) -> Result<Head, RowError> {
     head_at(conn, i64::MAX)
 }
 
+/// When the entry at the head was written; before everything where there is none.
+pub(crate) fn written(conn: &Connection, head: Head) -> Result<Moment, RowError> {
+    let written = conn
+        .prepare_cached("SELECT written FROM entries WHERE seq = ?1")?
+        .query_row([head.seq], |row| row.get(0))
+        .optional()?;
+    Ok(Moment(written.unwrap_or(i64::MIN)))
+}
+
 /// The last entry up to a place.
 fn head_at(conn: &Connection, seq: i64) -> Result<Head, RowError> {
     let mut statement = conn.prepare_cached(
@@ -152,6 +165,8 @@ struct Walk {
     head: Head,
     numbers: HashMap<String, u32>,
     named: Vec<Named>,
+    written: Moment,
+    set_back: Vec<i64>,
 }
 
 /// A content that an entry names, and the entry before that one.
@@ -170,6 +185,8 @@ impl Walk {
             head,
             numbers: HashMap::new(),
             named: Vec::new(),
+            written: Moment(i64::MIN),
+            set_back: Vec::new(),
         }
     }
 
@@ -188,6 +205,7 @@ impl Walk {
             entries: self.head.seq - self.from,
             head: self.head,
             first_break,
+            set_back: std::mem::take(&mut self.set_back),
             faults: Vec::new(),
         };
         Ok((found, self))
@@ -253,6 +271,10 @@ impl Walk {
             before: self.head,
             content,
         }));
+        if open::is_set_back(self.written, raw.written) {
+            self.set_back.push(raw.seq);
+        }
+        self.written = raw.written;
         self.head = next;
         Ok(())
     }

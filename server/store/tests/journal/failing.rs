@@ -247,6 +247,8 @@ async fn a_clock_that_jumps_back_is_written_down_as_it_was() {
         receipt.entries[0].entry.number, 4,
         "order is by number, not by time"
     );
-    assert_eq!(store.verify().await.expect("readable").first_break, None);
+    let found = store.verify().await.expect("readable");
+    assert!(found.is_whole());
+    assert_eq!(found.set_back, [4], "it is told");
     store.stop().await;
 }

@@ -220,7 +220,7 @@ pub(crate) fn shop_order(command: ShopCommand) -> Order {
 
 fn order_for(work: Work) -> Order {
     Order {
-        request: Uuid::now_v7(),
+        request: Uuid::new_v4(),
         fingerprint: fingerprint(&work),
         caller: Caller {
             person: "Ada".into(),
