@@ -165,7 +165,7 @@ async fn log(channel: Channel, lane: usize, n: usize) {
             grade: "SAE J429 5".into(),
             ..Default::default()
         }),
-        request_id: Uuid::now_v7().to_string(),
+        request_id: Uuid::new_v4().to_string(),
         said_time: None,
     };
     JobServiceClient::new(channel)

@@ -1,7 +1,7 @@
-//! What the server program does on each command, but for the demo.
+//! Serving a journal until told to stop.
 
 use crate::clock;
-use crate::config::{Backup, Journal, Serve};
+use crate::config::Serve;
 use crate::serve::{Serving, bind, serve as serve_on};
 use anyhow::Context;
 use clampbook_app::{App, Options, Role};
@@ -72,57 +72,6 @@ pub(crate) fn runtime() -> anyhow::Result<tokio::runtime::Runtime> {
         .enable_all()
         .build()
         .context("cannot start the runtime")
-}
-
-/// Copies a journal, also while it is being served.
-///
-/// # Errors
-/// When the copy exists, cannot be written or does not check out.
-pub(crate) fn backup(flags: &Backup) -> anyhow::Result<()> {
-    let copy = clampbook_store::backup_file(&flags.data, &flags.to)
-        .with_context(|| format!("cannot back up {}", flags.data.display()))?;
-    println!("{} entries copied to {}", copy.head.seq, flags.to.display());
-    Ok(())
-}
-
-/// Checks a journal from its first entry to its last.
-///
-/// # Errors
-/// When something in it is not as it was written.
-pub(crate) fn verify(flags: &Journal) -> anyhow::Result<()> {
-    let found = clampbook_store::verify_file(&flags.data)
-        .with_context(|| format!("cannot read {}", flags.data.display()))?;
-    if let Some(broken) = found.first_break {
-        anyhow::bail!(
-            "{} is not whole: {} entries follow from each other, then entry {}: {}",
-            flags.data.display(),
-            found.entries,
-            broken.seq,
-            broken.what
-        );
-    }
-    println!("{} entries, chain whole", found.entries);
-    Ok(())
-}
-
-/// Makes lists and counts again from the entries.
-///
-/// # Errors
-/// When the journal is being served or cannot be written.
-pub(crate) fn rebuild(flags: &Journal) -> anyhow::Result<()> {
-    anyhow::ensure!(
-        flags.data.exists(),
-        "{} does not exist",
-        flags.data.display()
-    );
-    runtime()?.block_on(async {
-        let app = open(&flags.data, None)?;
-        let rebuilt = app.store().rebuild_read_models().await;
-        rebuilt.context("cannot rebuild")?;
-        app.stop().await;
-        println!("lists and counts made again");
-        Ok(())
-    })
 }
 
 /// Signals that ask the process to stop, heard from the moment this is made.

@@ -1,5 +1,6 @@
 //! Flags of the server program.
 
+use clampbook_store::Expected;
 use clap::{Args, Parser, Subcommand};
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -34,9 +35,11 @@ pub(crate) enum Command {
     Demo(Demo),
     /// Copy a journal, also while it is being served.
     Backup(Backup),
-    /// Check a journal from its first entry to its last.
-    Verify(Journal),
-    /// Make the lists and counts of a journal again from its entries. The server must be stopped.
+    /// Put a backup where a journal is to be. The server must be stopped.
+    Restore(Restore),
+    /// Check a journal from its first entry to its last, with its photos, indexes and lists.
+    Verify(Verify),
+    /// Make the indexes, lists and counts of a journal again from its entries. The server must be stopped.
     Rebuild(Journal),
 }
 
@@ -74,6 +77,31 @@ pub(crate) struct Backup {
     /// The journal.
     #[arg(long, value_name = "FILE")]
     pub(crate) data: PathBuf,
+}
+
+/// Flags of `restore`.
+#[derive(Debug, Args)]
+pub(crate) struct Restore {
+    /// The backup; it stays as it is.
+    pub(crate) from: PathBuf,
+    /// Where the journal is to be.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) data: PathBuf,
+    /// Move the journal that is there away, with its log, and put the backup in its place.
+    #[arg(long)]
+    pub(crate) in_place: bool,
+}
+
+/// Flags of `verify`.
+#[derive(Debug, Args)]
+pub(crate) struct Verify {
+    /// The journal.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) data: PathBuf,
+    /// A head that was printed or logged before: the journal must still lead there. As printed, or 12 digits or more of its hash
+    /// alone, for instance from a sheet.
+    #[arg(long, value_name = "HEAD")]
+    pub(crate) expect: Option<Expected>,
 }
 
 /// A journal to work on.

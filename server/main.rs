@@ -4,6 +4,8 @@ mod clock;
 mod command;
 mod config;
 mod demo;
+mod file;
+mod health;
 mod serve;
 
 use clap::Parser;
@@ -21,9 +23,10 @@ fn main() -> ExitCode {
     let outcome = match config.command {
         Command::Serve(flags) => command::serve(flags),
         Command::Demo(flags) => demo::run(&flags),
-        Command::Backup(flags) => command::backup(&flags),
-        Command::Verify(flags) => command::verify(&flags),
-        Command::Rebuild(flags) => command::rebuild(&flags),
+        Command::Backup(flags) => file::backup(&flags),
+        Command::Restore(flags) => file::restore(&flags),
+        Command::Verify(flags) => file::verify(&flags),
+        Command::Rebuild(flags) => file::rebuild(&flags),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

@@ -1,9 +1,13 @@
 //! Serving: one listener, limits, health, reflection, and an end that comes in time.
 
+use crate::clock;
+use crate::health::{keep, set_all};
 use anyhow::Context;
 use clampbook_api::FILE_DESCRIPTOR_SET;
-use clampbook_app::{App, Role, Store};
+use clampbook_app::{App, Role};
 use clampbook_grpc as grpc;
+use http::HeaderValue;
+use http::header::DATE;
 use std::future::Future;
 use std::net::SocketAddr;
 use std::time::Duration;
@@ -13,7 +17,7 @@ use tonic::service::Routes;
 use tonic::transport::Server;
 use tonic::transport::server::TcpIncoming;
 use tonic_health::ServingStatus;
-use tonic_health::server::HealthReporter;
+use tower::util::MapResponseLayer;
 
 /// Longest that calls under way may take when the server stops.
 const DRAIN: Duration = Duration::from_secs(10);
@@ -50,7 +54,7 @@ pub(crate) async fn serve(
     routes.add_service(health_service).add_service(reflection);
     grpc::add(&mut routes, &serving.app, serving.role);
 
-    let verifying = tokio::spawn(verify(serving.app.store().clone(), health.clone()));
+    let keeping = tokio::spawn(keep(serving.app.store().clone(), health.clone()));
     let incoming = TcpIncoming::from(listener).with_nodelay(Some(true));
     let stop = CancellationToken::new();
     let server = Server::builder()
@@ -58,6 +62,7 @@ pub(crate) async fn serve(
         .http2_keepalive_interval(Some(KEEPALIVE))
         .http2_keepalive_timeout(Some(KEEPALIVE_TIMEOUT))
         .layer(grpc::OversizeLayer)
+        .layer(MapResponseLayer::new(dated))
         .add_routes(routes.routes())
         .serve_with_incoming_shutdown(incoming, stop.clone().cancelled_owned());
     tokio::pin!(server);
@@ -67,8 +72,8 @@ pub(crate) async fn serve(
     }
     tracing::info!("stopping");
     // Ended first: nothing may say "serving" again, and a verification cut short is no finding.
-    verifying.abort();
-    let _ = verifying.await;
+    keeping.abort();
+    let _ = keeping.await;
     set_all(&health, ServingStatus::NotServing).await;
     serving.app.end_streams();
     stop.cancel();
@@ -95,31 +100,12 @@ pub(crate) async fn bind(address: SocketAddr) -> anyhow::Result<TcpListener> {
         .with_context(|| format!("cannot listen on {address}"))
 }
 
-async fn verify(store: Store, health: HealthReporter) {
-    match store.verify().await {
-        Ok(found) => match found.first_break {
-            None => {
-                tracing::info!(entries = found.entries, "the journal is whole");
-                set_all(&health, ServingStatus::Serving).await;
-            }
-            Some(broken) => tracing::error!(
-                entry.seq = broken.seq,
-                cause = %broken.what,
-                "the journal is not whole; health stays NOT_SERVING"
-            ),
-        },
-        Err(error) => tracing::error!(cause = %error, "the journal could not be verified"),
+/// The transport writes the date on each answer, and panics when the clock is before 1970, which resets every call. Then it
+/// finds a date there already.
+fn dated<B>(mut answer: http::Response<B>) -> http::Response<B> {
+    if clock::is_before_1970() {
+        let epoch = HeaderValue::from_static("Thu, 01 Jan 1970 00:00:00 GMT");
+        answer.headers_mut().insert(DATE, epoch);
     }
-}
-
-/// The whole server (the empty name) never says that it serves before each of its services does, nor after.
-async fn set_all(health: &HealthReporter, status: ServingStatus) {
-    let whole = [""].into_iter();
-    let names: Vec<&str> = match status {
-        ServingStatus::Serving => grpc::NAMES.into_iter().chain(whole).collect(),
-        _ => whole.chain(grpc::NAMES).collect(),
-    };
-    for name in names {
-        health.set_service_status(name, status).await;
-    }
+    answer
 }

@@ -57,7 +57,7 @@ pub(crate) struct Change {
 impl Change {
     /// What identifies this one request, however often it is sent.
     pub(crate) fn ticket(&self) -> Ticket {
-        let fresh = || uuid::Uuid::now_v7().to_string();
+        let fresh = || uuid::Uuid::new_v4().to_string();
         Ticket::new(self.request_id.clone().unwrap_or_else(fresh))
     }
 }

@@ -1,6 +1,6 @@
 //! `torque`.
 
-use std::{fs, path::Path};
+use std::{fs, os::unix::fs::MetadataExt, path::Path};
 
 use clampbook_api::v1::{
     ComputeTorqueRequest, RenderChartRequest, TorqueUnit,
@@ -50,6 +50,13 @@ async fn chart(
     let chart = server
         .torque(TorqueServiceClient::render_chart, request)
         .await?;
-    fs::write(path, chart.svg)
-        .map_err(|error| Failure::usage(format!("cannot write {}: {error}", path.display())))
+    let cannot = |why: &dyn std::fmt::Display| {
+        Failure::usage(format!("cannot write {}: {why}", path.display()))
+    };
+    // What a link leads to was not named, and may be somebody else's.
+    let is_link = |found: fs::Metadata| found.is_symlink() || found.is_file() && found.nlink() > 1;
+    if fs::symlink_metadata(path).is_ok_and(is_link) {
+        return Err(cannot(&"it is a link; name a file of its own"));
+    }
+    fs::write(path, chart.svg).map_err(|error| cannot(&error))
 }

@@ -308,5 +308,5 @@ impl Scribe {
 }
 
 fn fresh() -> String {
-    Uuid::now_v7().to_string()
+    Uuid::new_v4().to_string()
 }

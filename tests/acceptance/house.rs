@@ -113,6 +113,33 @@ fn only_the_clock_reads_the_time() {
     );
 }
 
+/// Closing any other descriptor of the journal, its log or its index drops the locks that SQLite holds on them.
+#[test]
+fn no_file_is_opened_where_a_journal_is_served() {
+    let words = [
+        "File::open",
+        "File::create",
+        "File::options",
+        "OpenOptions",
+        "fs::read(",
+        "fs::read_to_string",
+        "fs::write",
+        "fs::copy",
+        "fs::hard_link",
+    ];
+    nobody_says(
+        &words,
+        &["server"],
+        &[
+            // Files of other names only: copies in the making, the lock, a test's barrier.
+            "server/store/src/partial.rs",
+            "server/store/src/claim.rs",
+            "server/store/src/barrier.rs",
+            "server/app/examples/embed.rs",
+        ],
+    );
+}
+
 #[test]
 fn nothing_below_main_reads_the_environment() {
     let words = ["env::var", "env::args", "std::env::current_dir"];

@@ -339,6 +339,21 @@ async fn the_command_line_draws_plans_and_answers_tables() {
     let svg = std::fs::read_to_string(&picture).expect("a picture");
     assert!(svg.starts_with("<svg ") && svg.contains("Clamp load, kN"));
 
+    let link = folder.path().join("link.svg");
+    std::os::unix::fs::symlink(folder.path().join("precious"), &link).expect("a link");
+    let twice = folder.path().join("twice.svg");
+    std::fs::hard_link(&picture, &twice).expect("a link");
+    for linked in [link, twice] {
+        let path = linked.to_str().expect("a name");
+        let told = cli(
+            &server,
+            &["torque", "7/16-20", "SAE J429 8", "dry", "--chart", path],
+        );
+        assert!(told.stderr.contains("it is a link"), "{}", told.stderr);
+    }
+    assert!(!folder.path().join("precious").exists());
+    assert_eq!(std::fs::read_to_string(&picture).expect("as it was"), svg);
+
     let args = ["plan", "loosening", "--layout", "line", "--positions", "5"];
     assert!(cli(&server, &args).output().contains("Order 5 1 4 2 3."));
 

@@ -39,6 +39,13 @@ async fn written(more_than: usize) -> Outside {
 fn flip_a_bit(data: &Path, place: usize, dice: &mut Dice) {
     let conn = Connection::open(data).expect("the journal opens");
     let place = i64::try_from(place).expect("a place");
+    let trigger: String = conn
+        .query_row(
+            "SELECT sql FROM sqlite_schema WHERE name = 'entries_are_not_changed'",
+            [],
+            |row| row.get(0),
+        )
+        .expect("the trigger that forbids it");
     conn.execute_batch("DROP TRIGGER entries_are_not_changed")
         .expect("an outsider can do anything");
     let body: String = conn
@@ -63,6 +70,7 @@ fn flip_a_bit(data: &Path, place: usize, dice: &mut Dice) {
         rusqlite::params![place, changed],
     )
     .expect("the entry is changed");
+    conn.execute_batch(&trigger).expect("it is put back");
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]

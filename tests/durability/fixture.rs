@@ -162,10 +162,9 @@ async fn opens_to_the_same(number: i64) -> Vec<wire::Entry> {
     let after = all_entries(&channel).await;
     assert_eq!(after[..before.len()], before);
     assert_eq!(after.len(), before.len() + 1, "it is written on");
-    assert_eq!(
-        verify(&data),
-        Ok(format!("{} entries, chain whole\n", after.len()))
-    );
+    let said = verify(&data).expect("it is whole");
+    let expected = format!("{} entries, chain whole\n", after.len());
+    assert!(said.starts_with(&expected), "{said}");
     assert_sound(&data);
     before
 }

@@ -16,6 +16,7 @@ mod whole;
 
 mod ask;
 mod check;
+mod clock;
 mod contents;
 mod crew;
 mod damage;
@@ -29,6 +30,8 @@ mod ledger;
 mod outside;
 mod photo;
 mod photographer;
+mod place;
 mod server;
+mod small_disk;
 mod stop;
 mod torn;

@@ -195,7 +195,7 @@ impl Call<'_> {
         }
         let order = Order {
             work,
-            request: sending.request.unwrap_or_else(Uuid::now_v7),
+            request: sending.request.unwrap_or_else(Uuid::new_v4),
             fingerprint: sending.fingerprint,
             caller: self.caller.who.clone(),
             said: sending.said,

@@ -116,13 +116,24 @@ impl Error {
         tracing::error!(cause = %cause, "the journal cannot be written");
         Self::new(
             Reason::NotReady,
-            "the journal cannot be written just now; nothing was kept",
+            "nothing was written: the journal cannot be written just now",
+        )
+    }
+
+    /// The journal's file is gone from its place; where it was is for the log.
+    fn lost(told: &str, detail: &str) -> Self {
+        tracing::error!(cause = %detail, "the journal is not in its place");
+        Self::new(
+            Reason::NotReady,
+            format!(
+                "{told}: the journal's file was moved, removed or replaced while it was served; put it back and start the server again"
+            ),
         )
     }
 
     /// Something broke; the cause goes to the log under an incident id, which is all the caller gets.
     pub fn broken(cause: &dyn fmt::Display) -> Self {
-        let incident = uuid::Uuid::now_v7().to_string();
+        let incident = uuid::Uuid::new_v4().to_string();
         tracing::error!(incident.id = %incident, cause = %cause, "an operation broke");
         Self::broken_as(incident)
     }
@@ -181,7 +192,11 @@ impl From<CommitError> for Error {
                 "too many requests are waiting to be written; try again shortly",
             ),
             CommitError::Stopped => Self::stopping(),
-            CommitError::NoSpace => Self::cannot_write("there is no room left on the disk"),
+            error @ CommitError::NoSpace => Self::new(
+                Reason::NotReady,
+                format!("{error}; make room, and send it again"),
+            ),
+            CommitError::Lost { detail } => Self::lost("nothing was written", &detail),
             CommitError::Broken { detail } => Self::cannot_write(&detail),
             CommitError::OutcomeUnknown => Self::new(
                 Reason::OutcomeUnknown,
@@ -196,6 +211,7 @@ impl From<ReadError> for Error {
     fn from(error: ReadError) -> Self {
         match error {
             ReadError::Stopped => Self::stopping(),
+            ReadError::Lost { detail } => Self::lost("nothing can be read", &detail),
             ReadError::Damaged { .. } | ReadError::Broken { .. } => Self::broken(&error),
         }
     }

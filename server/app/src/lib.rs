@@ -66,7 +66,7 @@ pub use clampbook_book as book;
 pub use clampbook_engine as engine;
 pub use clampbook_paper::chart::Chart;
 pub use clampbook_store::{
-    Blob, Clock, Fingerprint, JobPage, JobSummary, JobsAfter, OpenError, Options, Store,
+    Blob, Clock, Condition, Fingerprint, JobPage, JobSummary, JobsAfter, OpenError, Options, Store,
     StoredEntry,
 };
 pub use correction::CorrectedEntry;

@@ -2,12 +2,11 @@
 
 use crate::chain::Head;
 use crate::error::{BackupError, ReadError, RowError};
-use crate::{open, verify};
-use rusqlite::Connection;
-use std::fs::{self, File};
-use std::io;
+use crate::partial::Partial;
+use crate::{disk, examine, migrate, open, verify};
+use rusqlite::{Connection, ffi};
 use std::path::{Path, PathBuf};
-use uuid::Uuid;
+use std::{fs, io};
 
 /// A backup that was made.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,90 +28,96 @@ pub struct Backup {
 /// There is something at `target`, the copy is not sound, or a file cannot be used; nothing is left behind then.
 pub fn backup_file(source: &Path, target: &Path) -> Result<Backup, BackupError> {
     if fs::symlink_metadata(target).is_ok() {
-        return Err(exists(target));
+        return Err(BackupError::exists(target));
     }
-    let mut partial = target.as_os_str().to_owned();
-    partial.push(format!(".partial-{}", Uuid::new_v4().simple()));
-    let partial = PathBuf::from(partial);
-    let made =
-        copy(source, &partial).and_then(|head| settle(&partial, target).map(|bytes| (head, bytes)));
-    match made {
-        Ok((head, bytes)) => Ok(Backup {
-            path: target.to_owned(),
+    backup_to(source, target)?.settle()
+}
+
+/// A verified copy that has no name yet.
+pub(crate) struct Copied {
+    partial: Partial,
+    target: PathBuf,
+    head: Head,
+}
+
+/// Copies and verifies the journal at `source`, to be given the name `target`.
+pub(crate) fn backup_to(source: &Path, target: &Path) -> Result<Copied, BackupError> {
+    let partial = Partial::of(target).map_err(|error| BackupError::target(target, error))?;
+    let head = copy(source, &partial)?;
+    Ok(Copied {
+        partial,
+        target: target.to_owned(),
+        head,
+    })
+}
+
+impl Copied {
+    /// Brings the copy to the disk and gives it its name.
+    pub(crate) fn settle(self) -> Result<Backup, BackupError> {
+        let Self {
+            partial,
+            target,
+            head,
+        } = self;
+        let settled = partial.settle();
+        let bytes = settled.map_err(|error| BackupError::target(&target, error))?;
+        Ok(Backup {
+            path: target,
             bytes,
             head,
-        }),
-        Err(error) => {
-            // What matters is why there is no backup, not that the leftover could not be removed.
-            let _ = fs::remove_file(&partial);
-            Err(error)
-        }
+        })
     }
 }
 
-fn copy(source: &Path, partial: &Path) -> Result<Head, BackupError> {
-    let text = partial.to_str().ok_or_else(|| BackupError::Io {
-        path: partial.to_owned(),
-        error: io::Error::new(io::ErrorKind::InvalidInput, "the name is not UTF-8"),
+fn copy(source: &Path, partial: &Partial) -> Result<Head, BackupError> {
+    let path = partial.path();
+    let text = path.to_str().ok_or_else(|| {
+        let error = io::Error::new(io::ErrorKind::InvalidInput, "the name is not UTF-8");
+        BackupError::target(path, error)
     })?;
-    open::reader(source)?
+    let journal = open::reader(source)?;
+    open::identify(source, &journal)?;
+    journal
         .execute("VACUUM INTO ?1", [text])
-        .map_err(read)?;
-    let copy = open::reader(partial)?;
-    check(&copy)?;
+        .map_err(|error| copying(error, path))?;
+    let copy = open::reader(path)?;
+    check(path, &copy)?;
     Ok(verify::head(&copy).map_err(ReadError::from)?)
 }
 
-/// Whether the copy is sound as a database.
-fn check(copy: &Connection) -> Result<(), BackupError> {
-    let found: String = copy
-        .query_row("PRAGMA integrity_check", [], |row| row.get(0))
-        .map_err(read)?;
-    if found != "ok" {
-        return Err(BackupError::Unsound { detail: found });
+/// Whether it was the copy that could not be written, or the journal that could not be read.
+fn copying(error: rusqlite::Error, copy: &Path) -> BackupError {
+    let full = || BackupError::target(copy, io::ErrorKind::StorageFull.into());
+    match error.sqlite_error().map(|e| e.extended_code) {
+        Some(ffi::SQLITE_FULL) => full(),
+        Some(ffi::SQLITE_IOERR_WRITE) if disk::is_full(copy) => full(),
+        Some(
+            ffi::SQLITE_IOERR_WRITE
+            | ffi::SQLITE_IOERR_FSYNC
+            | ffi::SQLITE_IOERR_TRUNCATE
+            | ffi::SQLITE_CANTOPEN,
+        ) => BackupError::target(copy, io::Error::other(error)),
+        _ => read(error),
     }
-    let loose: i64 = copy
-        .query_row("SELECT count(*) FROM pragma_foreign_key_check", [], |row| {
-            row.get(0)
-        })
-        .map_err(read)?;
-    if loose > 0 {
-        return Err(BackupError::Unsound {
-            detail: format!("{loose} rows refer to rows that do not exist"),
-        });
-    }
-    Ok(())
 }
 
-/// Brings the copy to the disk and gives it its name.
-fn settle(partial: &Path, target: &Path) -> Result<u64, BackupError> {
-    let at = |path: &Path| {
-        let path = path.to_owned();
-        move |error| BackupError::Io { path, error }
+/// Whether everything in the copy is whole. Of an older journal only the database is looked at: it is read as it will be
+/// when it is brought to today's schema.
+fn check(path: &Path, copy: &Connection) -> Result<(), BackupError> {
+    let schema = open::identify(path, copy)?.schema;
+    let faults = if schema == migrate::latest() {
+        let found = verify::complete(copy, schema).map_err(ReadError::from)?;
+        let broken = found.first_break.map(|broken| broken.to_string());
+        broken.into_iter().chain(found.faults).collect()
+    } else {
+        examine::database(copy).map_err(ReadError::from)?
     };
-    let file = File::open(partial).map_err(at(partial))?;
-    file.sync_all().map_err(at(partial))?;
-    let bytes = file.metadata().map_err(at(partial))?.len();
-    // Renaming would replace a file that came to be in the meantime, so the name is taken first.
-    File::create_new(target).map_err(|error| match error.kind() {
-        io::ErrorKind::AlreadyExists => exists(target),
-        _ => at(target)(error),
-    })?;
-    fs::rename(partial, target).map_err(at(target))?;
-    let folder = match target.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    File::open(folder)
-        .and_then(|folder| folder.sync_all())
-        .map_err(at(folder))?;
-    Ok(bytes)
-}
-
-fn exists(path: &Path) -> BackupError {
-    BackupError::Exists {
-        path: path.to_owned(),
+    if faults.is_empty() {
+        return Ok(());
     }
+    Err(BackupError::Unsound {
+        detail: faults.join("; "),
+    })
 }
 
 fn read(error: rusqlite::Error) -> BackupError {

@@ -244,6 +244,7 @@ impl<'w> Batch<'w> {
                 format: Format::Second(known),
             };
             self.at.head = self.at.head.then(&link);
+            self.at.is_written(link.written);
             self.insert.execute(params![
                 self.at.head.seq,
                 before.stream,

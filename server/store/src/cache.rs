@@ -1,6 +1,7 @@
 //! What the writer shares with the readers: the states of jobs and of the shop as committed, and how far the journal
 //! reaches.
 
+use crate::condition::Condition;
 use crate::error::RowError;
 use crate::load::Known;
 use clampbook_book::ids::JobId;
@@ -18,6 +19,7 @@ pub(crate) struct Shared {
     /// Always there, because every calculation asks for it; locked for as long as a pointer is copied.
     shop: RwLock<Arc<Shop>>,
     last_seq: watch::Sender<i64>,
+    condition: watch::Sender<Condition>,
 }
 
 impl Shared {
@@ -26,6 +28,7 @@ impl Shared {
             jobs: Mutex::new(LruCache::new(jobs)),
             shop: RwLock::new(shop),
             last_seq: watch::Sender::new(last_seq),
+            condition: watch::Sender::new(Condition::Sound),
         }
     }
 
@@ -77,6 +80,26 @@ impl Shared {
             cache.put(known.state.id.clone(), known.clone());
         }
         Ok(known)
+    }
+
+    /// The writer's: so it is with the file now.
+    pub(crate) fn is_in(&self, now: Condition) {
+        self.condition.send_if_modified(|before| {
+            let changed = *before != now && !before.is_final();
+            if changed {
+                match &now {
+                    Condition::Sound => tracing::info!("{now}"),
+                    other => tracing::error!(cause = %other, "the journal cannot be written"),
+                }
+                *before = now;
+            }
+            changed
+        });
+    }
+
+    /// How it is with the file.
+    pub(crate) fn condition(&self) -> watch::Receiver<Condition> {
+        self.condition.subscribe()
     }
 
     pub(crate) fn watch(&self) -> watch::Receiver<i64> {

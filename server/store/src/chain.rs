@@ -2,6 +2,7 @@
 //! changed, moved, left out or slipped in without the hashes after it no longer following.
 
 use clampbook_book::entry::Moment;
+use std::fmt;
 use uuid::Uuid;
 
 /// The end of the chain: all entries up to it are fixed by its hash.
@@ -11,6 +12,13 @@ pub struct Head {
     pub seq: i64,
     /// Its hash; zeros while there is none.
     pub hash: [u8; 32],
+}
+
+/// As printed: its place, then its hash.
+impl fmt::Display for Head {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}:{}", self.seq, self.hex())
+    }
 }
 
 impl Head {

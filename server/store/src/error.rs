@@ -1,7 +1,7 @@
 //! What can go wrong, in the words of those who call the store; and the one internal error behind every one.
 
 use clampbook_book::refusal::Refusal;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use uuid::Uuid;
 
 /// Why a journal was not opened.
@@ -20,6 +20,55 @@ pub enum OpenError {
         path: PathBuf,
         /// What it is instead.
         detail: String,
+    },
+    /// The journal could not be read.
+    #[error(transparent)]
+    Read(#[from] ReadError),
+    /// There is no file.
+    #[error("{} does not exist", path.display())]
+    Missing {
+        /// The journal.
+        path: PathBuf,
+    },
+    /// The file has more than one name.
+    #[error("{} has {names} names (hard links); a journal has one, so that two servers cannot write it. Remove the others or copy it", path.display())]
+    Linked {
+        /// The journal.
+        path: PathBuf,
+        /// How many.
+        names: u64,
+    },
+    /// The file or its folder cannot be written.
+    #[error("{} cannot be written: {detail}; a journal and its folder must be writable", path.display())]
+    ReadOnly {
+        /// The file or folder.
+        path: PathBuf,
+        /// What the system says.
+        detail: String,
+    },
+    /// The schema is not the one that this program makes.
+    #[error("{} was changed by another program: {detail}. Put a backup in its place with clampbookd restore", path.display())]
+    Schema {
+        /// The journal.
+        path: PathBuf,
+        /// What differs.
+        detail: String,
+    },
+    /// There is no journal, but the write-ahead log of one.
+    #[error("{} is not there, but {} is: entries of a journal that was moved or removed. Put that journal back beside it, or move the log away", path.display(), log.display())]
+    StrayLog {
+        /// The journal that is not there.
+        path: PathBuf,
+        /// The log.
+        log: PathBuf,
+    },
+    /// A journal with a write-ahead log beside it is damaged.
+    #[error("{error}. The write-ahead log {} was read with it: if the file was copied from a backup, that log belongs to the journal before. Put the backup in place again with clampbookd restore BACKUP --data FILE --in-place, which moves file and log away together", log.display())]
+    WithLog {
+        /// What is wrong.
+        error: Box<OpenError>,
+        /// The log.
+        log: PathBuf,
     },
     /// The file was written by a later version.
     #[error("{} has schema {file}, but this program knows only up to {program}; use the newer program", path.display())]
@@ -77,6 +126,16 @@ pub enum OpenError {
     },
 }
 
+impl OpenError {
+    /// Whether a write-ahead log of another journal would show like this.
+    pub(crate) const fn may_come_of_a_log(&self) -> bool {
+        matches!(
+            self,
+            Self::Damaged(_) | Self::File { .. } | Self::NotAJournal { .. } | Self::Schema { .. }
+        )
+    }
+}
+
 /// Why an order was not written, or is not known to be.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum CommitError {
@@ -90,8 +149,14 @@ pub enum CommitError {
     #[error("too many requests are waiting to be written")]
     Full,
     /// There is no room left for the file to grow; nothing was written.
-    #[error("there is no room left to write")]
+    #[error("nothing was written: the disk is full")]
     NoSpace,
+    /// The file is not where it was opened; nothing was written, nor will be before a new start.
+    #[error("nothing was written: {detail}")]
+    Lost {
+        /// What became of it.
+        detail: String,
+    },
     /// Judging the order failed; nothing was written.
     #[error("judging the request failed, incident {incident}")]
     Panicked {
@@ -121,6 +186,12 @@ pub enum ReadError {
         /// Where and how.
         detail: String,
     },
+    /// The file is not where it was opened.
+    #[error("the journal is not there: {detail}")]
+    Lost {
+        /// What became of it.
+        detail: String,
+    },
     /// The file cannot be read.
     #[error("the journal cannot be read: {detail}")]
     Broken {
@@ -147,8 +218,14 @@ pub enum BackupError {
         /// What was found.
         detail: String,
     },
-    /// A file could not be used.
-    #[error("{}: {error}", path.display())]
+    /// The disk of the copy is full.
+    #[error("no copy was made: the disk of {} is full", path.display())]
+    Full {
+        /// Where the copy was to go.
+        path: PathBuf,
+    },
+    /// The copy could not be written.
+    #[error("no copy was made: {}: {error}", path.display())]
     Io {
         /// The file.
         path: PathBuf,
@@ -158,6 +235,50 @@ pub enum BackupError {
     /// The journal could not be read.
     #[error(transparent)]
     Read(#[from] ReadError),
+    /// The file is not a journal that this program knows.
+    #[error(transparent)]
+    Journal(Box<OpenError>),
+}
+
+impl From<OpenError> for BackupError {
+    fn from(error: OpenError) -> Self {
+        Self::Journal(Box::new(error))
+    }
+}
+
+/// Why a backup was not restored.
+#[derive(Debug, thiserror::Error)]
+pub enum RestoreError {
+    /// Something is there.
+    #[error("{} exists already; a journal is restored under a new name, or with --in-place, which moves file and log away", path.display())]
+    Occupied {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The place cannot be taken.
+    #[error(transparent)]
+    Place(#[from] OpenError),
+    /// The backup cannot be copied there.
+    #[error(transparent)]
+    Copy(#[from] BackupError),
+}
+
+impl BackupError {
+    /// Something has that name.
+    pub(crate) fn exists(path: &Path) -> Self {
+        let path = path.to_owned();
+        Self::Exists { path }
+    }
+
+    /// The copy could not be written.
+    pub(crate) fn target(path: &Path, error: std::io::Error) -> Self {
+        let path = path.to_owned();
+        match error.kind() {
+            std::io::ErrorKind::AlreadyExists => Self::Exists { path },
+            std::io::ErrorKind::StorageFull => Self::Full { path },
+            _ => Self::Io { path, error },
+        }
+    }
 }
 
 /// What can go wrong with the file, before it is known who asked.

@@ -21,8 +21,9 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use uuid::Uuid;
 
-/// How long a draft may wait for the writer, in microseconds, because its entries say when they were written.
-const FRESH: i64 = 1_000_000;
+/// How long a draft may wait for the writer, in microseconds, because its entries say when they were written. By so much an entry
+/// may be earlier than the one before it although no clock was set back.
+pub(crate) const FRESH: i64 = 1_000_000;
 
 /// What orders are judged with.
 pub(crate) struct Judge {

@@ -75,6 +75,12 @@ pub(crate) fn load<S: State>(
     key.map(|key| fold(conn, key, stream, empty())).transpose()
 }
 
+/// The index gives the order only: all that an entry says, its place included, is read from the table. An index that was
+/// damaged would show another entry, or hide one.
+const ENTRIES: &str = "\
+SELECT e.seq, e.n, e.said, e.written, e.device, e.body, e.person, e.known, e.person_id, e.stream \
+FROM entries listed CROSS JOIN entries e ON e.seq = listed.seq WHERE listed.stream = ?1 ORDER BY listed.n";
+
 /// Folds the stream with this key onto its empty state.
 pub(crate) fn fold<S: State>(
     conn: &Connection,
@@ -82,20 +88,25 @@ pub(crate) fn fold<S: State>(
     stream: &Stream,
     mut state: S,
 ) -> Result<Known<S>, RowError> {
-    let mut statement = conn.prepare_cached(
-        "SELECT seq, n, said, written, device, body, person, known, person_id FROM entries WHERE stream = ?1 ORDER BY n",
-    )?;
+    // Before the entries, so that what is written meanwhile is no contradiction.
+    let promised = promised(conn, key)?;
+    let mut statement = conn.prepare_cached(ENTRIES)?;
     let mut rows = statement.query([key])?;
     let mut last = 0;
     while let Some(row) = rows.next()? {
-        last = row.get(0)?;
+        let (seq, number): (i64, EntryNumber) = (row.get(0)?, row.get(1)?);
+        let place: i64 = row.get(9)?;
+        if place != key || seq <= last || number != state.last() + 1 {
+            return Err(hidden(stream, state.last()));
+        }
+        last = seq;
         let text = row.get_ref(5)?.as_str().map_err(rusqlite::Error::from)?;
         let known: Option<String> = row.get(7)?;
         let person: Option<String> = row.get(8)?;
         let by = speaker::read(row.get(6)?, known.as_deref(), person.as_deref());
         state.apply(&Entry {
             stream: stream.clone(),
-            number: row.get(1)?,
+            number,
             said: Said {
                 said: Moment(row.get(2)?),
                 written: Moment(row.get(3)?),
@@ -105,11 +116,29 @@ pub(crate) fn fold<S: State>(
             fact: body::decode(text).map_err(|error| damaged(last, &error))?,
         });
     }
+    if state.last() < promised {
+        return Err(hidden(stream, state.last()));
+    }
     Ok(Known {
         stream: key,
         seq: last,
         state: Arc::new(state),
     })
+}
+
+/// How many entries the job list promises; none where it has no line.
+fn promised(conn: &Connection, stream: i64) -> Result<EntryNumber, RowError> {
+    let last = conn
+        .prepare_cached("SELECT last_n FROM jobs WHERE stream = ?1")?
+        .query_row([stream], |row| row.get(0))
+        .optional()?;
+    Ok(last.unwrap_or_default())
+}
+
+fn hidden(stream: &Stream, last: EntryNumber) -> RowError {
+    RowError::Damaged(format!(
+        "the entry of {stream} after number {last} is not where the index says; stop the server and run clampbookd rebuild"
+    ))
 }
 
 /// Number of the stream's last entry.

@@ -18,7 +18,6 @@ pub(crate) const MIGRATIONS: &[&str] = &[
 pub(crate) struct Identity {
     pub(crate) application: i64,
     pub(crate) schema: i64,
-    pub(crate) empty: bool,
 }
 
 impl Identity {
@@ -27,15 +26,7 @@ impl Identity {
         Ok(Self {
             application: number("application_id")?,
             schema: number("user_version")?,
-            empty: conn.query_row("SELECT count(*) = 0 FROM sqlite_schema", [], |row| {
-                row.get(0)
-            })?,
         })
-    }
-
-    /// Whether nothing was ever written into the file.
-    pub(crate) fn is_fresh(&self) -> bool {
-        self.application == 0 && self.schema == 0 && self.empty
     }
 }
 
@@ -72,7 +63,6 @@ mod tests {
     #[test]
     fn only_what_is_missing_is_applied() {
         let mut conn = Connection::open_in_memory().expect("SQLite works");
-        assert!(Identity::read(&conn).expect("SQLite works").is_fresh());
         apply(&mut conn, &[FIRST]).expect("SQLite works");
         apply(&mut conn, &[FIRST, SECOND]).expect("SQLite works");
         apply(&mut conn, &[FIRST, SECOND]).expect("SQLite works");
@@ -81,8 +71,7 @@ mod tests {
             identity,
             Identity {
                 application: APPLICATION_ID,
-                schema: 2,
-                empty: false
+                schema: 2
             }
         );
         let rows: i64 = conn

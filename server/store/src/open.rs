@@ -4,11 +4,15 @@ use crate::backup::backup_file;
 use crate::barrier::Barrier;
 use crate::cache::Shared;
 use crate::chain::Head;
+use crate::claim::Claim;
 use crate::error::{OpenError, ReadError, RowError};
+use crate::judge::FRESH;
 use crate::load::{Known, load};
 use crate::migrate::{self, Identity};
+use crate::partial::Partial;
+use crate::place::{Place, SIDE_FILES, beside};
 use crate::settings::{self, SettingError};
-use crate::verify;
+use crate::{schema, verify};
 use clampbook_book::entry::Moment;
 use clampbook_book::fact::Fact;
 use clampbook_book::judge::{Asked, Context};
@@ -16,11 +20,10 @@ use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
 use rusqlite::{Connection, OpenFlags};
-use std::fmt;
-use std::fs::{File, TryLockError};
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::{fmt, io};
 
 /// Entries of the chain that are verified before the journal is opened.
 const VERIFIED_AT_OPENING: i64 = 1_000;
@@ -81,6 +84,8 @@ impl fmt::Debug for Options {
 pub(crate) struct At {
     /// The last entry.
     pub(crate) head: Head,
+    /// When that was written, by the clock as it was then.
+    pub(crate) written: Moment,
     /// The shop; nothing before anything was written about it.
     pub(crate) shop: Option<Known<Shop>>,
 }
@@ -89,7 +94,24 @@ impl At {
     /// As the file has it.
     pub(crate) fn read(conn: &Connection, head: Head, no_shop: &Shop) -> Result<Self, RowError> {
         let shop = load(conn, &Stream::Shop, || no_shop.clone())?;
-        Ok(Self { head, shop })
+        let written = verify::written(conn, head)?;
+        Ok(Self {
+            head,
+            written,
+            shop,
+        })
+    }
+
+    /// The next entry is written now. A clock that was set back is told; what it says is kept as it is.
+    pub(crate) fn is_written(&mut self, now: Moment) {
+        if is_set_back(self.written, now) {
+            tracing::warn!(
+                entry.seq = self.head.seq,
+                seconds = (self.written.0 - now.0) / 1_000_000,
+                "the clock was set back: this entry has an earlier time than the one before it"
+            );
+        }
+        self.written = now;
     }
 
     /// The shop as it is.
@@ -99,15 +121,21 @@ impl At {
     }
 }
 
+/// Whether the clock was set back between two entries that follow each other.
+pub(crate) fn is_set_back(before: Moment, now: Moment) -> bool {
+    now.0 < before.0.saturating_sub(FRESH)
+}
+
 /// A journal opened for writing.
 #[derive(Debug)]
 pub(crate) struct Opened {
     pub(crate) path: PathBuf,
+    pub(crate) place: Arc<Place>,
     pub(crate) conn: Connection,
     pub(crate) at: At,
     pub(crate) no_shop: Arc<Shop>,
     pub(crate) shared: Arc<Shared>,
-    pub(crate) lock: File,
+    pub(crate) claim: Claim,
 }
 
 /// Opens the file for writing and makes sure that it is ours, whole, and nobody else's.
@@ -115,39 +143,85 @@ pub(crate) fn opened(options: &Options) -> Result<Opened, OpenError> {
     settings::check_version()?;
     let cached_jobs = at_least_one("cached_jobs", options.cached_jobs)?;
     at_least_one("queue", options.queue)?;
-    // Another name for the same file must come to the same lock.
-    let path = options
-        .path
-        .canonicalize()
-        .unwrap_or_else(|_| options.path.clone());
-    let lock = lock(&path)?;
-    let file = file_error(&path);
-
-    let mut conn = connect(
-        &path,
-        OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_CREATE,
-    )
-    .map_err(&file)?;
-    let identity = identify(&path, &conn)?;
-    settings::writer(&conn).map_err(|error| setting_error(&path, error))?;
-    if identity.schema > 0 && identity.schema < migrate::latest() {
-        let mut copy = path.as_os_str().to_owned();
-        copy.push(format!(
-            ".schema-{}-{}",
-            identity.schema,
-            (options.clock)().0
-        ));
-        backup_file(&path, Path::new(&copy))?;
+    let mut claim = Claim::of(&options.path)?;
+    if !claim.exists() {
+        create(&claim)?;
+        claim.take_file()?;
     }
-    migrate::apply(&mut conn, migrate::MIGRATIONS).map_err(&file)?;
+    let path = claim.path().to_owned();
+    let log = Some(beside(&path, SIDE_FILES[0])).filter(|log| log.exists());
+    let whole = writer(&path).and_then(|conn| whole(conn, &path, options));
+    let (conn, head, at, no_shop) = whole.map_err(|error| match log {
+        Some(log) if error.may_come_of_a_log() => OpenError::WithLog {
+            error: Box::new(error),
+            log,
+        },
+        _ => error,
+    })?;
+    let shared = Shared::new(cached_jobs, at.shop(&no_shop), head.seq);
+    Ok(Opened {
+        place: Arc::new(Place::of(&path)?),
+        shared: Arc::new(shared),
+        at,
+        no_shop,
+        path,
+        conn,
+        claim,
+    })
+}
+
+/// Makes a new journal, whole before it has its name.
+fn create(claim: &Claim) -> Result<(), OpenError> {
+    let path = claim.path();
+    if let Some(log) = claim.files().into_iter().next() {
+        return Err(OpenError::StrayLog {
+            path: path.to_owned(),
+            log,
+        });
+    }
+    let failed = |error: io::Error| OpenError::File {
+        path: path.to_owned(),
+        detail: error.to_string(),
+    };
+    let partial = Partial::of(path).map_err(failed)?;
+    let mut conn =
+        connect(partial.path(), OpenFlags::SQLITE_OPEN_READ_WRITE).map_err(file_error(path))?;
+    settings::writer(&conn).map_err(|error| setting_error(path, error))?;
+    migrate::apply(&mut conn, migrate::MIGRATIONS).map_err(file_error(path))?;
+    drop(conn);
+    partial.settle().map_err(failed)?;
+    Ok(())
+}
+
+/// Opens a journal that is there for writing, and lets its log be as it is until it is known to belong to it.
+pub(crate) fn writer(path: &Path) -> Result<Connection, OpenError> {
+    let conn = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE).map_err(file_error(path))?;
+    settings::keep_log(&conn, true).map_err(file_error(path))?;
+    let identity = identify(path, &conn)?;
+    settings::writer(&conn).map_err(|error| setting_error(path, error))?;
+    as_made(path, &conn, identity.schema)?;
+    Ok(conn)
+}
+
+/// Brings a journal to the latest schema and verifies its end.
+fn whole(
+    mut conn: Connection,
+    path: &Path,
+    options: &Options,
+) -> Result<(Connection, Head, At, Arc<Shop>), OpenError> {
+    let file = file_error(path);
+    let identity = identify(path, &conn)?;
+    if identity.schema < migrate::latest() {
+        keep_copy(path, &conn, identity)?;
+        migrate::apply(&mut conn, migrate::MIGRATIONS).map_err(&file)?;
+    }
     if let Some(pages) = options.most_pages {
         settings::limit_size(&conn, pages).map_err(&file)?;
     }
-
     let unreadable = |fault| match fault {
         RowError::Sqlite(error) => file(error),
         RowError::Damaged(detail) => OpenError::File {
-            path: path.clone(),
+            path: path.to_owned(),
             detail,
         },
     };
@@ -157,15 +231,19 @@ pub(crate) fn opened(options: &Options) -> Result<Opened, OpenError> {
     }
     let no_shop = Arc::new(Shop::new());
     let at = At::read(&conn, found.head, &no_shop).map_err(&unreadable)?;
-    let shared = Shared::new(cached_jobs, at.shop(&no_shop), at.head.seq);
-    Ok(Opened {
-        shared: Arc::new(shared),
-        at,
-        no_shop,
-        path,
-        conn,
-        lock,
-    })
+    settings::keep_log(&conn, false).map_err(&file)?;
+    Ok((conn, found.head, at, no_shop))
+}
+
+/// Keeps a copy of the journal as it is before its schema is changed. One that failed to be changed has its copy already.
+fn keep_copy(path: &Path, conn: &Connection, identity: Identity) -> Result<(), OpenError> {
+    let head = verify::head(conn).map_err(ReadError::from)?;
+    let copy = beside(path, &format!(".schema-{}-{}", identity.schema, head.seq));
+    if copy.exists() {
+        return Ok(());
+    }
+    backup_file(path, &copy)?;
+    Ok(())
 }
 
 /// Opens a connection that only reads.
@@ -183,6 +261,18 @@ pub(crate) fn reader(path: &Path) -> Result<Connection, ReadError> {
     Ok(conn)
 }
 
+/// A database in memory with the schema of this number, as a measure for others.
+#[allow(clippy::disallowed_methods, reason = "this is the one place")]
+pub(crate) fn example(schema: i64) -> rusqlite::Result<Connection> {
+    let mut conn = Connection::open_in_memory()?;
+    let known = usize::try_from(schema).unwrap_or_default();
+    migrate::apply(
+        &mut conn,
+        &migrate::MIGRATIONS[..known.min(migrate::MIGRATIONS.len())],
+    )?;
+    Ok(conn)
+}
+
 #[allow(clippy::disallowed_methods, reason = "this is the one place")]
 fn connect(path: &Path, mode: OpenFlags) -> rusqlite::Result<Connection> {
     // Each connection is used by one thread at a time, so SQLite need not lock it.
@@ -197,31 +287,8 @@ fn at_least_one(name: &'static str, given: usize) -> Result<NonZeroUsize, OpenEr
     })
 }
 
-fn lock(path: &Path) -> Result<File, OpenError> {
-    let mut name = path.as_os_str().to_owned();
-    name.push(".lock");
-    let name = PathBuf::from(name);
-    let failed = |error: std::io::Error| OpenError::File {
-        path: name.clone(),
-        detail: error.to_string(),
-    };
-    let file = File::options()
-        .create(true)
-        .truncate(false)
-        .write(true)
-        .open(&name)
-        .map_err(failed)?;
-    match file.try_lock() {
-        Ok(()) => Ok(file),
-        Err(TryLockError::WouldBlock) => Err(OpenError::InUse {
-            path: path.to_owned(),
-        }),
-        Err(TryLockError::Error(error)) => Err(failed(error)),
-    }
-}
-
 /// Makes sure that the file is ours, before anything in it is touched.
-fn identify(path: &Path, conn: &Connection) -> Result<Identity, OpenError> {
+pub(crate) fn identify(path: &Path, conn: &Connection) -> Result<Identity, OpenError> {
     let not_ours = |detail: String| OpenError::NotAJournal {
         path: path.to_owned(),
         detail,
@@ -230,9 +297,6 @@ fn identify(path: &Path, conn: &Connection) -> Result<Identity, OpenError> {
         Some(rusqlite::ErrorCode::NotADatabase) => not_ours("it is no SQLite file".into()),
         _ => file_error(path)(error),
     })?;
-    if identity.is_fresh() {
-        return Ok(identity);
-    }
     if identity.application != migrate::APPLICATION_ID {
         return Err(not_ours(format!(
             "its application id is {:#010x}, not {:#010x}",
@@ -248,6 +312,18 @@ fn identify(path: &Path, conn: &Connection) -> Result<Identity, OpenError> {
         });
     }
     Ok(identity)
+}
+
+/// Makes sure that the file has the schema that this program made, and nothing besides.
+fn as_made(path: &Path, conn: &Connection, schema: i64) -> Result<(), OpenError> {
+    let found = schema::differences(conn, schema).map_err(file_error(path))?;
+    if found.is_empty() {
+        return Ok(());
+    }
+    Err(OpenError::Schema {
+        path: path.to_owned(),
+        detail: found.join("; "),
+    })
 }
 
 fn file_error(path: &Path) -> impl Fn(rusqlite::Error) -> OpenError + use<> {

@@ -1,13 +1,15 @@
 //! Reading: a few read-only connections, used outside the async threads.
 
 use crate::error::{ReadError, RowError};
+use crate::examine::{Examination, locked};
 use crate::open;
+use crate::place::Place;
 use crate::row::{StoredEntry, entries, select_entries};
 use clampbook_book::ids::EntryNumber;
 use clampbook_book::stream::Stream;
 use rusqlite::{Connection, params};
-use std::path::PathBuf;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex};
 use tokio::sync::Semaphore;
 use tokio::task::spawn_blocking;
 
@@ -15,24 +17,32 @@ use tokio::task::spawn_blocking;
 const READERS: u32 = 4;
 
 /// The readers' connections.
-#[derive(Debug)]
 pub(crate) struct Readers {
     path: PathBuf,
+    place: Arc<Place>,
     free: Arc<Semaphore>,
     idle: Arc<Mutex<Vec<Connection>>>,
+    examination: Arc<Examination>,
 }
 
 impl Readers {
-    pub(crate) fn new(path: PathBuf) -> Self {
+    pub(crate) fn new(path: PathBuf, place: Arc<Place>) -> Self {
         Self {
             path,
+            place,
             free: Arc::new(Semaphore::new(READERS as usize)),
             idle: Arc::default(),
+            examination: Arc::default(),
         }
     }
 
     pub(crate) fn path(&self) -> &PathBuf {
         &self.path
+    }
+
+    /// Makes sure that the file is where it was opened.
+    pub(crate) fn in_place(&self) -> Result<(), ReadError> {
+        in_place(&self.place)
     }
 
     /// Runs `read` with a connection. It is finished even when the caller hangs up.
@@ -46,14 +56,13 @@ impl Readers {
             .acquire_owned()
             .await
             .map_err(|_| ReadError::Stopped)?;
-        let (path, idle) = (self.path.clone(), self.idle.clone());
+        let (path, place) = (self.path.clone(), self.place.clone());
+        let idle = self.idle.clone();
         spawn_blocking(move || {
-            let free = idle.lock().unwrap_or_else(PoisonError::into_inner).pop();
-            let conn = free.map_or_else(|| open::reader(&path), Ok)?;
+            let free = locked(&idle).pop();
+            let conn = free.map_or_else(|| open_in_place(&path, &place), Ok)?;
             let found = read(&conn)?;
-            idle.lock()
-                .unwrap_or_else(PoisonError::into_inner)
-                .push(conn);
+            locked(&idle).push(conn);
             drop(permit);
             Ok(found)
         })
@@ -63,16 +72,38 @@ impl Readers {
         })?
     }
 
+    /// Looks through indexes and lists until it is done or the readers are closed.
+    pub(crate) async fn examine(&self) -> Result<Vec<String>, ReadError> {
+        let examination = self.examination.clone();
+        let found = self.read(move |conn| examination.run(conn)).await;
+        match self.examination.is_closed() {
+            true => Err(ReadError::Stopped),
+            false => found,
+        }
+    }
+
     /// Waits for everybody who reads, then closes the connections. Nothing is read afterwards.
     pub(crate) async fn close(&self) {
+        let examination = self.examination.clone();
+        // However that ends, the examination is over when all permits are there.
+        let _ = spawn_blocking(move || examination.close()).await;
         let all = self.free.acquire_many(READERS).await;
         self.free.close();
         drop(all);
-        self.idle
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .clear();
+        locked(&self.idle).clear();
     }
+}
+
+/// A connection to the file that the writer has, and not to another of its name.
+fn open_in_place(path: &Path, place: &Place) -> Result<Connection, ReadError> {
+    let conn = open::reader(path);
+    in_place(place)?;
+    conn
+}
+
+fn in_place(place: &Place) -> Result<(), ReadError> {
+    let checked = place.check();
+    checked.map_err(|detail| ReadError::Lost { detail })
 }
 
 /// Entries of a stream with numbers after `after`, oldest first.

@@ -1,9 +1,9 @@
 //! How connections are set, and the proof that each setting took.
 
 use crate::error::OpenError;
+use rusqlite::Connection;
 use rusqlite::config::DbConfig;
 use rusqlite::types::Value;
-use rusqlite::{Connection, ffi};
 use std::time::Duration;
 
 /// Oldest SQLite allowed: 3.51.3. Older ones can lose committed writes when a checkpoint and a write meet.
@@ -76,6 +76,12 @@ pub(crate) fn reader(conn: &Connection) -> Result<(), SettingError> {
     apply(conn, READER)
 }
 
+/// Keeps the write-ahead log from being put into the file when the connection is closed.
+pub(crate) fn keep_log(conn: &Connection, keep: bool) -> rusqlite::Result<()> {
+    conn.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, keep)?;
+    Ok(())
+}
+
 /// Keeps the file from growing beyond `pages`.
 pub(crate) fn limit_size(conn: &Connection, pages: u32) -> rusqlite::Result<()> {
     conn.pragma_update(None, "max_page_count", pages)
@@ -123,16 +129,6 @@ impl From<rusqlite::Error> for SettingError {
     fn from(error: rusqlite::Error) -> Self {
         Self::Sqlite(error)
     }
-}
-
-/// Whether a failed commit failed because the disk did not take what it was given: what is on it is then unknown.
-pub(crate) fn is_failed_sync(error: &rusqlite::Error) -> bool {
-    error.sqlite_error().is_some_and(|e| {
-        matches!(
-            e.extended_code,
-            ffi::SQLITE_IOERR_FSYNC | ffi::SQLITE_IOERR_DIR_FSYNC
-        )
-    })
 }
 
 #[cfg(test)]

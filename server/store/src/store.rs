@@ -4,6 +4,7 @@ use crate::backup::{Backup, backup_file};
 use crate::blob;
 use crate::cache::Shared;
 use crate::chain::Head;
+use crate::condition::Condition;
 use crate::error::{BackupError, CommitError, OpenError, ReadError};
 use crate::judge::Judge;
 use crate::load::{last_number, load};
@@ -49,7 +50,7 @@ impl Store {
     /// The file is in use, not ours, newer than this program, damaged, or cannot be used.
     pub fn open(options: Options) -> Result<Self, OpenError> {
         let opened = opened(&options)?;
-        let path = opened.path.clone();
+        let (path, place) = (opened.path.clone(), opened.place.clone());
         let shared = opened.shared.clone();
         let judge = Arc::new(Judge {
             decider: options.decider,
@@ -66,7 +67,7 @@ impl Store {
             queue,
             shared,
             judge,
-            readers: Arc::new(Readers::new(path)),
+            readers: Arc::new(Readers::new(path, place)),
         })
     }
 
@@ -174,6 +175,12 @@ impl Store {
         self.shared.watch()
     }
 
+    /// Whether the journal can be written, as it changes.
+    #[must_use]
+    pub fn condition(&self) -> watch::Receiver<Condition> {
+        self.shared.condition()
+    }
+
     /// The end of the chain.
     ///
     /// # Errors
@@ -182,7 +189,7 @@ impl Store {
         self.readers.read(verify::head).await
     }
 
-    /// Verifies the whole journal.
+    /// Verifies every entry and every content, and that no index hides an entry.
     ///
     /// # Errors
     /// The journal cannot be read. A broken chain is no error but the finding.
@@ -190,11 +197,21 @@ impl Store {
         self.readers.read(verify::whole).await
     }
 
+    /// Compares indexes with tables and the job list with the entries, which takes minutes on a large file; what is wrong, one
+    /// line each.
+    ///
+    /// # Errors
+    /// The journal cannot be read, or the store was stopped meanwhile.
+    pub async fn examine(&self) -> Result<Vec<String>, ReadError> {
+        self.readers.examine().await
+    }
+
     /// Copies the journal to a new file while it is written to.
     ///
     /// # Errors
     /// There is something at `target`, the copy is not sound, or a file cannot be used.
     pub async fn backup(&self, target: &Path) -> Result<Backup, BackupError> {
+        self.readers.in_place()?;
         let (source, target) = (self.readers.path().clone(), target.to_owned());
         spawn_blocking(move || backup_file(&source, &target))
             .await

@@ -9,7 +9,7 @@ use clampbook_book::job::Job;
 use clampbook_book::standings::Standings;
 use clampbook_book::stream::Stream;
 use clampbook_book::words::TorqueUnit;
-use rusqlite::{Connection, Row, Statement, params};
+use rusqlite::{Connection, Row, Statement, ToSql, params};
 
 /// A job as it stands in the list.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -60,8 +60,31 @@ torque_unit = excluded.torque_unit, opened = excluded.opened, updated = excluded
 last_n = excluded.last_n, last_seq = excluded.last_seq, in_place = excluded.in_place, \
 empty = excluded.empty, loose = excluded.loose, tight = excluded.tight, left_out = excluded.left_out";
 
+/// Whether the job's line of the list is as it would be written.
+const COMPARE: &str = "\
+SELECT count(*) FROM jobs WHERE stream = ?1 AND display_name = ?2 AND machine = ?3 AND torque_unit = ?4 AND opened = ?5 \
+AND updated = ?6 AND last_n = ?7 AND last_seq = ?8 AND in_place = ?9 AND empty = ?10 AND loose = ?11 AND tight = ?12 \
+AND left_out = ?13";
+
 /// Writes the job's line of the list with a statement made of [`WRITE`].
 pub(crate) fn write(statement: &mut Statement<'_>, known: &Known<Job>) -> Result<(), RowError> {
+    line(known, |line| statement.execute(line))?;
+    Ok(())
+}
+
+/// Whether the list says of a job what follows from its entries; one without entries has no line.
+pub(crate) fn is_listed(conn: &Connection, known: &Known<Job>) -> Result<bool, RowError> {
+    if known.state.last == 0 {
+        let mut any = conn.prepare_cached("SELECT 1 FROM jobs WHERE stream = ?1")?;
+        return Ok(!any.exists([known.stream])?);
+    }
+    let mut statement = conn.prepare_cached(COMPARE)?;
+    let same: i64 = line(known, |line| statement.query_row(line, |row| row.get(0)))?;
+    Ok(same == 1)
+}
+
+/// Does something with the line of a job.
+fn line<T>(known: &Known<Job>, with: impl FnOnce(&[&dyn ToSql]) -> T) -> T {
     let Known {
         stream,
         seq,
@@ -75,7 +98,7 @@ pub(crate) fn write(statement: &mut Statement<'_>, known: &Known<Job>) -> Result
             o.said.written,
         )
     });
-    statement.execute(params![
+    with(params![
         stream,
         name,
         machine,
@@ -89,17 +112,20 @@ pub(crate) fn write(statement: &mut Statement<'_>, known: &Known<Job>) -> Result
         standings.loose,
         standings.tight,
         standings.left_out
-    ])?;
-    Ok(())
+    ])
+}
+
+/// All streams by key, as the table has them.
+pub(crate) fn streams(conn: &Connection) -> rusqlite::Result<Vec<(i64, String)>> {
+    conn.prepare("SELECT key, name FROM streams NOT INDEXED ORDER BY key")?
+        .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+        .collect()
 }
 
 /// Writes the whole list again from the entries.
 pub(crate) fn rebuild(conn: &Connection) -> Result<(), RowError> {
     conn.execute("DELETE FROM jobs", [])?;
-    let streams = conn
-        .prepare("SELECT key, name FROM streams ORDER BY key")?
-        .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
-        .collect::<rusqlite::Result<Vec<(i64, String)>>>()?;
+    let streams = streams(conn)?;
     let mut line = conn.prepare_cached(WRITE)?;
     for (key, name) in streams {
         let stream = row::stream(&name)?;

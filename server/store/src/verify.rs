@@ -2,10 +2,12 @@
 
 use crate::blob::{self, Content};
 use crate::chain::Head;
-use crate::error::{ReadError, RowError};
+use crate::error::{OpenError, ReadError, RowError};
+use crate::expected::Expected;
 use crate::row::{Raw, select_entries};
-use crate::{body, open};
-use rusqlite::{Connection, params};
+use crate::{body, examine, migrate, open, schema};
+use clampbook_book::entry::Moment;
+use rusqlite::{Connection, OptionalExtension, params};
 use std::collections::{HashMap, HashSet};
 use std::fmt;
 use std::panic::resume_unwind;
@@ -25,8 +27,20 @@ pub struct Verification {
     pub entries: i64,
     /// The last entry.
     pub head: Head,
-    /// What is wrong with the one after them; nothing when the journal is whole.
+    /// What is wrong with the one after them; nothing when the chain is whole.
     pub first_break: Option<Break>,
+    /// Entries that were written earlier than the one before them, by the clock: it was set back. Nothing is wrong with them.
+    pub set_back: Vec<i64>,
+    /// What else is wrong: indexes, lists or the schema, one line each.
+    pub faults: Vec<String>,
+}
+
+impl Verification {
+    /// Whether nothing is wrong.
+    #[must_use]
+    pub const fn is_whole(&self) -> bool {
+        self.first_break.is_none() && self.faults.is_empty()
+    }
 }
 
 /// Where the chain breaks.
@@ -44,20 +58,45 @@ impl fmt::Display for Break {
     }
 }
 
-/// Verifies a journal that is not open here; it may be in use.
+/// Verifies a journal that is not open here, with its indexes and lists; it may be in use.
 ///
 /// # Errors
-/// The file cannot be read. A broken chain is no error but the finding.
-pub fn verify_file(path: &Path) -> Result<Verification, ReadError> {
+/// The file is not ours, newer than this program, or cannot be read. What is wrong in it is no error but the finding.
+pub fn verify_file(path: &Path) -> Result<Verification, OpenError> {
     let conn = open::reader(path)?;
-    Ok(whole(&conn)?)
+    let schema = open::identify(path, &conn)?.schema;
+    Ok(complete(&conn, schema).map_err(ReadError::from)?)
 }
 
-/// Verifies all entries, and every content that an entry names.
+/// Verifies a journal likewise, and that it leads to a head that was kept elsewhere.
+///
+/// # Errors
+/// As [`verify_file`].
+pub fn verify_against(path: &Path, expected: &Expected) -> Result<Verification, OpenError> {
+    let mut found = verify_file(path)?;
+    let conn = open::reader(path)?;
+    let missing = expected.missing(&conn, &found.head);
+    found.faults.extend(missing.map_err(ReadError::from)?);
+    Ok(found)
+}
+
+/// Verifies everything.
+pub(crate) fn complete(conn: &Connection, schema: i64) -> Result<Verification, RowError> {
+    let mut found = whole(conn)?;
+    found.faults.extend(schema::differences(conn, schema)?);
+    found.faults.extend(examine::database(conn)?);
+    // Lists are compared as they are written today.
+    if found.is_whole() && schema == migrate::latest() {
+        found.faults.extend(examine::lists(conn, &|| false)?);
+    }
+    Ok(found)
+}
+
+/// Verifies all entries, that the index of each stream has them all, and every content that an entry names.
 pub(crate) fn whole(conn: &Connection) -> Result<Verification, RowError> {
-    let (found, named) = Walk::from(Head::NONE).complete(conn)?;
+    let (mut found, walk) = Walk::from(Head::NONE).complete(conn)?;
     let mut seen = HashSet::new();
-    for Named { before, content } in named {
+    for Named { before, content } in walk.named {
         let wrong = match seen.insert(content) {
             true => blob::wrong(conn, content)?,
             false => None,
@@ -71,9 +110,12 @@ pub(crate) fn whole(conn: &Connection) -> Result<Verification, RowError> {
                     seq: before.seq + 1,
                     what,
                 }),
+                set_back: found.set_back,
+                faults: Vec::new(),
             });
         }
     }
+    found.faults = examine::streams(conn, &walk.numbers)?;
     Ok(found)
 }
 
@@ -91,6 +133,15 @@ pub(crate) fn tail(conn: &Connection, count: i64) -> Result<Verification, RowErr
 /// The last entry.
 pub(crate) fn head(conn: &Connection) -> Result<Head, RowError> {
     head_at(conn, i64::MAX)
+}
+
+/// When the entry at the head was written; before everything where there is none.
+pub(crate) fn written(conn: &Connection, head: Head) -> Result<Moment, RowError> {
+    let written = conn
+        .prepare_cached("SELECT written FROM entries WHERE seq = ?1")?
+        .query_row([head.seq], |row| row.get(0))
+        .optional()?;
+    Ok(Moment(written.unwrap_or(i64::MIN)))
 }
 
 /// The last entry up to a place.
@@ -114,6 +165,8 @@ struct Walk {
     head: Head,
     numbers: HashMap<String, u32>,
     named: Vec<Named>,
+    written: Moment,
+    set_back: Vec<i64>,
 }
 
 /// A content that an entry names, and the entry before that one.
@@ -132,10 +185,12 @@ impl Walk {
             head,
             numbers: HashMap::new(),
             named: Vec::new(),
+            written: Moment(i64::MIN),
+            set_back: Vec::new(),
         }
     }
 
-    fn complete(mut self, conn: &Connection) -> Result<(Verification, Vec<Named>), RowError> {
+    fn complete(mut self, conn: &Connection) -> Result<(Verification, Self), RowError> {
         let from = self.from;
         let (pages, read) = sync_channel(PAGES);
         let (missing, broken) = thread::scope(|scope| {
@@ -150,8 +205,10 @@ impl Walk {
             entries: self.head.seq - self.from,
             head: self.head,
             first_break,
+            set_back: std::mem::take(&mut self.set_back),
+            faults: Vec::new(),
         };
-        Ok((found, self.named))
+        Ok((found, self))
     }
 
     /// Walks on by a page, up to where the chain breaks.
@@ -214,6 +271,10 @@ impl Walk {
             before: self.head,
             content,
         }));
+        if open::is_set_back(self.written, raw.written) {
+            self.set_back.push(raw.seq);
+        }
+        self.written = raw.written;
         self.head = next;
         Ok(())
     }

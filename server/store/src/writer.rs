@@ -3,18 +3,21 @@
 use crate::barrier::BarrierPoint;
 use crate::batch::{Answer, Batch, Written};
 use crate::cache::Shared;
+use crate::claim::Claim;
+use crate::condition::Condition;
+use crate::disk;
 use crate::error::{CommitError, RowError};
 use crate::judge::Judge;
 use crate::load::Known;
 use crate::open::{At, Opened};
+use crate::place::Place;
 use crate::request::Given;
-use crate::settings::is_failed_sync;
-use crate::{summary, verify};
+use crate::{migrate, summary, verify};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
 use rusqlite::{Connection, TransactionBehavior};
-use std::fs::File;
+use std::path::PathBuf;
 use std::process::abort;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, SyncSender, sync_channel};
@@ -29,7 +32,8 @@ const GROUP: usize = 64;
 /// sync shared by many costs each caller less than the wait.
 const GATHERING: Duration = Duration::from_micros(50);
 
-/// How long nothing may come before the write-ahead log is put into the file.
+/// How long nothing may come before the write-ahead log is put into the file, and how often an idle journal is looked for in
+/// its place.
 const IDLE: Duration = Duration::from_secs(2);
 
 /// What the writer is asked to do.
@@ -60,12 +64,14 @@ pub(crate) fn start(
     let (queue, tasks) = sync_channel(queue);
     let writer = Writer {
         conn: opened.conn,
+        path: opened.path,
+        place: opened.place,
         at: Some(opened.at),
         no_shop: opened.no_shop,
         shared: opened.shared,
         judge,
         unmerged: true,
-        _lock: opened.lock,
+        _claim: opened.claim,
     };
     thread::Builder::new()
         .name("store-writer".into())
@@ -91,6 +97,8 @@ impl Drop for PanicIsFatal {
 
 struct Writer {
     conn: Connection,
+    path: PathBuf,
+    place: Arc<Place>,
     /// The last entry and the shop; nothing while it is not known whether a commit went through.
     at: Option<At>,
     no_shop: Arc<Shop>,
@@ -98,7 +106,21 @@ struct Writer {
     judge: Arc<Judge>,
     /// Whether the write-ahead log may hold something that is not in the file yet.
     unmerged: bool,
-    _lock: File,
+    _claim: Claim,
+}
+
+/// Why orders were not written.
+enum Unwritten {
+    /// Something went wrong; nothing was written.
+    Fault(RowError),
+    /// Whether they were is not known.
+    Unknown,
+}
+
+impl<E: Into<RowError>> From<E> for Unwritten {
+    fn from(error: E) -> Self {
+        Self::Fault(error.into())
+    }
 }
 
 impl Writer {
@@ -136,13 +158,41 @@ impl Writer {
 
     /// The next task; nothing when nobody can ask for anything any more.
     fn wait(&mut self, tasks: &Receiver<Task>) -> Option<Task> {
-        if self.unmerged {
+        loop {
             match tasks.recv_timeout(IDLE) {
-                Err(RecvTimeoutError::Timeout) => self.merge_log(),
+                Err(RecvTimeoutError::Timeout) => self.rest(),
                 other => return other.ok(),
             }
         }
-        tasks.recv().ok()
+    }
+
+    /// What is done while nothing comes.
+    fn rest(&mut self) {
+        if self.in_place().is_err() {
+            return;
+        }
+        let condition = self.shared.condition().borrow().clone();
+        if condition != Condition::Sound && self.try_to_write().is_ok() {
+            self.unmerged = true;
+            self.shared.is_in(Condition::Sound);
+        }
+        if self.unmerged {
+            self.merge_log();
+        }
+    }
+
+    /// Makes sure that the file is where it was opened.
+    fn in_place(&self) -> Result<(), CommitError> {
+        self.place.check().map_err(|detail| {
+            self.shared.is_in(Condition::Lost(detail.clone()));
+            CommitError::Lost { detail }
+        })
+    }
+
+    /// Writes a page as it is.
+    fn try_to_write(&self) -> rusqlite::Result<()> {
+        self.conn
+            .pragma_update(None, "user_version", migrate::latest())
     }
 
     fn commit(&mut self, group: Vec<Ticket>) {
@@ -169,13 +219,26 @@ impl Writer {
         }
     }
 
-    /// Judges and writes all orders in one transaction.
+    /// Writes all orders and makes sure that they are in the file that everybody will look for them in.
     fn write(&mut self, group: &[Ticket]) -> Result<(Vec<Answer>, Written), CommitError> {
+        self.in_place()?;
+        let written = self.transact(group).map_err(|unwritten| match unwritten {
+            Unwritten::Fault(fault) => self.refused(fault),
+            Unwritten::Unknown => CommitError::OutcomeUnknown,
+        })?;
+        // What was written into a file that is gone may be found again, with luck.
+        self.in_place().map_err(|_| CommitError::OutcomeUnknown)?;
+        self.shared.is_in(Condition::Sound);
+        Ok(written)
+    }
+
+    /// Judges and writes all orders in one transaction.
+    fn transact(&mut self, group: &[Ticket]) -> Result<(Vec<Answer>, Written), Unwritten> {
         let at = self.known_place()?;
+        let before = at.head;
         let tx = self
             .conn
-            .transaction_with_behavior(TransactionBehavior::Immediate)
-            .map_err(RowError::from)?;
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
         self.judge.pass(BarrierPoint::AfterBegin);
         let mut batch = Batch::new(&tx, &self.judge, &self.shared, at, &self.no_shop)?;
         let mut answers = Vec::with_capacity(group.len());
@@ -186,16 +249,36 @@ impl Writer {
         self.judge.pass(BarrierPoint::BeforeCommit);
         if let Err(error) = tx.commit() {
             tracing::error!(%error, "commit failed");
-            if is_failed_sync(&error) {
+            if disk::is_failed_sync(&error) {
                 // The system may have dropped what it could not write; only reading the file again tells what is left.
                 abort();
             }
-            self.at = None;
-            self.shared.forget();
-            return Err(CommitError::OutcomeUnknown);
+            match verify::head(&self.conn) {
+                Ok(head) if head == before && disk::is_cut_off(&error) => return Err(error.into()),
+                Ok(head) if head == written.at.head && head != before => {}
+                _ => {
+                    self.at = None;
+                    self.shared.forget();
+                    return Err(Unwritten::Unknown);
+                }
+            }
         }
         self.judge.pass(BarrierPoint::AfterCommit);
         Ok((answers, written))
+    }
+
+    /// A fault before anything was written, in the caller's words; everybody who watches hears what it says of the disk.
+    fn refused(&self, fault: RowError) -> CommitError {
+        let Some(condition) = disk::condition(&fault, &self.path) else {
+            return fault.into();
+        };
+        self.shared.is_in(condition.clone());
+        match condition {
+            Condition::Full => CommitError::NoSpace,
+            other => CommitError::Broken {
+                detail: other.to_string(),
+            },
+        }
     }
 
     /// Where the journal is, from the file after a commit that may or may not have gone through.
@@ -216,6 +299,7 @@ impl Writer {
     }
 
     fn rebuild(&mut self) -> Result<(), CommitError> {
+        self.in_place()?;
         self.unmerged = true;
         let rebuilt = self
             .conn
@@ -241,6 +325,9 @@ impl Writer {
 
     /// Puts the write-ahead log into the file and empties it. Readers may prevent that; then it is tried at the next rest.
     fn merge_log(&mut self) {
+        if self.in_place().is_err() {
+            return;
+        }
         let busy = self
             .conn
             .query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |row| row.get(0));

@@ -14,6 +14,22 @@ pub(crate) fn child_of(test: &str) -> Option<PathBuf> {
     (name == test).then(|| path.into())
 }
 
+/// Runs the test again as a child that may not do what only the superuser may.
+pub(crate) fn command_of_nobody(shop: &Shop, test: &str) -> Command {
+    let as_given = command(shop, test, "");
+    let mut nobody = Command::new("sh");
+    // Somebody who is not the superuser stays who they are.
+    nobody
+        .args([
+            "-c",
+            "[ $(id -u) = 0 ] && exec setpriv --reuid=65534 --regid=65534 --clear-groups \"$0\" \"$@\"; exec \"$0\" \"$@\"",
+            "sh",
+        ])
+        .args(as_given.get_args())
+        .env(CHILD, format!("{test}={}", shop.path().display()));
+    nobody
+}
+
 /// Runs the test (`chapter::name`) again as a child, after the commands of a shell.
 pub(crate) fn command(shop: &Shop, test: &str, before: &str) -> Command {
     let mut command = Command::new("sh");

@@ -5,7 +5,7 @@ use crate::support::{Hand, Shop, after, book, job, lay_out, log_removal, of, ope
 use clampbook_book::command::Command;
 use clampbook_book::entry::Moment;
 use clampbook_book::judge::Asked;
-use clampbook_store::{CommitError, Options, ReadError, Store};
+use clampbook_store::{CommitError, Condition, Options, ReadError, Store};
 use std::sync::Arc;
 
 #[tokio::test]
@@ -90,6 +90,7 @@ async fn a_file_that_may_not_grow_says_so_stays_whole_and_is_read_on() {
         store.commit(removal.clone()).await.expect_err("still full"),
         CommitError::NoSpace
     );
+    assert_eq!(*store.condition().borrow(), Condition::Full);
     let written = 2 + u32::from(position);
     let read = store
         .job(&job("hub"))
@@ -118,8 +119,8 @@ async fn a_file_that_may_not_grow_says_so_stays_whole_and_is_read_on() {
 /// The process may not write beyond 200 KiB into a file: commits fail in the middle of the write-ahead log.
 #[cfg(unix)]
 #[tokio::test]
-async fn a_commit_that_fails_is_unknown_and_a_retry_finds_out() {
-    const TEST: &str = "failing::a_commit_that_fails_is_unknown_and_a_retry_finds_out";
+async fn a_commit_that_fails_wrote_nothing_and_says_so() {
+    const TEST: &str = "failing::a_commit_that_fails_wrote_nothing_and_says_so";
     if let Some(path) = child_of(TEST) {
         let hand = Hand::default();
         hand.set(1);
@@ -131,7 +132,11 @@ async fn a_commit_that_fails_is_unknown_and_a_retry_finds_out() {
             match store.commit(removal.clone()).await {
                 Ok(receipt) => println!("acknowledged {}", after(&receipt).last),
                 Err(error) => {
-                    assert_eq!(error, CommitError::OutcomeUnknown);
+                    assert!(matches!(error, CommitError::Broken { .. }), "{error}");
+                    assert!(matches!(
+                        &*store.condition().borrow(),
+                        Condition::Failing(_)
+                    ));
                     let read = store
                         .job(&job("hub"))
                         .await
@@ -139,12 +144,10 @@ async fn a_commit_that_fails_is_unknown_and_a_retry_finds_out() {
                         .expect("it exists");
                     assert_eq!(read.last, 2 + u32::from(position));
                     let again = store.commit(removal.clone()).await;
-                    assert_eq!(
-                        again.expect_err("there still is no room"),
-                        CommitError::OutcomeUnknown
-                    );
+                    let again = again.expect_err("there still is no room");
+                    assert!(matches!(again, CommitError::Broken { .. }), "{again}");
                     assert_eq!(store.verify().await.expect("reads go on").first_break, None);
-                    println!("unknown {} {}", position, removal.request);
+                    println!("refused {} {}", position, removal.request);
                     return;
                 }
             }
@@ -168,11 +171,11 @@ async fn a_commit_that_fails_is_unknown_and_a_retry_finds_out() {
     let acknowledged: u32 = acknowledged
         .and_then(|n| n.parse().ok())
         .expect("some were written");
-    let unknown = said
+    let refused = said
         .lines()
-        .find_map(|l| l.strip_prefix("unknown "))
+        .find_map(|l| l.strip_prefix("refused "))
         .expect("one was not");
-    let (position, request) = unknown.split_once(' ').expect("two words");
+    let (position, request) = refused.split_once(' ').expect("two words");
 
     let store = shop.open();
     let read = store
@@ -244,6 +247,8 @@ async fn a_clock_that_jumps_back_is_written_down_as_it_was() {
         receipt.entries[0].entry.number, 4,
         "order is by number, not by time"
     );
-    assert_eq!(store.verify().await.expect("readable").first_break, None);
+    let found = store.verify().await.expect("readable");
+    assert!(found.is_whole());
+    assert_eq!(found.set_back, [4], "it is told");
     store.stop().await;
 }

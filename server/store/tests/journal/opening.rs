@@ -1,7 +1,7 @@
 //! Opening: what is asked of a file before anything is written.
 
-use crate::support::{Shop, add_joint, after, lay_out, log_alike, order};
-use clampbook_store::{OpenError, Options, Store};
+use crate::support::{Shop, add_joint, after, lay_out, log_alike, order, tamper_with};
+use clampbook_store::{OpenError, Options, Store, backup_file, verify_file};
 use rusqlite::Connection;
 use std::fs;
 
@@ -73,7 +73,17 @@ async fn a_file_of_a_newer_program_is_left_alone() {
         ),
         "{error}"
     );
+    let error = verify_file(&shop.path()).expect_err("it is not known what is in it");
+    assert!(matches!(error, OpenError::Newer { .. }), "{error}");
+    let copied = backup_file(&shop.path(), &shop.folder().join("copy"));
+    assert!(
+        copied.is_err(),
+        "nobody could say whether the copy is sound"
+    );
     assert_eq!(fs::read(shop.path()).expect("the file can be read"), before);
+    shop.outsider()
+        .pragma_update(None, "user_version", 3)
+        .expect("the version can be put back");
 }
 
 #[test]
@@ -220,11 +230,7 @@ impl Original {
 
 fn tamper(shop: &Shop, sql: &str) -> Original {
     let bytes = fs::read(shop.path()).expect("the file can be read");
-    let conn = shop.outsider();
-    conn.execute_batch("DROP TRIGGER entries_are_not_changed")
-        .and_then(|()| conn.execute_batch(sql))
-        .expect("an outsider can do anything");
-    drop(conn);
+    tamper_with(&shop.outsider(), sql);
     Original {
         path: shop.path(),
         bytes,

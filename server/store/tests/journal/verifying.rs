@@ -1,6 +1,8 @@
 //! Verifying: whatever is done to the file behind our back is found, and the first place of it named.
 
-use crate::support::{Shop, create_person, lay_out, log_alike, log_match_marks, order, shop_order};
+use crate::support::{
+    Shop, create_person, lay_out, log_alike, log_match_marks, order, shop_order, tamper_with,
+};
 use clampbook_store::{Verification, verify_file};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -33,14 +35,7 @@ pub(crate) fn tampered(shop: &Shop, name: &str, sql: &str) -> PathBuf {
     let copy = shop.folder().join(name);
     fs::copy(shop.path(), &copy).expect("it can be copied");
     let conn = rusqlite::Connection::open(&copy).expect("it opens");
-    conn.execute_batch(
-        "PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON;
-         DROP TRIGGER entries_are_not_changed; DROP TRIGGER entries_are_not_deleted;
-         DROP TRIGGER requests_are_not_changed; DROP TRIGGER requests_are_not_deleted;
-         DROP TRIGGER streams_are_not_changed;",
-    )
-    .and_then(|()| conn.execute_batch(sql))
-    .expect("an outsider can do anything");
+    tamper_with(&conn, sql);
     copy
 }
 
