@@ -213,15 +213,14 @@ async fn a_restore_that_is_killed_leaves_the_old_journal_or_the_backup_whole() {
     }
 }
 
-/// Makes the journal of schema 3 one of schema 1.
-fn as_in_schema_1(path: &Path) {
-    rusqlite::Connection::open(path)
-        .and_then(|conn| {
-            conn.execute_batch(
-                "DROP TABLE blobs; ALTER TABLE jobs DROP COLUMN left_out; PRAGMA user_version = 1",
-            )
-        })
-        .expect("as it was in schema 1");
+/// Puts a journal of schema 1 in place, and gives its head.
+fn as_in_schema_1(path: &Path) -> Head {
+    for ending in ["-wal", "-shm"] {
+        let _ = fs::remove_file(format!("{}{ending}", path.display()));
+    }
+    let fixture = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/fixtures");
+    fs::copy(fixture.join("schema_1.clampbook.db"), path).expect("it is put in place");
+    verify_file(path).expect("readable").head
 }
 
 #[tokio::test]
@@ -235,26 +234,21 @@ async fn a_migration_that_is_killed_is_done_at_the_next_start_with_one_copy() {
         std::thread::sleep(Duration::from_secs(60));
     }
     let shop = Shop::new();
-    let (store, _, _) = backed_up(&shop).await;
-    let head = store.head().await.expect("readable");
-    store.stop().await;
     for kill in 0..KILLS {
-        as_in_schema_1(&shop.path());
+        let head = as_in_schema_1(&shop.path());
         kill_after(&shop, TEST, 5 + kill * 4);
         let store = shop.open();
         assert_eq!(store.head().await.expect("readable"), head);
         assert!(store.verify().await.expect("readable").is_whole());
         store.stop().await;
         let copies = names(shop.folder(), ".schema-1-");
-        assert_eq!(copies, ["shop.clampbook.schema-1-43"]);
+        assert_eq!(copies, [format!("shop.clampbook.schema-1-{}", head.seq)]);
     }
 }
 
 #[tokio::test]
 async fn a_migration_that_fails_leaves_one_copy_and_not_one_a_start() {
     let shop = Shop::new();
-    let (store, _, _) = backed_up(&shop).await;
-    store.stop().await;
     as_in_schema_1(&shop.path());
     // Somebody holds the file for writing for longer than anybody waits for it.
     let holder = shop.outsider();
