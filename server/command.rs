@@ -1,5 +1,6 @@
 //! Serving a journal until told to stop.
 
+use crate::backups::Backups;
 use crate::clock;
 use crate::config::Serve;
 use crate::serve::{Serving, bind, serve as serve_on};
@@ -21,15 +22,18 @@ pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
     } else {
         Role::Local
     };
-    runtime()?.block_on(async {
+    let runtime = runtime()?;
+    let served = runtime.block_on(async {
         // Before anybody is told that it serves: anyone who reads that line may ask it to stop.
         let stop = StopSignals::hear()?;
         let listener = bind(flags.listen).await?;
         let address = listener.local_addr().context("own address")?;
         let app = open(&flags.data, barrier)?;
+        let backups = Backups::of(&flags, clock::system())?;
         let serving = Serving {
             app: app.clone(),
             role,
+            backups,
         };
         let mut stdout = std::io::stdout();
         writeln!(stdout, "listening on http://{address}").context("standard output")?;
@@ -37,7 +41,10 @@ pub(crate) fn serve(flags: Serve) -> anyhow::Result<()> {
         serve_on(listener, serving, stop.first()).await?;
         app.stop().await;
         Ok(())
-    })
+    });
+    // A backup under way is not waited for; the next one sweeps what is left of it.
+    runtime.shutdown_background();
+    served
 }
 
 /// Where a test holds the writer.

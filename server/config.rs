@@ -39,6 +39,8 @@ pub(crate) enum Command {
     Restore(Restore),
     /// Check a journal from its first entry to its last, with its photos, indexes and lists.
     Verify(Verify),
+    /// Look at all that can be wrong with a journal and around it, with advice; also while it is being served.
+    Doctor(Doctor),
     /// Make the indexes, lists and counts of a journal again from its entries. The server must be stopped.
     Rebuild(Journal),
 }
@@ -55,10 +57,28 @@ pub(crate) struct Serve {
     /// Refuse every request that writes.
     #[arg(long)]
     pub(crate) read_only: bool,
+    /// A folder for backups, best on another disk; without it none are made.
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) backups: Option<PathBuf>,
+    /// Hours from one backup to the next.
+    #[arg(long, value_name = "HOURS", default_value_t = 24.0, value_parser = hours, requires = "backups")]
+    pub(crate) backup_every: f64,
+    /// How many backups are kept; the oldest goes when a new one is made and verified.
+    #[arg(long, value_name = "COUNT", default_value_t = 14, value_parser = clap::value_parser!(u16).range(1..), requires = "backups")]
+    pub(crate) backups_kept: u16,
     /// Wait for ever at a point of the writer, for tests that kill the server there: POINT=FOLDER.
     #[cfg(debug_assertions)]
     #[arg(long, hide = true, value_name = "POINT=FOLDER")]
     pub(crate) barrier: Option<String>,
+}
+
+/// Between a second and ten years.
+fn hours(text: &str) -> Result<f64, String> {
+    let hours = text.parse().unwrap_or_default();
+    match (0.0003..=87_600.0).contains(&hours) {
+        true => Ok(hours),
+        false => Err("hours are a number from 0.0003 to 87600, for instance 24".into()),
+    }
 }
 
 /// Flags of `demo`.
@@ -102,6 +122,17 @@ pub(crate) struct Verify {
     /// alone, for instance from a sheet.
     #[arg(long, value_name = "HEAD")]
     pub(crate) expect: Option<Expected>,
+}
+
+/// Flags of `doctor`.
+#[derive(Debug, Args)]
+pub(crate) struct Doctor {
+    /// The journal.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) data: PathBuf,
+    /// The folder of its backups.
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) backups: Option<PathBuf>,
 }
 
 /// A journal to work on.

@@ -1,10 +1,11 @@
-//! Commands on a journal's file: copy, restore, verify, rebuild.
+//! Commands on a journal's file: copy, restore, verify, examine, rebuild.
 
 use crate::clock;
-use crate::config::{Backup, Journal, Restore, Verify};
+use crate::config::{Backup, Doctor, Journal, Restore, Verify};
 use anyhow::Context;
 use clampbook_store::{
-    Verification, backup_file, rebuild_file, restore_file, verify_against, verify_file,
+    Finding, Verification, backup_file, examine_file, rebuild_file, restore_file, verify_against,
+    verify_file,
 };
 use std::path::Path;
 
@@ -58,6 +59,28 @@ pub(crate) fn verify(flags: &Verify) -> anyhow::Result<()> {
             others.len()
         );
     }
+    Ok(())
+}
+
+/// Prints all that was looked at, with advice where something is not as it should be.
+///
+/// # Errors
+/// When there is any advice.
+pub(crate) fn doctor(flags: &Doctor) -> anyhow::Result<()> {
+    let found = examine_file(&flags.data, flags.backups.as_deref(), clock::system()());
+    for Finding { what, is, advice } in &found {
+        match advice {
+            None => println!("ok    {what}: {is}"),
+            Some(advice) => println!("LOOK  {what}: {is}\n      {advice}"),
+        }
+    }
+    let bad = found.iter().filter(|finding| finding.advice.is_some());
+    let bad = bad.count();
+    anyhow::ensure!(
+        bad == 0,
+        "{bad} of {} are not as they should be",
+        found.len()
+    );
     Ok(())
 }
 

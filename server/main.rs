@@ -1,5 +1,6 @@
 //! `clampbookd`, the server: flags, logging, open, serve, stop.
 
+mod backups;
 mod clock;
 mod command;
 mod config;
@@ -26,6 +27,7 @@ fn main() -> ExitCode {
         Command::Backup(flags) => file::backup(&flags),
         Command::Restore(flags) => file::restore(&flags),
         Command::Verify(flags) => file::verify(&flags),
+        Command::Doctor(flags) => file::doctor(&flags),
         Command::Rebuild(flags) => file::rebuild(&flags),
     };
     match outcome {

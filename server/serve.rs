@@ -1,5 +1,6 @@
 //! Serving: one listener, limits, health, reflection, and an end that comes in time.
 
+use crate::backups::Backups;
 use crate::clock;
 use crate::health::{keep, set_all};
 use anyhow::Context;
@@ -32,6 +33,8 @@ pub(crate) struct Serving {
     pub(crate) app: App,
     /// What callers may do.
     pub(crate) role: Role,
+    /// Backups by the clock, if any.
+    pub(crate) backups: Option<Backups>,
 }
 
 /// Serves on `listener` until `shutdown` ends, then drains.
@@ -55,6 +58,10 @@ pub(crate) async fn serve(
     grpc::add(&mut routes, &serving.app, serving.role);
 
     let keeping = tokio::spawn(keep(serving.app.store().clone(), health.clone()));
+    let store = serving.app.store().clone();
+    let backups = serving
+        .backups
+        .map(|backups| tokio::spawn(backups.make(store)));
     let incoming = TcpIncoming::from(listener).with_nodelay(Some(true));
     let stop = CancellationToken::new();
     let server = Server::builder()
@@ -71,6 +78,9 @@ pub(crate) async fn serve(
         () = shutdown => {}
     }
     tracing::info!("stopping");
+    if let Some(backups) = backups {
+        backups.abort();
+    }
     // Ended first: nothing may say "serving" again, and a verification cut short is no finding.
     keeping.abort();
     let _ = keeping.await;

@@ -59,12 +59,8 @@ async fn a_journal_whose_end_was_cut_off_does_not_lead_to_the_head_that_was_prin
     assert!(cut.contains("its end was cut off"), "{cut}");
     let cut = refused(&verify(&copy, &chain));
     assert!(cut.contains("no entry has hash"), "{cut}");
-    let other = new.replace(|digit: char| digit == new.chars().last().expect("one"), "0");
-    let other = format!(
-        "{}:{}",
-        new.split(':').next().expect("one"),
-        other.split(':').nth(1).expect("two")
-    );
+    let last = if new.ends_with('0') { "1" } else { "0" };
+    let other = format!("{}{last}", &new[..new.len() - 1]);
     assert!(refused(&verify(&data, &other)).contains("another hash"));
     for nonsense in ["7", "7:xyz", "0123456789z", "x:0123456789ab"] {
         assert!(refused(&verify(&data, nonsense)).contains("is no head"));
@@ -94,7 +90,7 @@ async fn a_backup_comes_back_in_place_of_a_stopped_journal_only() {
     let fresh = shop.server.beside("fresh.db");
     said(&run(&["restore", "--data"], &[&fresh, &copy]));
     shop.server.start_again(&[]);
-    assert_eq!(shop.server.entry_count(), 1);
+    assert_eq!(shop.server.entry_count(), 2);
 }
 
 #[tokio::test]
@@ -115,4 +111,109 @@ async fn the_head_of_the_journal_is_logged() {
         "{}",
         shop.server.log()
     );
+}
+
+/// The line of the doctor about something.
+fn line<'t>(told: &'t str, what: &str) -> &'t str {
+    let found = told.lines().find(|line| line.contains(what));
+    found.unwrap_or_else(|| panic!("nothing about {what} in {told}"))
+}
+
+#[tokio::test]
+async fn backups_are_made_by_the_clock_verified_and_the_oldest_removed() {
+    let mut shop = Shop::open();
+    shop.job("tractor").await;
+    let folder = shop.server.beside("backups");
+    std::fs::create_dir(&folder).expect("a folder");
+    let name = folder.to_str().expect("a name").to_owned();
+    shop.server.stop().await;
+    // Once a second, and a bit.
+    shop.server.start_again(&[
+        "--backups",
+        &name,
+        "--backup-every",
+        "0.0003",
+        "--backups-kept",
+        "2",
+    ]);
+    let made = || {
+        shop.server
+            .log()
+            .matches("a backup was made and verified")
+            .count()
+    };
+    let begun = std::time::Instant::now();
+    while made() < 4 {
+        assert!(
+            begun.elapsed() < std::time::Duration::from_secs(30),
+            "{}",
+            shop.server.log()
+        );
+        tokio::time::sleep(std::time::Duration::from_millis(20)).await;
+    }
+    let data = shop.server.data().to_owned();
+    let told = run(&["doctor", "--backups", &name, "--data"], &[&data]);
+    let told = String::from_utf8_lossy(&told.stdout).into_owned();
+    assert!(
+        line(&told, "last backup").starts_with("ok    last backup: 0 h ago"),
+        "{told}"
+    );
+    shop.server.stop().await;
+    let left: Vec<_> = std::fs::read_dir(&folder)
+        .expect("the folder")
+        .map(|item| item.expect("an item").path())
+        .filter(|path| !path.to_string_lossy().contains("partial"))
+        .collect();
+    assert!((2..=3).contains(&left.len()), "{left:?}");
+    for backup in &left {
+        said(&run(&["verify", "--data"], &[backup]));
+    }
+    shop.server.start_again(&[]);
+}
+
+#[tokio::test]
+async fn the_doctor_names_what_is_wrong_with_one_line_of_advice() {
+    let mut shop = Shop::open();
+    shop.job("tractor").await;
+    let data = shop.server.data().to_owned();
+    let ask = |path: &Path| {
+        let output = run(&["doctor", "--data"], &[path]);
+        String::from_utf8_lossy(&output.stdout).into_owned()
+    };
+    let told = ask(&data);
+    for fine in [
+        "versions",
+        "permissions: 600",
+        "chain: 2 entries",
+        "indexes and lists",
+        "clock",
+        "disk",
+    ] {
+        assert!(line(&told, fine).starts_with("ok "), "{told}");
+    }
+    assert!(line(&told, "last backup").starts_with("LOOK"), "{told}");
+    shop.server.stop().await;
+
+    let bad = shop.server.beside("bad.db");
+    std::fs::copy(&data, &bad).expect("a copy");
+    std::fs::set_permissions(&bad, std::os::unix::fs::PermissionsExt::from_mode(0o644))
+        .expect("set");
+    let conn = rusqlite::Connection::open(&bad).expect("it opens");
+    conn.execute_batch("UPDATE jobs SET machine = 'Hay press'")
+        .expect("anybody can");
+    drop(conn);
+    let told = ask(&bad);
+    assert!(
+        told.contains("chmod 600") && told.contains("clampbookd rebuild"),
+        "{told}"
+    );
+    assert!(
+        line(&told, "indexes and lists").starts_with("LOOK"),
+        "{told}"
+    );
+    said(&run(&["rebuild", "--data"], &[&bad]));
+    assert!(line(&ask(&bad), "indexes and lists").starts_with("ok "));
+    let nothing = ask(&shop.server.beside("nothing.db"));
+    assert!(line(&nothing, "journal").starts_with("LOOK"), "{nothing}");
+    shop.server.start_again(&[]);
 }

@@ -5,6 +5,7 @@
 //! command is given in [`Options`]. No gRPC, no engine.
 
 mod backup;
+mod backups;
 mod barrier;
 mod batch;
 mod blob;
@@ -14,6 +15,7 @@ mod chain;
 mod claim;
 mod condition;
 mod disk;
+mod doctor;
 mod error;
 mod examine;
 mod expected;
@@ -37,10 +39,12 @@ mod verify;
 mod writer;
 
 pub use backup::{Backup, backup_file};
+pub use backups::{backup_of, backups_in, remove_oldest};
 pub use barrier::{Barrier, BarrierPoint};
 pub use blob::Blob;
 pub use chain::Head;
 pub use condition::Condition;
+pub use doctor::{Finding, examine_file};
 pub use error::{BackupError, CommitError, OpenError, ReadError, RestoreError};
 pub use expected::Expected;
 pub use open::{Clock, Decider, Options};

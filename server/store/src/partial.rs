@@ -99,7 +99,7 @@ fn sweep(folder: &Path) {
 }
 
 /// Whether a name is one that was made here.
-fn is_partial(name: &str) -> bool {
+pub(crate) fn is_partial(name: &str) -> bool {
     let own = name.rsplit_once(MARK).map(|(_, own)| own);
     own.is_some_and(|own| own.len() == 32 && own.bytes().all(|b| b.is_ascii_hexdigit()))
 }

@@ -49,8 +49,8 @@ pub fn restore_file(
     })
 }
 
-/// Moves a journal and what lies beside it away, the file first: anyone who is interrupted finds a log without its journal, which
-/// no server opens, and not a journal without its log.
+/// Moves a journal and what lies beside it away, the file first: an interruption leaves a log without its journal, which no
+/// server opens, and not a journal without its log.
 fn put_away(journal: &Path, moment: Moment) -> Result<PathBuf, RestoreError> {
     let kept = beside(journal, &format!(".before-restore-{}", moment.0));
     for ending in ["", SIDE_FILES[0], SIDE_FILES[1]] {
