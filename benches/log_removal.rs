@@ -154,6 +154,10 @@ fn joint(lane: usize) -> wire::Joint {
     }
 }
 
+#[expect(
+    clippy::disallowed_methods,
+    reason = "a machine that is measured has a clock"
+)]
 async fn log(channel: Channel, lane: usize, n: usize) {
     let request = wire::LogRemovalRequest {
         removal: Some(wire::Removal {
@@ -165,7 +169,7 @@ async fn log(channel: Channel, lane: usize, n: usize) {
             grade: "SAE J429 5".into(),
             ..Default::default()
         }),
-        request_id: Uuid::new_v4().to_string(),
+        request_id: Uuid::now_v7().to_string(),
         said_time: None,
     };
     JobServiceClient::new(channel)

@@ -13,7 +13,7 @@ use clampbook_book::judge::{Asked, Context, decide, judge};
 use clampbook_book::shop::Shop;
 use clampbook_store::{Blob, CommitError, Fingerprint, Order, Receipt, StoredEntry, Work};
 use std::sync::Arc;
-use uuid::Uuid;
+use uuid::{NoContext, Timestamp, Uuid};
 
 /// A change of a job.
 #[derive(Clone, Debug)]
@@ -195,7 +195,7 @@ impl Call<'_> {
         }
         let order = Order {
             work,
-            request: sending.request.unwrap_or_else(Uuid::new_v4),
+            request: sending.request.unwrap_or_else(|| fresh_id(self.app.now())),
             fingerprint: sending.fingerprint,
             caller: self.caller.who.clone(),
             said: sending.said,
@@ -236,4 +236,11 @@ impl Call<'_> {
             shop,
         }
     }
+}
+
+/// A request id that was never used. It begins with the time, so that the ids of an afternoon lie together in the journal.
+fn fresh_id(now: Moment) -> Uuid {
+    let micros = now.0.max(0).unsigned_abs();
+    let nanos = u32::try_from(micros % 1_000_000 * 1_000).unwrap_or_default();
+    Uuid::new_v7(Timestamp::from_unix(NoContext, micros / 1_000_000, nanos))
 }

@@ -28,15 +28,22 @@ pub struct StoredEntry {
     pub body: Arc<str>,
 }
 
-/// `SELECT` of whole entries, to be followed by the lubrication given.
+/// `SELECT` of whole entries under a condition; of a file older than schema 4, which is verified as it is, without what came
+/// with that schema.
 macro_rules! select_entries {
-    ($lubrication:literal) => {
+    ($condition:literal) => {
+        select_entries!(@ "e.format, e.known, e.person_id, r.fingerprint_version, ", $condition)
+    };
+    (older: $condition:literal) => {
+        select_entries!(@ "NULL, NULL, NULL, NULL, ", $condition)
+    };
+    (@ $since_schema_4:literal, $condition:literal) => {
         concat!(
             "SELECT e.seq, s.name, e.n, e.said, e.written, e.person, e.device, e.kind, e.body, e.hash, r.id, r.fingerprint, ",
-            "e.format, e.known, e.person_id, r.fingerprint_version, ",
+            $since_schema_4,
             "r.stream = e.stream AND e.seq BETWEEN r.first_seq AND r.first_seq + r.entry_count - 1 ",
             "FROM entries e JOIN streams s ON s.key = e.stream JOIN requests r ON r.key = e.request ",
-            $lubrication
+            $condition
         )
     };
 }

@@ -17,6 +17,9 @@ use std::thread;
 
 /// Entries read at a time, so that no reading lasts long enough to keep the writer's log from being reset.
 const PAGE: u32 = 2_000;
+
+/// The schema with which entries came to say who is meant by a name.
+const WITH_PEOPLE: i64 = 4;
 /// Pages that wait to be looked at.
 const PAGES: usize = 2;
 
@@ -287,10 +290,14 @@ fn read_all(
     pages: &SyncSender<Vec<Read>>,
 ) -> Result<Option<Break>, RowError> {
     let mut last = from;
+    let schema: i64 = conn.pragma_query_value(None, "user_version", |row| row.get(0))?;
+    let select = match schema < WITH_PEOPLE {
+        true => select_entries!(older: "WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"),
+        false => select_entries!("WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"),
+    };
     loop {
         let tx = conn.unchecked_transaction()?;
-        let mut statement =
-            tx.prepare_cached(select_entries!("WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"))?;
+        let mut statement = tx.prepare_cached(select)?;
         let mut rows = statement.query(params![last, PAGE])?;
         let mut page = Vec::with_capacity(PAGE as usize);
         while let Some(row) = rows.next()? {

@@ -213,14 +213,34 @@ async fn a_restore_that_is_killed_leaves_the_old_journal_or_the_backup_whole() {
     }
 }
 
+fn fixture(schema: u32) -> PathBuf {
+    let fixtures = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/fixtures");
+    fixtures.join(format!("schema_{schema}.clampbook.db"))
+}
+
 /// Puts a journal of schema 1 in place, and gives its head.
 fn as_in_schema_1(path: &Path) -> Head {
     for ending in ["-wal", "-shm"] {
         let _ = fs::remove_file(format!("{}{ending}", path.display()));
     }
-    let fixture = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/fixtures");
-    fs::copy(fixture.join("schema_1.clampbook.db"), path).expect("it is put in place");
+    fs::copy(fixture(1), path).expect("it is put in place");
     verify_file(path).expect("readable").head
+}
+
+#[tokio::test]
+async fn a_backup_of_an_older_schema_is_verified_as_it_is_and_restored() {
+    for schema in 1..=4 {
+        let shop = Shop::new();
+        let copy = shop.folder().join("older");
+        fs::copy(fixture(schema), &copy).expect("a copy");
+        let found = verify_file(&copy).expect("readable");
+        assert!(found.is_whole() && found.entries > 0, "{schema}: {found:?}");
+        let restored = restore_file(&copy, &shop.path(), None).expect("it can be restored");
+        assert_eq!(restored.journal.head, found.head);
+        let store = shop.open();
+        assert_eq!(store.head().await.expect("readable"), found.head);
+        store.stop().await;
+    }
 }
 
 #[tokio::test]
@@ -250,8 +270,11 @@ async fn a_migration_that_is_killed_is_done_at_the_next_start_with_one_copy() {
 async fn a_migration_that_fails_leaves_one_copy_and_not_one_a_start() {
     let shop = Shop::new();
     as_in_schema_1(&shop.path());
-    // Somebody holds the file for writing for longer than anybody waits for it.
+    // Somebody holds the file for writing for longer than anybody waits for it; it is as a server leaves it, not as a backup.
     let holder = shop.outsider();
+    holder
+        .pragma_update(None, "journal_mode", "wal")
+        .expect("it is free");
     holder.execute_batch("BEGIN IMMEDIATE").expect("it is free");
     for _ in 0..2 {
         let error = Store::open(shop.options()).expect_err("it cannot be changed");
