@@ -41,9 +41,12 @@ pub struct JudgedFlags {
     pub flags: Arc<Vec<Flag>>,
 }
 
+/// Of which job something was judged, and when.
+type Judgement = (JobId, JudgedAt);
+
 /// Flags that were judged of late.
 #[derive(Debug)]
-pub(crate) struct Judged(Mutex<LruCache<(JobId, JudgedAt), Arc<Vec<Flag>>>>);
+pub(crate) struct Judged(Mutex<LruCache<Judgement, Arc<Vec<Flag>>>>);
 
 impl Default for Judged {
     fn default() -> Self {
