@@ -63,7 +63,8 @@ pub use clampbook_book as book;
 pub use clampbook_engine as engine;
 pub use clampbook_paper::chart::Chart;
 pub use clampbook_store::{
-    Blob, Clock, Condition, JobPage, JobSummary, JobsAfter, OpenError, Options, Store, StoredEntry,
+    Blob, Clock, Condition, JobPage, JobSummary, JobsAfter, OpenError, Options, ReadError, Store,
+    StoredEntry,
 };
 pub use correction::CorrectedEntry;
 pub use decision::LoggedDecision;
