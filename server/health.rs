@@ -1,6 +1,6 @@
 //! Health: whether the journal is whole and can be written, as anyone may ask and the log tells.
 
-use clampbook_app::{Condition, Store};
+use clampbook_app::{Condition, ReadError, Store};
 use clampbook_grpc as grpc;
 use std::time::Duration;
 use tonic_health::ServingStatus;
@@ -63,15 +63,13 @@ async fn follow(store: &Store, health: &HealthReporter) {
 /// Ends when indexes or lists are found not to be what follows from the entries.
 async fn is_faulty(store: &Store) {
     match store.examine().await {
-        Ok(faults) if !faults.is_empty() => log_faults(&faults),
-        Ok(_) => {
+        Ok(faults) if faults.is_empty() => {
             tracing::info!("indexes and lists are as they must be");
             std::future::pending().await
         }
-        Err(error) => {
-            tracing::warn!(cause = %error, "indexes and lists were not looked at");
-            std::future::pending().await
-        }
+        Ok(faults) => log_faults(&faults),
+        Err(ReadError::Stopped) => std::future::pending().await,
+        Err(error) => log_faults(&[error.to_string()]),
     }
 }
 

@@ -126,6 +126,28 @@ async fn a_bit_that_flipped_long_ago_is_named_and_health_never_serves() {
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_list_that_does_not_follow_from_the_entries_is_not_served_as_sound() {
+    let outside = written(0).await;
+    Connection::open(outside.data())
+        .and_then(|conn| conn.execute_batch("UPDATE jobs SET in_place = in_place + 1"))
+        .expect("anybody can");
+    let complaint = verify(&outside.data()).expect_err("it is not whole");
+    assert!(
+        complaint.contains("the job list does not say"),
+        "{complaint}"
+    );
+    let server = Server::start(&outside.data());
+    until("the fault is found", async || {
+        server.log().contains("the job list does not say")
+    })
+    .await;
+    until("health says so", async || {
+        served(&server.connect()).await.is_empty()
+    })
+    .await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_page_of_entries_that_turned_into_rubbish_is_not_served_as_sound() {
     let mut outside = written(0).await;
     let data = outside.data();

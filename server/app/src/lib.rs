@@ -66,8 +66,8 @@ pub use clampbook_book as book;
 pub use clampbook_engine as engine;
 pub use clampbook_paper::chart::Chart;
 pub use clampbook_store::{
-    Blob, Clock, Condition, Fingerprint, JobPage, JobSummary, JobsAfter, OpenError, Options, Store,
-    StoredEntry,
+    Blob, Clock, Condition, Fingerprint, JobPage, JobSummary, JobsAfter, OpenError, Options,
+    ReadError, Store, StoredEntry,
 };
 pub use correction::CorrectedEntry;
 pub use decision::LoggedDecision;

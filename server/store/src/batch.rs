@@ -2,6 +2,7 @@
 //!
 //! Refused orders leave no trace. Nothing here is seen by anybody before the transaction is committed.
 
+use crate::at::At;
 use crate::barrier::BarrierPoint;
 use crate::blob;
 use crate::cache::Shared;
@@ -9,7 +10,6 @@ use crate::chain::{self, FORMAT, Format, Link};
 use crate::error::{CommitError, RowError};
 use crate::judge::{Draft, Judge};
 use crate::load::{Known, load};
-use crate::open::At;
 use crate::request::{Given, Order, REMEMBER, Receipt, Seen, Work, remember};
 use crate::row::StoredEntry;
 use crate::summary;

@@ -5,7 +5,7 @@ use crate::disk::free_bytes;
 use crate::error::ReadError;
 use crate::partial::OWNER_ONLY;
 use crate::verify::{Verification, verify_file, written};
-use crate::{migrate, open};
+use crate::{at, migrate, open};
 use clampbook_book::entry::Moment;
 use std::fs;
 use std::os::unix::fs::MetadataExt;
@@ -105,7 +105,7 @@ fn entries(verified: &Verification) -> [Finding; 2] {
 fn clock(journal: &Path, verified: &Verification, now: Moment) -> Finding {
     let last = open::reader(journal)
         .and_then(|conn| written(&conn, verified.head).map_err(ReadError::from));
-    let behind = last.is_ok_and(|last| open::is_set_back(last, now));
+    let behind = last.is_ok_and(|last| at::is_set_back(last, now));
     let (is, advice) = match (now.0, behind) {
         (0, _) => (
             "1970 or before".into(),

@@ -10,7 +10,7 @@ use crate::body;
 use crate::cache::Shared;
 use crate::error::CommitError;
 use crate::load::State;
-use crate::open::{Clock, Decider};
+use crate::options::{Clock, Decider};
 use crate::request::{Order, Work};
 use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::ids::EntryNumber;

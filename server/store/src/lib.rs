@@ -4,6 +4,7 @@
 //! the readers, the hash chain and its verification, backup. What a fact means is the book's; the function that judges a
 //! command is given in [`Options`]. No gRPC, no engine.
 
+mod at;
 mod backup;
 mod backups;
 mod barrier;
@@ -23,8 +24,10 @@ mod judge;
 mod load;
 mod migrate;
 mod open;
+mod options;
 mod partial;
 mod place;
+mod queue;
 mod read;
 mod rebuild;
 mod request;
@@ -47,7 +50,7 @@ pub use condition::Condition;
 pub use doctor::{Finding, examine_file};
 pub use error::{BackupError, CommitError, OpenError, ReadError, RestoreError};
 pub use expected::Expected;
-pub use open::{Clock, Decider, Options};
+pub use options::{Clock, Decider, Options};
 pub use rebuild::rebuild_file;
 pub use request::{Fingerprint, Order, Receipt, Work};
 pub use restore::{Restored, restore_file};

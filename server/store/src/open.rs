@@ -1,130 +1,26 @@
 //! Opening the journal. The only place where a file is opened, so that no connection has other settings.
 
+use crate::at::At;
 use crate::backup::backup_file;
-use crate::barrier::Barrier;
 use crate::cache::Shared;
 use crate::chain::Head;
 use crate::claim::Claim;
 use crate::error::{OpenError, ReadError, RowError};
-use crate::judge::FRESH;
-use crate::load::{Known, load};
 use crate::migrate::{self, Identity};
+use crate::options::Options;
 use crate::partial::Partial;
 use crate::place::{Place, SIDE_FILES, beside};
 use crate::settings::{self, SettingError};
 use crate::{schema, verify};
-use clampbook_book::entry::Moment;
-use clampbook_book::fact::Fact;
-use clampbook_book::judge::{Asked, Context};
-use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
-use clampbook_book::stream::Stream;
-use rusqlite::{Connection, OpenFlags};
+use rusqlite::{Connection, ErrorCode, OpenFlags};
+use std::io;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::{fmt, io};
 
 /// Entries of the chain that are verified before the journal is opened.
 const VERIFIED_AT_OPENING: i64 = 1_000;
-
-/// Judges a command on the states that its facts will be applied to. Pure: it may be asked more than once about an order.
-pub type Decider = Box<dyn Fn(Asked<'_>, &Context<'_>) -> Result<Vec<Fact>, Refusal> + Send + Sync>;
-
-/// Tells the server's time.
-pub type Clock = Arc<dyn Fn() -> Moment + Send + Sync>;
-
-/// How to open a journal.
-pub struct Options {
-    /// The file; created when there is none.
-    pub path: PathBuf,
-    /// Judges commands.
-    pub decider: Decider,
-    /// Tells the time.
-    pub clock: Clock,
-    /// Holds the writer in kill tests.
-    pub barrier: Option<Barrier>,
-    /// Most orders that wait for the writer.
-    pub queue: usize,
-    /// Most jobs whose state is kept in memory.
-    pub cached_jobs: usize,
-    /// Most pages of 4 KiB the file may grow to; nothing for as far as the disk goes.
-    pub most_pages: Option<u32>,
-}
-
-impl Options {
-    /// Ordinary options: 256 orders wait, 256 jobs are kept in memory, the file may grow.
-    pub fn new(path: impl Into<PathBuf>, decider: Decider, clock: Clock) -> Self {
-        Self {
-            path: path.into(),
-            decider,
-            clock,
-            barrier: None,
-            queue: 256,
-            cached_jobs: 256,
-            most_pages: None,
-        }
-    }
-}
-
-impl fmt::Debug for Options {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.debug_struct("Options")
-            .field("path", &self.path)
-            .field("barrier", &self.barrier)
-            .field("queue", &self.queue)
-            .field("cached_jobs", &self.cached_jobs)
-            .field("most_pages", &self.most_pages)
-            .finish_non_exhaustive()
-    }
-}
-
-/// What the writer goes on from.
-#[derive(Clone, Debug)]
-pub(crate) struct At {
-    /// The last entry.
-    pub(crate) head: Head,
-    /// When that was written, by the clock as it was then.
-    pub(crate) written: Moment,
-    /// The shop; nothing before anything was written about it.
-    pub(crate) shop: Option<Known<Shop>>,
-}
-
-impl At {
-    /// As the file has it.
-    pub(crate) fn read(conn: &Connection, head: Head, no_shop: &Shop) -> Result<Self, RowError> {
-        let shop = load(conn, &Stream::Shop, || no_shop.clone())?;
-        let written = verify::written(conn, head)?;
-        Ok(Self {
-            head,
-            written,
-            shop,
-        })
-    }
-
-    /// The next entry is written now. A clock that was set back is told; what it says is kept as it is.
-    pub(crate) fn is_written(&mut self, now: Moment) {
-        if is_set_back(self.written, now) {
-            tracing::warn!(
-                entry.seq = self.head.seq,
-                seconds = (self.written.0 - now.0) / 1_000_000,
-                "the clock was set back: this entry has an earlier time than the one before it"
-            );
-        }
-        self.written = now;
-    }
-
-    /// The shop as it is.
-    pub(crate) fn shop(&self, no_shop: &Arc<Shop>) -> Arc<Shop> {
-        let shop = self.shop.as_ref().map_or(no_shop, |known| &known.state);
-        Arc::clone(shop)
-    }
-}
-
-/// Whether the clock was set back between two entries that follow each other.
-pub(crate) fn is_set_back(before: Moment, now: Moment) -> bool {
-    now.0 < before.0.saturating_sub(FRESH)
-}
 
 /// A journal opened for writing.
 #[derive(Debug)]
@@ -251,7 +147,11 @@ pub(crate) fn reader(path: &Path) -> Result<Connection, ReadError> {
     let broken = |error: rusqlite::Error| ReadError::Broken {
         detail: format!("{}: {error}", path.display()),
     };
-    let conn = connect(path, OpenFlags::SQLITE_OPEN_READ_ONLY).map_err(broken)?;
+    let mut conn = connect(path, OpenFlags::SQLITE_OPEN_READ_ONLY).map_err(broken)?;
+    if is_put_away(path, &conn) {
+        let mode = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
+        conn = connect(&unchanging(path), mode).map_err(broken)?;
+    }
     settings::reader(&conn).map_err(|error| match error {
         SettingError::Sqlite(error) => broken(error),
         SettingError::NotTaken(error) => ReadError::Broken {
@@ -259,6 +159,24 @@ pub(crate) fn reader(path: &Path) -> Result<Connection, ReadError> {
         },
     })?;
     Ok(conn)
+}
+
+/// Whether a journal lies where nothing can be written, on a disk of old backups for instance, and everything is in the one file.
+/// SQLite wants to lay an index of the log beside it even so.
+fn is_put_away(path: &Path, conn: &Connection) -> bool {
+    let read = conn.pragma_query_value(None, "schema_version", |row| row.get::<_, i64>(0));
+    let code = read.err().and_then(|error| error.sqlite_error_code());
+    let cannot = matches!(code, Some(ErrorCode::CannotOpen | ErrorCode::ReadOnly));
+    cannot && path.exists() && !beside(path, SIDE_FILES[0]).exists()
+}
+
+/// The name by which SQLite takes it that nobody changes the file.
+fn unchanging(path: &Path) -> PathBuf {
+    let mut name = path.to_string_lossy().into_owned();
+    for (sign, code) in [("%", "%25"), ("?", "%3f"), ("#", "%23")] {
+        name = name.replace(sign, code);
+    }
+    format!("file:{name}?immutable=1").into()
 }
 
 /// A database in memory with the schema of this number, as a measure for others.
@@ -294,7 +212,7 @@ pub(crate) fn identify(path: &Path, conn: &Connection) -> Result<Identity, OpenE
         detail,
     };
     let identity = Identity::read(conn).map_err(|error| match error.sqlite_error_code() {
-        Some(rusqlite::ErrorCode::NotADatabase) => not_ours("it is no SQLite file".into()),
+        Some(ErrorCode::NotADatabase) => not_ours("it is no SQLite file".into()),
         _ => file_error(path)(error),
     })?;
     if identity.application != migrate::APPLICATION_ID {

@@ -5,7 +5,7 @@ use crate::chain::Head;
 use crate::error::{OpenError, ReadError, RowError};
 use crate::expected::Expected;
 use crate::row::{Raw, select_entries};
-use crate::{body, examine, migrate, open, schema};
+use crate::{at, body, examine, migrate, open, schema};
 use clampbook_book::entry::Moment;
 use rusqlite::{Connection, OptionalExtension, params};
 use std::collections::{HashMap, HashSet};
@@ -274,7 +274,7 @@ impl Walk {
             before: self.head,
             content,
         }));
-        if open::is_set_back(self.written, raw.written) {
+        if at::is_set_back(self.written, raw.written) {
             self.set_back.push(raw.seq);
         }
         self.written = raw.written;

@@ -1,5 +1,6 @@
 //! The writer: one thread that owns the one writing connection, takes waiting orders in groups and answers them.
 
+use crate::at::At;
 use crate::barrier::BarrierPoint;
 use crate::batch::{Answer, Batch, Written};
 use crate::cache::Shared;
@@ -9,9 +10,9 @@ use crate::disk;
 use crate::error::{CommitError, RowError};
 use crate::judge::Judge;
 use crate::load::Known;
-use crate::open::{At, Opened};
+use crate::open::Opened;
 use crate::place::Place;
-use crate::request::Given;
+use crate::queue::{Task, Ticket, gather, has_room};
 use crate::{migrate, summary, verify};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
@@ -23,10 +24,6 @@ use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, SyncSender, sync_channel};
 use std::thread;
 use std::time::Duration;
-use tokio::sync::oneshot;
-
-/// Most orders in one transaction.
-const GROUP: usize = 64;
 
 /// How long a group waits for others when the one before had several: a caller who was just answered asks again at once, and a
 /// sync shared by many costs each caller less than the wait.
@@ -35,25 +32,6 @@ const GATHERING: Duration = Duration::from_micros(50);
 /// How long nothing may come before the write-ahead log is put into the file, and how often an idle journal is looked for in
 /// its place.
 const IDLE: Duration = Duration::from_secs(2);
-
-/// What the writer is asked to do.
-pub(crate) enum Task {
-    /// Judge and write an order.
-    Commit(Ticket),
-    /// Write the read models again.
-    Rebuild(oneshot::Sender<Result<(), CommitError>>),
-    /// Finish what waits, and close the file.
-    Stop(oneshot::Sender<()>),
-}
-
-/// An order and who waits for its answer. A caller who hangs up does not undo the order.
-pub(crate) struct Ticket {
-    pub(crate) given: Box<Given>,
-    pub(crate) answer: oneshot::Sender<Answered>,
-}
-
-/// The answer with what was given, which goes back so that throwing it away is its giver's work.
-pub(crate) type Answered = (Answer, Box<Given>);
 
 /// Starts the writer and gives its queue.
 pub(crate) fn start(
@@ -339,22 +317,4 @@ impl Writer {
             }
         }
     }
-}
-
-/// Takes what waits into the group as long as there is room; gives back a task that is no order.
-fn gather(group: &mut Vec<Ticket>, tasks: &Receiver<Task>) -> Option<Task> {
-    while has_room(group) {
-        match tasks.try_recv() {
-            Ok(Task::Commit(ticket)) => group.push(ticket),
-            Ok(other) => return Some(other),
-            Err(_) => break,
-        }
-    }
-    None
-}
-
-/// Content takes long to write; callers who come after it need not wait for more of it.
-fn has_room(group: &[Ticket]) -> bool {
-    let carries = |ticket: &Ticket| ticket.given.order.blob.is_some();
-    group.len() < GROUP && !group.last().is_some_and(carries)
 }

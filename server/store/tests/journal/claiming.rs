@@ -2,7 +2,7 @@
 
 use crate::child::{child_of, command, command_of_nobody};
 use crate::support::{Hand, Shop, book, lay_out};
-use clampbook_store::{OpenError, Options, Store};
+use clampbook_store::{OpenError, Options, Store, backup_file, verify_file};
 use std::fs::{self, Permissions};
 use std::os::unix::fs::{PermissionsExt, symlink};
 use std::path::Path;
@@ -128,4 +128,34 @@ async fn what_cannot_be_written_is_found_at_opening() {
         let output = output.expect("the child runs");
         assert!(output.status.success(), "{output:?}");
     }
+}
+
+#[tokio::test]
+async fn a_journal_on_a_disk_that_cannot_be_written_can_be_verified_and_copied_from() {
+    const TEST: &str =
+        "claiming::a_journal_on_a_disk_that_cannot_be_written_can_be_verified_and_copied_from";
+    if let Some(path) = child_of(TEST) {
+        let put_away = path.with_file_name("put 100% away?");
+        let found = verify_file(&put_away.join("shop#1")).expect("it can be read");
+        assert!(found.is_whole() && found.entries == 3, "{found:?}");
+        let copy = path.with_file_name("copy");
+        let made = backup_file(&put_away.join("shop#1"), &copy).expect("a copy can be made");
+        assert_eq!(made.head, found.head);
+        return;
+    }
+    let shop = Shop::new();
+    let store = shop.open();
+    lay_out(&store, "hub", 1).await;
+    store.stop().await;
+    let folder = shop.folder().join("put 100% away?");
+    fs::create_dir(&folder).expect("a folder");
+    let set = |path: &Path, mode| fs::set_permissions(path, Permissions::from_mode(mode));
+    fs::copy(shop.path(), folder.join("shop#1")).expect("copied");
+    set(&folder.join("shop#1"), 0o444).expect("set");
+    set(&folder, 0o555).expect("set");
+    set(shop.folder(), 0o777).expect("set");
+    let output = command_of_nobody(&shop, TEST).output();
+    set(&folder, 0o700).expect("set back");
+    let output = output.expect("the child runs");
+    assert!(output.status.success(), "{output:?}");
 }
