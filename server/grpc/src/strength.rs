@@ -1,13 +1,13 @@
 //! Whether a joint holds: the long form, its weaker partner, lengths.
 
-use crate::stack::{Beside, beside, layers};
+use crate::stack::{self, Beside, beside};
 use crate::words::Word;
 use crate::{Validator, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
 use clampbook_book::refusal::Violation;
 use clampbook_engine::joint::{
-    Engagement, JointAsk, JointCheck, JointQuestion, LayerAsk, LengthAsk, LengthQuestion, Lengths,
+    Engagement, GripStack, JointAsk, JointCheck, JointQuestion, LengthAsk, LengthQuestion, Lengths,
     Partner,
 };
 use clampbook_engine::long_form::{LongAnswer, LongAsk, LongQuestion};
@@ -51,8 +51,8 @@ pub(crate) fn check_joint(
     call: Call<'_>,
     request: wire::CheckJointRequest,
 ) -> Result<wire::CheckJointResponse, Error> {
-    let layers = joint_layers(&request);
-    let (ask, found) = joint(&request, &layers);
+    let stack = stack::from_wire(request.stack.as_ref());
+    let (ask, found) = joint(&request, &stack);
     let asked = (request.torque.as_ref()).map(wire::ComputeTorqueRequest::torque_unit);
     let unit = torque::unit_of(asked.unwrap_or_default());
     call.joint_check(&ask, found, |question, joint| {
@@ -65,8 +65,8 @@ pub(crate) fn fit_length(
     call: Call<'_>,
     request: wire::FitLengthRequest,
 ) -> Result<wire::FitLengthResponse, Error> {
-    let layers = length_layers(&request);
-    let (ask, found) = length(&request, &layers);
+    let stack = stack::from_wire(request.stack.as_ref());
+    let (ask, found) = length(&request, &stack);
     call.fit_length(&ask, found, length_answer)
 }
 
@@ -141,19 +141,14 @@ fn long_form_answer(
     }
 }
 
-/// The layers of a joint's request.
-fn joint_layers(request: &wire::CheckJointRequest) -> Vec<LayerAsk<'_>> {
-    layers(request.stack.as_ref())
-}
-
 /// The question of a joint's request, and what was found wrong with it so far.
 fn joint<'a>(
     request: &'a wire::CheckJointRequest,
-    layers: &'a [LayerAsk<'a>],
+    stack: &'a GripStack,
 ) -> (JointAsk<'a>, Vec<Violation>) {
     let mut check = Validator::default();
     let torque = check.torque_ask("torque", request.torque.as_ref());
-    let stack = check.stack("stack", request.stack.as_ref(), layers);
+    let _ = check.required("stack", request.stack.as_ref());
     let fit = check.word::<Fit>("fit", request.fit);
     let ask = JointAsk {
         torque,
@@ -224,18 +219,13 @@ pub(crate) fn engagement(engagement: &Engagement) -> wire::ThreadEngagement {
     }
 }
 
-/// The layers of a length's request.
-fn length_layers(request: &wire::FitLengthRequest) -> Vec<LayerAsk<'_>> {
-    layers(request.stack.as_ref())
-}
-
 /// The question of a length's request, and what was found wrong with it so far.
 fn length<'a>(
     request: &'a wire::FitLengthRequest,
-    layers: &'a [LayerAsk<'a>],
+    stack: &'a GripStack,
 ) -> (LengthAsk<'a>, Vec<Violation>) {
     let mut check = Validator::default();
-    let stack = check.stack("stack", request.stack.as_ref(), layers);
+    let _ = check.required("stack", request.stack.as_ref());
     let ask = LengthAsk {
         thread: &request.thread,
         stack,

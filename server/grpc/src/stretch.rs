@@ -1,13 +1,13 @@
 //! Stretch of a bolt, and where a castellated nut lines up.
 
 use crate::Validator;
-use crate::stack::{Beside, beside, layers};
+use crate::stack::{self, Beside, beside};
 use crate::words::Word;
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
 use clampbook_book::refusal::Violation;
 use clampbook_engine::joint::{
-    CastleAnswer, CastleAsk, CastleQuestion, LayerAsk, Stretch, StretchAsk, StretchQuestion,
+    CastleAnswer, CastleAsk, CastleQuestion, GripStack, Stretch, StretchAsk, StretchQuestion,
     Verdict,
 };
 use clampbook_engine::stretch::settling::Roughness;
@@ -38,8 +38,8 @@ pub(crate) fn compute(
     call: Call<'_>,
     request: wire::ComputeStretchRequest,
 ) -> Result<wire::ComputeStretchResponse, Error> {
-    let layers = stretch_layers(&request);
-    let (ask, found) = stretch(&request, &layers);
+    let stack = stack::from_wire(request.stack.as_ref());
+    let (ask, found) = stretch(&request, &stack);
     call.compute_stretch(&ask, found, stretch_answer)
 }
 
@@ -48,24 +48,24 @@ pub(crate) fn align(
     call: Call<'_>,
     request: wire::AlignCastellatedNutRequest,
 ) -> Result<wire::AlignCastellatedNutResponse, Error> {
-    let layers = castle_layers(&request);
-    let (ask, found) = castle(&request, &layers);
+    let stack = stack::from_wire(
+        request
+            .joint
+            .as_ref()
+            .and_then(|joint| joint.stack.as_ref()),
+    );
+    let (ask, found) = castle(&request, &stack);
     call.align_castellated_nut(&ask, found, castle_answer)
-}
-
-/// The layers of a stretch request.
-fn stretch_layers(request: &wire::ComputeStretchRequest) -> Vec<LayerAsk<'_>> {
-    layers(request.stack.as_ref())
 }
 
 /// The question of a stretch request, and what was found wrong with it so far.
 fn stretch<'a>(
     request: &'a wire::ComputeStretchRequest,
-    layers: &'a [LayerAsk<'a>],
+    stack: &'a GripStack,
 ) -> (StretchAsk<'a>, Vec<Violation>) {
     let mut check = Validator::default();
     let torque = check.torque_ask("torque", request.torque.as_ref());
-    let stack = check.stack("stack", request.stack.as_ref(), layers);
+    let _ = check.required("stack", request.stack.as_ref());
     let roughness = check.word::<Roughness>("roughness", request.roughness);
     let ask = StretchAsk {
         torque,
@@ -106,25 +106,15 @@ fn stretch_answer(
     }
 }
 
-/// The layers of a castellated nut's request.
-fn castle_layers(request: &wire::AlignCastellatedNutRequest) -> Vec<LayerAsk<'_>> {
-    layers(
-        request
-            .joint
-            .as_ref()
-            .and_then(|joint| joint.stack.as_ref()),
-    )
-}
-
 /// The question of a castellated nut's request, and what was found wrong with it so far.
 fn castle<'a>(
     request: &'a wire::AlignCastellatedNutRequest,
-    layers: &'a [LayerAsk<'a>],
+    stack: &'a GripStack,
 ) -> (CastleAsk<'a>, Vec<Violation>) {
     let mut check = Validator::default();
     let joint = check.required("joint", request.joint.as_ref());
     let stretch = joint.map_or_else(StretchAsk::default, |joint| {
-        let (ask, found) = stretch(joint, layers);
+        let (ask, found) = stretch(joint, stack);
         check.extend_under("joint.", found);
         ask
     });

@@ -1,7 +1,7 @@
 //! Sizes of a fastener that goes in, against those of the one that belongs there.
 
 use crate::reason::build::belongs;
-use crate::record::fact::{FastenerSpec, JointBuild};
+use crate::record::fact::{FastenerSpec, GripStack, JointBuild};
 
 /// Sizes of a fastener that goes in, in millimetres; what is absent is the standard's.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,11 +50,15 @@ impl Sizes {
     pub(crate) fn in_place_of(&self, build: &JointBuild) -> JointBuild {
         // The thread's length was said of the fastener that belongs there; of one of another length it is not known.
         let same = belongs(build, self.length_mm);
+        let own = &build.stack;
         JointBuild {
-            bolt_length_mm: Some(self.length_mm),
-            thread_length_mm: (self.thread_length_mm).or(build.thread_length_mm.filter(|_| same)),
-            head_height_mm: self.head_height_mm.or(build.head_height_mm),
-            head_diameter_mm: self.head_diameter_mm.or(build.head_diameter_mm),
+            stack: GripStack {
+                bolt_length_mm: Some(self.length_mm),
+                thread_length_mm: (self.thread_length_mm).or(own.thread_length_mm.filter(|_| same)),
+                head_height_mm: self.head_height_mm.or(own.head_height_mm),
+                head_diameter_mm: self.head_diameter_mm.or(own.head_diameter_mm),
+                ..own.clone()
+            },
             ..build.clone()
         }
     }

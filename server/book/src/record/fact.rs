@@ -21,7 +21,7 @@ use crate::record::words::{
     TorqueUnit,
 };
 pub use assembled::{Assembled, Mark, PartSeen, Stacked};
-pub use build::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
+pub use build::{CastellatedNut, GripLayer, GripStack, JointBuild, TappedHole};
 pub use fastener::{FastenerDetail, FastenerSpec};
 pub use finding::{CounterpartAnswered, PartFound, Shown};
 pub use joint::{JointAdded, Layout, Target};

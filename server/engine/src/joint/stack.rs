@@ -6,7 +6,7 @@ use crate::{
     hex::AcrossFlats,
     joint::{
         reach::standard_thread_length,
-        tapped::{Tapped, TappedAsk},
+        tapped::{Tapped, TappedHole},
     },
     metal::Metal,
     remarks::Remarks,
@@ -16,46 +16,90 @@ use crate::{
     units::{Millimetres, lesser, within},
 };
 use clampbook_data::cite;
+use serde::{Deserialize, Serialize};
 
 /// Most layers a grip may have.
 pub const MOST_LAYERS: usize = 8;
 
 /// One clamped layer as said, washers included.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct LayerAsk<'a> {
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct GripLayer {
     /// Metal as said.
-    pub metal: &'a str,
+    pub metal: String,
     /// Thickness, in mm.
     pub thickness_mm: f64,
     /// Outer diameter, in mm, of a washer; parts are taken as wide.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub outer_diameter_mm: Option<f64>,
 }
 
-/// What is clamped and how it is held.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct StackAsk<'a> {
+/// What is clamped and how it is held, as said. A record stores it as it is, so its fields keep their names for ever.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct GripStack {
     /// Layers from the head on.
-    pub layers: &'a [LayerAsk<'a>],
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub layers: Vec<GripLayer>,
     /// The tapped hole; a nut when absent.
-    pub tapped: Option<TappedAsk<'a>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tapped: Option<TappedHole>,
     /// Length of the bolt under its head, in mm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bolt_length_mm: Option<f64>,
     /// Length of its thread, in mm; the standard's for its length when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thread_length_mm: Option<f64>,
     /// Height of the nut, in mm; of the standard's when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub nut_height_mm: Option<f64>,
     /// Outer diameter of the bearing face, in mm; of the hexagon head when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bearing_diameter_mm: Option<f64>,
     /// Diameter of the clearance hole, in mm; medium when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hole_diameter_mm: Option<f64>,
     /// Height of the head, in mm; of the hexagon head when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub head_height_mm: Option<f64>,
     /// Maximum diameter of the head, in mm; across the corners of the hexagon when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub head_diameter_mm: Option<f64>,
     /// Free height above the head's bearing face, in mm; not checked when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub head_room_mm: Option<f64>,
     /// Free diameter around the head, in mm; not checked when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub head_space_mm: Option<f64>,
+}
+
+impl GripStack {
+    /// A stack of which nothing was said.
+    const NOTHING: Self = Self {
+        layers: Vec::new(),
+        tapped: None,
+        bolt_length_mm: None,
+        thread_length_mm: None,
+        nut_height_mm: None,
+        bearing_diameter_mm: None,
+        hole_diameter_mm: None,
+        head_height_mm: None,
+        head_diameter_mm: None,
+        head_room_mm: None,
+        head_space_mm: None,
+    };
+}
+
+impl Default for GripStack {
+    fn default() -> Self {
+        Self::NOTHING
+    }
+}
+
+/// So that a question of which only a part is said can leave its stack out.
+impl Default for &GripStack {
+    fn default() -> Self {
+        static NOTHING: GripStack = GripStack::NOTHING;
+        &NOTHING
+    }
 }
 
 /// A layer looked up.
@@ -114,15 +158,13 @@ pub(super) fn length(what: &'static str, given: f64) -> Result<Millimetres, Faul
 impl Stack {
     /// Looks up a stack. Without the thread only what does not hang on it is checked.
     pub(crate) fn resolve(
-        ask: &StackAsk<'_>,
+        ask: &GripStack,
         thread: Option<&Thread>,
         faults: &mut Vec<Fault>,
     ) -> Option<Self> {
         let before = faults.len();
-        let layers = layers(ask.layers, thread, faults);
-        let tapped = ask
-            .tapped
-            .map(|tapped| Tapped::resolve(&tapped, thread, faults));
+        let layers = layers(&ask.layers, thread, faults);
+        let tapped = (ask.tapped.as_ref()).map(|tapped| Tapped::resolve(tapped, thread, faults));
         let mut optional = |field, what, value: Option<f64>| {
             value.map(|value| Fault::keep(faults, field, length(what, value)))
         };
@@ -178,7 +220,7 @@ impl Stack {
         let bearing = standard(bearing, AcrossFlats::bearing_diameter)?;
         let hole = standard(hole, AcrossFlats::clearance_hole)?;
         // A tapped hole has no nut; its height is never read.
-        let nut_height = match ask.tapped {
+        let nut_height = match &ask.tapped {
             Some(_) => Some(Millimetres::computed(0.0)),
             None => standard(nut_height, AcrossFlats::nut_height),
         }?;
@@ -258,7 +300,7 @@ impl Stack {
     }
 }
 
-fn layers(asked: &[LayerAsk<'_>], thread: Option<&Thread>, faults: &mut Vec<Fault>) -> Vec<Layer> {
+fn layers(asked: &[GripLayer], thread: Option<&Thread>, faults: &mut Vec<Fault>) -> Vec<Layer> {
     if asked.is_empty() {
         faults.push(Fault::new("stack.layers", FaultReason::Missing));
     }
@@ -269,7 +311,7 @@ fn layers(asked: &[LayerAsk<'_>], thread: Option<&Thread>, faults: &mut Vec<Faul
     let minimum = thread.map_or(Millimetres::LOW, |t| t.diameter().get());
     let mut found = Vec::new();
     for (index, layer) in asked.iter().take(MOST_LAYERS).enumerate() {
-        let metal = Fault::keep(faults, METAL[index], Metal::called(layer.metal));
+        let metal = Fault::keep(faults, METAL[index], Metal::called(&layer.metal));
         let thickness = length("thickness", layer.thickness_mm);
         let thickness = Fault::keep(faults, THICKNESS[index], thickness);
         let outer = layer.outer_diameter_mm.map(|outer| {

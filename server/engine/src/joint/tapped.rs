@@ -8,19 +8,23 @@ use crate::{
     thread::Thread,
     units::{Megapascals, Millimetres, within},
 };
+use serde::{Deserialize, Serialize};
 
-/// A tapped hole at the far end.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct TappedAsk<'a> {
+/// A tapped hole at the far end, as said.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct TappedHole {
     /// Metal as said.
-    pub metal: &'a str,
+    pub metal: String,
     /// Its shear strength from a better source, in MPa.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub shear_mpa: Option<f64>,
     /// Depth of full thread, in mm.
     pub full_thread_mm: f64,
     /// Whether the hole has a bottom.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub blind: bool,
     /// Whether a helical insert is fitted: the metal then shears round the insert.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub insert: bool,
 }
 
@@ -39,11 +43,11 @@ pub(crate) struct Tapped {
 impl Tapped {
     /// Looks up a tapped hole.
     pub(super) fn resolve(
-        ask: &TappedAsk<'_>,
+        ask: &TappedHole,
         thread: Option<&Thread>,
         faults: &mut Vec<Fault>,
     ) -> Option<Self> {
-        let metal = Fault::keep(faults, "stack.tapped.metal", Metal::called(ask.metal));
+        let metal = Fault::keep(faults, "stack.tapped.metal", Metal::called(&ask.metal));
         let given = ask.shear_mpa.map(|shear| {
             // Lead to the hardest tool steel. Common practice.
             let checked = within("shear strength", shear, (5.0, 2000.0), "MPa");

@@ -3,8 +3,8 @@
 use clampbook_book::command::Command;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::fact::{
-    AssemblyAdded, ClampedLayer, JobOpened, JointAdded, JointBuild, Layout, Removed, TappedHole,
-    Target,
+    AssemblyAdded, GripLayer, GripStack, JobOpened, JointAdded, JointBuild, Layout, Removed,
+    TappedHole, Target,
 };
 use clampbook_book::ids::{AssemblyId, JobId, JointId, SpecificationId};
 use clampbook_book::job::{Job, Standing};
@@ -237,19 +237,22 @@ fn commands() -> [Command; 4] {
             preparation: String::new(),
             computed_torque_approver: "Ida".into(),
             build: Some(Box::new(JointBuild {
-                layers: vec![ClampedLayer {
-                    metal: "mild steel".into(),
-                    thickness_mm: 12.0,
-                    outer_diameter_mm: None,
-                }],
-                tapped: Some(TappedHole {
-                    metal: "cast aluminium".into(),
-                    shear_mpa: None,
-                    full_thread_mm: 40.0,
-                    blind: true,
-                    insert: false,
-                }),
-                bolt_length_mm: Some(40.0),
+                stack: GripStack {
+                    layers: vec![GripLayer {
+                        metal: "mild steel".into(),
+                        thickness_mm: 12.0,
+                        outer_diameter_mm: None,
+                    }],
+                    tapped: Some(TappedHole {
+                        metal: "cast aluminium".into(),
+                        shear_mpa: None,
+                        full_thread_mm: 40.0,
+                        blind: true,
+                        insert: false,
+                    }),
+                    bolt_length_mm: Some(40.0),
+                    ..GripStack::default()
+                },
                 ..JointBuild::default()
             })),
             specification: None,

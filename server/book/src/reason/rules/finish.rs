@@ -136,8 +136,8 @@ impl Scene<'_> {
     /// Metals that the fasteners touch, with their groups, as far as somebody said.
     fn metals(&self) -> impl Iterator<Item = (Metal, u8)> {
         let build = self.joint.fact().build.as_deref();
-        let layers = build.into_iter().flat_map(|build| &build.layers);
-        let tapped = build.and_then(|build| build.tapped.as_ref());
+        let layers = build.into_iter().flat_map(|build| &build.stack.layers);
+        let tapped = build.and_then(|build| build.stack.tapped.as_ref());
         layers
             .map(|layer| layer.metal.as_str())
             .chain(tapped.map(|tapped| tapped.metal.as_str()))

@@ -101,7 +101,7 @@ fn too_short(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 fn runs_out(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let said_of = |seen: &Seen<'_>| {
         let build = scene.joint.fact().build.as_ref();
-        seen.is_specified() && build.is_some_and(|build| build.thread_length_mm.is_some())
+        seen.is_specified() && build.is_some_and(|build| build.stack.thread_length_mm.is_some())
     };
     for seen in unexplained(scene) {
         if let Some(found) = seen.news("run-out") {

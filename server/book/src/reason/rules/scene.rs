@@ -106,7 +106,7 @@ impl<'a> Scene<'a> {
 
     /// The tapped hole, if somebody said how the joint is built.
     pub(super) fn tapped(&self) -> Option<&'a TappedHole> {
-        self.joint.fact().build.as_ref()?.tapped.as_ref()
+        self.joint.fact().build.as_ref()?.stack.tapped.as_ref()
     }
 
     /// The joint as it is built, then each fastener of its own; nothing when nobody said how.

@@ -3,7 +3,7 @@
 use super::torque::source;
 use crate::reason::build;
 use crate::reason::shown::{self, available, needed};
-use crate::record::fact::{CastellatedNut, JointAdded, JointBuild, TappedHole};
+use crate::record::fact::{CastellatedNut, GripStack, JointAdded, TappedHole};
 use crate::record::words::TorqueUnit;
 use clampbook_engine::Catalogue;
 use clampbook_engine::joint::{
@@ -62,13 +62,14 @@ pub(super) fn of(
     let system = catalogue
         .thread(&fact.target.as_ref()?.thread)
         .map_or(System::Metric, |thread| thread.system());
-    let mut lines = vec![length(said.bolt_length_mm, &check, system)];
+    let mut lines = vec![length(said.stack.bolt_length_mm, &check, system)];
     lines.extend(
-        said.tapped
+        said.stack
+            .tapped
             .as_ref()
             .and_then(|t| parent(t, &said.parent_state)),
     );
-    lines.extend(room(said, system));
+    lines.extend(room(&said.stack, system));
     lines.extend(check.partners.first().map(|weakest| {
         format!(
             "Weakest: {} carries {}; the target is {}.",
@@ -134,7 +135,7 @@ fn does(at_hand: &AtHand, engagement: &Engagement, system: System) -> String {
 }
 
 /// How large a head may be, for the person who fits another one.
-fn room(said: &JointBuild, system: System) -> Option<String> {
+fn room(said: &GripStack, system: System) -> Option<String> {
     let limit =
         |what: &str, mm: Option<f64>| mm.map(|mm| format!("{what} {}", available(mm, system)));
     let limits = [

@@ -80,7 +80,7 @@ pub(super) fn mind<'t>(
     let is_judged = fact
         .build
         .as_ref()
-        .is_some_and(|b| b.tapped.is_some() && b.bolt_length_mm.is_some());
+        .is_some_and(|b| b.stack.tapped.is_some() && b.stack.bolt_length_mm.is_some());
     cautions
         .filter(move |caution| !is_judged || *caution != Caution::NutNotChecked.text())
         .map(str::to_owned)
