@@ -81,6 +81,7 @@ impl<'a> Said<'a> {
         Ok(GripStack {
             layers: self.layers()?,
             tapped: (!self.text("tapped").is_empty()).then_some(tapped),
+            parent_state: String::new(),
             bolt_length_mm: self.number("bolt")?,
             thread_length_mm: self.number("threaded")?,
             nut_height_mm: self.number("nut")?,

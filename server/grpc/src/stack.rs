@@ -26,6 +26,7 @@ pub(crate) fn from_wire(stack: Option<&wire::GripStack>) -> GripStack {
             blind: tapped.blind,
             insert: tapped.insert,
         }),
+        parent_state: String::new(),
         bolt_length_mm: stack.bolt_length_mm,
         thread_length_mm: stack.thread_length_mm,
         nut_height_mm: stack.nut_height_mm,

@@ -21,7 +21,7 @@ pub fn violations(
     let mut wrong = Vec::new();
     wrong.extend(bounds::text(
         "joint.build.parent_state",
-        &build.parent_state,
+        &build.stack.parent_state,
         bounds::SHORT,
     ));
     wrong.extend(hole.and_then(|hole| against_hole(build, hole)));

@@ -54,7 +54,7 @@ fn everything_that_is_wrong_with_a_build_is_named_at_once() {
         build.stack.bolt_length_mm = Some(1e300);
         build.shear_plane_mm = Some(0.0);
         build.close_fit = true;
-        build.parent_state = "x".repeat(81);
+        build.stack.parent_state = "x".repeat(81);
     });
     assert_eq!(
         fields(&wrong),
@@ -154,7 +154,7 @@ fn what_is_said_of_a_build_reads_back_and_old_joints_have_none() {
     let mut bench = joint(A, tapped(Some(32.0), 24.0));
     rebuild(&mut bench, |build| {
         build.stack.tapped.as_mut().expect("tapped").insert = true;
-        build.parent_state = "corroded".into();
+        build.stack.parent_state = "corroded".into();
     });
     let fact = Fact::JointAdded((*bench.joint().fact).clone());
     let stored = serde_json::to_string(&fact).expect("JSON");
@@ -190,7 +190,7 @@ fn told(bench: &Bench) -> SheetJoint {
 }
 
 fn lines(bench: &Bench) -> Vec<String> {
-    told(bench).built.expect("it is told").lines
+    told(bench).built.expect("it is told").lines()
 }
 
 #[test]
@@ -219,11 +219,15 @@ fn what_there_is_is_rounded_down_and_what_is_needed_up() {
     let built = told(&bench).built.expect("it is told");
     // 12 clamped and 24.06 - 1.5 of thread: 34.56 mm.
     assert!(
-        built.lines[0].contains("bottoms beyond 34.5 mm"),
+        built.lines()[0].contains("bottoms beyond 34.5 mm"),
         "{built:?}"
     );
-    let needed = built.numbers.expect("numbers").engagement.by_strength_mm;
-    let shown = built.lines[0].split("wanted by strength ").nth(1);
+    let needed = (built.checked.as_ref())
+        .expect("numbers")
+        .engagement
+        .by_strength_mm;
+    let lines = built.lines();
+    let shown = lines[0].split("wanted by strength ").nth(1);
     let shown = shown.and_then(|rest| rest.split(" mm").next());
     let shown: f64 = shown.expect("a length").parse().expect("a number");
     assert!(needed <= shown && shown < needed + 0.1, "{needed} {shown}");
@@ -250,10 +254,10 @@ fn the_sheet_of_a_stripping_joint_says_stop_and_which_part_governs() {
     );
     let built = joint.built.expect("it is told");
     assert_eq!(
-        built.lines.last().map(String::as_str),
+        built.lines().pop().as_deref(),
         Some("Weakest: the tapped thread carries 22.4 kN; the target is 25.2 kN.")
     );
-    let weakest = built.numbers.expect("numbers").weakest.expect("a part");
+    let weakest = built.checked.expect("numbers").weakest.expect("a part");
     assert_eq!(weakest.id, "tapped-thread");
 }
 
@@ -263,7 +267,7 @@ fn an_insert_and_the_state_of_the_metal_are_told() {
     bench.take_out(out(1, 32.0));
     rebuild(&mut bench, |build| {
         build.stack.tapped.as_mut().expect("tapped").insert = true;
-        build.parent_state = "corroded".into();
+        build.stack.parent_state = "corroded".into();
     });
     assert_eq!(
         lines(&bench)[1],

@@ -180,7 +180,9 @@ fn a_stripping_joint_is_cleared_by_an_insert_or_more_thread_and_not_by_decisions
         Some(Stop),
         "a citation bears nothing"
     );
-    rebuild(&mut bench, |build| build.parent_state = "as new".into());
+    rebuild(&mut bench, |build| {
+        build.stack.parent_state = "as new".into()
+    });
     assert_eq!(bench.flag("thread-strips", 0), Some(Stop), "nor do words");
     // An M10x1.5 insert sits in a hole of 11.949 mm (ASME B18.29.1, from memory): 22.4 kN · 1.195 = 26.8 kN.
     rebuild(&mut bench, |build| {

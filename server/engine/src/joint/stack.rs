@@ -42,6 +42,10 @@ pub struct GripStack {
     /// The tapped hole; a nut when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tapped: Option<TappedHole>,
+    /// Condition of the tapped metal, in words; for people, nothing is computed from it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(rename = "parent_condition")]
+    pub parent_state: String,
     /// Length of the bolt under its head, in mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bolt_length_mm: Option<f64>,
@@ -76,6 +80,7 @@ impl GripStack {
     const NOTHING: Self = Self {
         layers: Vec::new(),
         tapped: None,
+        parent_state: String::new(),
         bolt_length_mm: None,
         thread_length_mm: None,
         nut_height_mm: None,

@@ -3,7 +3,7 @@
 use crate::words::Word;
 use crate::{Validator, stack};
 use clampbook_api::v1 as wire;
-use clampbook_book::fact::{CastellatedNut, JointBuild};
+use clampbook_book::fact::{CastellatedNut, GripStack, JointBuild};
 use clampbook_engine::strength::limits::Fit;
 
 impl Validator {
@@ -14,8 +14,10 @@ impl Validator {
         let fit = self.word::<Fit>("joint.build.fit", build.fit);
         let grip = grip?;
         Some(JointBuild {
-            stack: stack::from_wire(Some(grip)),
-            parent_state: build.parent_state.trim().to_owned(),
+            stack: GripStack {
+                parent_state: build.parent_state.trim().to_owned(),
+                ..stack::from_wire(Some(grip))
+            },
             close_fit: fit == Some(Fit::Close),
             shear_plane_mm: build.shear_plane_mm,
             castle: build.castellated_nut.as_ref().map(castle),
@@ -45,7 +47,7 @@ pub(super) fn build(build: &JointBuild) -> wire::JointBuild {
         stack: Some(stack::to_wire(&build.stack)),
         fit: fit.number(),
         shear_plane_mm: build.shear_plane_mm,
-        parent_state: build.parent_state.clone(),
+        parent_state: build.stack.parent_state.clone(),
         castellated_nut: build.castle.as_ref().map(|nut| {
             // Both are counted by the dozen at most.
             let count = |count: u32| i32::try_from(count).unwrap_or(i32::MAX);

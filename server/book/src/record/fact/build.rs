@@ -9,10 +9,6 @@ pub struct JointBuild {
     /// What is clamped and how it is held; its bolt is the fastener that belongs here.
     #[serde(flatten)]
     pub stack: GripStack,
-    /// Condition of the tapped metal, in words.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    #[serde(rename = "parent_condition")]
-    pub parent_state: String,
     /// Whether the threads are of the close classes, 3A in 3B.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub close_fit: bool,

@@ -15,8 +15,9 @@ mod published;
 mod torque;
 mod waits;
 
-pub use built::{Built, Numbers};
-pub use cell::{Number, TorqueCell};
+pub use built::{Built, Checked, SlotRange, Slots};
+pub use cell::{Goal, Number, TorqueCell};
+pub use passes::Pass;
 pub use published::Published;
 
 pub(in crate::views) use cell::COMPUTED;
@@ -100,8 +101,8 @@ pub struct SheetJoint {
     pub marks: String,
     /// How it is built, if somebody said.
     pub built: Option<Built>,
-    /// One line per pass.
-    pub passes: Vec<String>,
+    /// How to tighten it.
+    pub passes: Vec<Pass>,
     /// What to mind here.
     pub cautions: Vec<String>,
     /// Photos of it and of its positions, one line each, oldest first.
@@ -282,7 +283,7 @@ fn joint_view(
         built,
         passes: match &torque.way {
             Some(way) if any_open => {
-                passes::lines(&joint.fact.layout, rows.iter().filter(goes_in).count(), way)
+                passes::passes(&joint.fact.layout, rows.iter().filter(goes_in).count(), way)
             }
             _ => Vec::new(),
         },

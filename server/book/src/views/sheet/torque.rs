@@ -1,6 +1,6 @@
 //! The torque cell of a joint, and what stands behind it.
 
-use super::cell::{Number, TorqueCell, computed};
+use super::cell::{Goal, Number, TorqueCell};
 use super::passes::{FIRST_SHARE, Way};
 use super::published;
 use crate::reason::effective::{EffectiveJoint, Value};
@@ -39,9 +39,11 @@ fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Show
     Shown {
         cell: TorqueCell::Computed(Number { nm, unit }),
         way: Some(Way::Torque {
-            nm,
-            full: computed(nm, unit),
-            first: computed(FIRST_SHARE * nm, unit),
+            full: Goal::Computed(Number { nm, unit }),
+            first: Goal::Computed(Number {
+                nm: FIRST_SHARE * nm,
+                unit,
+            }),
         }),
         cautions,
         sources,
