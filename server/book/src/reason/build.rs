@@ -11,9 +11,6 @@ use clampbook_engine::joint::{
 use clampbook_engine::strength::limits::Fit;
 use clampbook_engine::{Ask, Catalogue, Fault, compute};
 
-/// How far a length taken with a rule at the bench may be off, in millimetres. Common practice.
-pub const MEASURING_ERROR_MM: f64 = 0.5;
-
 pub(crate) fn of_stack(faults: &JointFaults) -> Vec<Violation> {
     under("joint.build.", &faults.stack)
 }
@@ -72,15 +69,6 @@ pub fn slots<'c>(joint: &JointAdded, catalogue: &'c Catalogue) -> Option<CastleA
     let ask = joint_ask(build, torque);
     let question = catalogue.resolve_castle(&castle_ask(castle, &ask, catalogue));
     question.ok().map(|question| align(&question))
-}
-
-/// Whether a fastener of this length is, as far as can be measured, the one that belongs there.
-#[must_use]
-pub fn belongs(build: &JointBuild, length_mm: f64) -> bool {
-    build
-        .stack
-        .bolt_length_mm
-        .is_some_and(|own| (own - length_mm).abs() <= MEASURING_ERROR_MM)
 }
 
 pub(crate) fn joint_ask<'a>(build: &'a JointBuild, torque: Ask<'a>) -> JointAsk<'a> {

@@ -1,7 +1,9 @@
 //! Sizes of a fastener that goes in, against those of the one that belongs there.
 
-use crate::reason::build::belongs;
 use crate::record::fact::{FastenerSpec, GripStack, JointBuild};
+
+/// How far a length taken with a rule at the bench may be off, in millimetres. Common practice.
+pub const MEASURING_ERROR_MM: f64 = 0.5;
 
 /// Sizes of a fastener that goes in, in millimetres; what is absent is the standard's.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -62,4 +64,12 @@ impl Sizes {
             ..build.clone()
         }
     }
+}
+
+/// Whether a fastener of this length is, as far as can be measured, the one that belongs there.
+fn belongs(build: &JointBuild, length_mm: f64) -> bool {
+    build
+        .stack
+        .bolt_length_mm
+        .is_some_and(|own| (own - length_mm).abs() <= MEASURING_ERROR_MM)
 }
