@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used)] // a test may panic
 
 use clampbook_engine::{
-    Ask, Catalogue, FindingId, Purpose, Severity, compute,
+    Ask, Catalogue, CheckId, Purpose, Severity, compute,
     identify::{Measured, MeasuredAsk, Verdict},
     joint::{
         CastleAsk, GripLayer, GripStack, JointAsk, StretchAsk, TappedHole, Verdict as SlotVerdict,
@@ -172,7 +172,7 @@ proptest! {
         };
         let checked = check_joint(&CATALOGUE.resolve_joint(&ask).unwrap());
         let warned = checked.remarks.findings.iter().any(|f| {
-            f.id == FindingId::MaximumAgainstProof.id() && f.severity >= Severity::Caution
+            f.id == CheckId::MaximumAgainstProof.id() && f.severity >= Severity::Caution
         });
         prop_assert_eq!(checked.answer.scatter.maximum > checked.answer.working_load, warned);
     }

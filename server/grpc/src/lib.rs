@@ -5,7 +5,6 @@
 mod assembly;
 mod catalogue;
 mod chart;
-mod check;
 #[cfg(test)]
 mod contract;
 mod correction;
@@ -22,9 +21,9 @@ mod joint;
 mod lubrication;
 mod many;
 mod mark;
-mod order;
 mod oversize;
 mod page;
+mod parts_to_order;
 mod photo;
 mod pieces;
 mod procedure;
@@ -42,9 +41,10 @@ mod status;
 mod strength;
 mod stretch;
 mod torque;
+mod validate;
 mod words;
 mod wrench;
 
-use check::Validator;
 pub use oversize::OversizeLayer;
 pub use services::{NAMES, add};
+use validate::Validator;

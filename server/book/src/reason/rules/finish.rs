@@ -2,7 +2,7 @@
 
 use super::built::loud;
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::fact::FastenerSpec;
 use clampbook_engine::metal::Metal;
 use clampbook_engine::{Catalogue, Severity as Found};
@@ -13,7 +13,7 @@ pub(super) const FINISH_PAIR: Rule = Rule {
     raised_when: "Finish or metal of a new part and a metal it clamps or is screwed into are two or more electromotive groups apart: caution in class A and B, note in C. A stainless part into a joint that is tightened dry: the same, because stainless threads gall.",
     cleared_by: "Decide on a part of another finish, or correct the joint's description: another metal, or a lubricant against galling.",
     source: "Electromotive groups: Niu, Airframe Structural Design (1988), as read in a university's table; MIL-HDBK-419A volume II, table 1-24, groups alike. Two groups apart, and galling: common practice",
-    check: Check::Joint(finish_pair),
+    looks: Looks::Joint(finish_pair),
 };
 
 /// Groups that this many steps apart or more do not go together. Common practice: steel in aluminium is everyday, stainless is not.
