@@ -1,11 +1,10 @@
 //! Words for the contract's enums, made from the contract itself so that the two cannot drift apart.
 
 use clampbook_api::v1::{
-    After, Basis, Calibration, Criticality, DecisionKind, FaceRoughness, FindingKind,
-    FindingSeverity, FittedPart, HeatColour, HoldReason, HoleCheck, HoleKind, Layout,
-    LengthCompared, LockNutKind, MachineState, MarkKind, PieceFate, PieceKind, PositionState,
-    Purpose, RemovalMethod, RemovalOutcome, RemovalTick, Severity, SmallPartCondition,
-    SmallPartKind, StepKind, ThreadFit, Tightness, TorqueUnit,
+    Basis, Calibration, Criticality, DecisionKind, FaceRoughness, FindingKind, FindingSeverity,
+    FittedPart, HeatColour, HoldReason, HoleCheck, HoleKind, Layout, LengthCompared, LockNutKind,
+    MarkKind, PieceFate, PieceKind, PositionState, Purpose, RemovalMethod, RemovalOutcome,
+    RemovalTick, Severity, SmallPartCondition, SmallPartKind, ThreadFit, Tightness, TorqueUnit,
 };
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
@@ -73,7 +72,6 @@ macro_rules! words {
 }
 
 words! {
-    After "AFTER_";
     Basis "BASIS_";
     Calibration "CALIBRATION_";
     DecisionKind "DECISION_KIND_";
@@ -88,7 +86,6 @@ words! {
     Layout "LAYOUT_";
     LengthCompared "LENGTH_COMPARED_";
     LockNutKind "LOCK_NUT_KIND_";
-    MachineState "MACHINE_STATE_";
     MarkKind "MARK_KIND_";
     PieceFate "PIECE_FATE_";
     PieceKind "PIECE_KIND_";
@@ -100,7 +97,6 @@ words! {
     Severity "SEVERITY_";
     SmallPartKind "SMALL_PART_KIND_";
     SmallPartCondition "SMALL_PART_CONDITION_";
-    StepKind "STEP_KIND_";
     ThreadFit "THREAD_FIT_";
     Tightness "TIGHTNESS_";
 }
@@ -183,7 +179,6 @@ mod tests {
                 );
             }
         }
-        holds::<After>();
         holds::<Basis>();
         holds::<Calibration>();
         holds::<Criticality>();
@@ -199,7 +194,6 @@ mod tests {
         holds::<Layout>();
         holds::<LengthCompared>();
         holds::<LockNutKind>();
-        holds::<MachineState>();
         holds::<MarkKind>();
         holds::<PieceFate>();
         holds::<PieceKind>();
@@ -211,7 +205,6 @@ mod tests {
         holds::<Severity>();
         holds::<SmallPartKind>();
         holds::<SmallPartCondition>();
-        holds::<StepKind>();
         holds::<ThreadFit>();
         holds::<Tightness>();
         holds::<TorqueUnit>();

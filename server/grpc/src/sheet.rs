@@ -9,6 +9,7 @@ use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, SheetForm, names};
 use clampbook_book::ids::{AssemblyId, JobId};
 use clampbook_book::sheet::{Built, CAUTIONS, Goal, Pass, Published, Row, Sheet, SheetJoint};
+use clampbook_book::shown;
 use clampbook_book::words::TorqueUnit;
 
 /// What a sheet is wanted for.
@@ -145,12 +146,16 @@ fn published(published: &Published) -> wire::SheetPublished {
 
 fn built(built: &Built) -> wire::SheetBuild {
     let checked = built.checked.as_ref().ok();
-    let weakest = checked.and_then(|checked| checked.weakest.as_ref());
+    let weakest = checked.and_then(|checked| {
+        let unit = shown::engine_unit(checked.unit);
+        Some(strength::partner(checked.weakest.as_ref()?, unit))
+    });
     wire::SheetBuild {
         lines: built.lines(),
-        lengths: checked.map(|checked| strength::lengths(&checked.lengths)),
-        engagement: checked.map(|checked| strength::engagement(&checked.engagement)),
-        weakest_partner: weakest.map(strength::partner),
+        lengths: checked.map(|checked| strength::lengths(&checked.lengths, checked.family)),
+        engagement: checked
+            .map(|checked| strength::engagement(&checked.engagement, checked.family)),
+        weakest_partner: weakest,
     }
 }
 

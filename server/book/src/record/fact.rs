@@ -115,8 +115,9 @@ pub struct JobOpened {
     /// The machine, in words.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub machine: String,
-    /// Unit for showing torques.
-    pub torque_unit: TorqueUnit,
+    /// Unit for showing torques; that which is usual at each thread when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub torque_unit: Option<TorqueUnit>,
 }
 
 /// A unit is taken apart as one.

@@ -178,7 +178,7 @@ fn what_is_said_of_a_build_reads_back_and_old_joints_have_none() {
 fn told(bench: &Bench) -> SheetJoint {
     let scope = Scope {
         assembly: None,
-        unit: TorqueUnit::NewtonMetre,
+        unit: Some(TorqueUnit::NewtonMetre),
     };
     let head = Head {
         entry: bench.job.last,

@@ -11,7 +11,7 @@ use clampbook_book::words::{
 pub(crate) fn view(bench: &Bench, unit: TorqueUnit) -> Sheet {
     let scope = Scope {
         assembly: None,
-        unit,
+        unit: Some(unit),
     };
     let head = Head {
         entry: bench.job.last,

@@ -3,7 +3,8 @@
 use super::{
     faces::{BearingFace, faces, judge_face},
     fit::{self, Lengths},
-    stack::{GripStack, Stack},
+    grip::GripStack,
+    stack::Stack,
     weakest::{Engagement, Partner, engagement, judge_threads, partners},
 };
 use crate::{

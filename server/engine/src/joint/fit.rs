@@ -1,8 +1,9 @@
 //! What length a stack needs, and whether the bolt at hand fits it.
 
 use super::{
+    grip::GripStack,
     reach::{body_and_grip, next_standard_length},
-    stack::{GripStack, Stack},
+    stack::Stack,
 };
 use crate::{
     answer::Severity,

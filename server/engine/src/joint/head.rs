@@ -1,6 +1,6 @@
 //! Whether the head has room where it sits: free height above its face, free width around it.
 
-use super::stack::GripStack;
+use super::grip::GripStack;
 use crate::{
     answer::Severity,
     fault::{Fault, FaultReason},

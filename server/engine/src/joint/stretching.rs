@@ -1,10 +1,6 @@
 //! How a joint gives when it is tightened.
 
-use super::{
-    check::JointFaults,
-    reach::body_and_grip,
-    stack::{GripStack, Stack},
-};
+use super::{check::JointFaults, grip::GripStack, reach::body_and_grip, stack::Stack};
 use crate::{
     answer::{Answer, Severity},
     ask::{Ask, Question},

@@ -1,6 +1,6 @@
-//! A tapped hole at the far end, as said and looked up.
+//! A tapped hole at the far end, looked up.
 
-use super::stack::length;
+use super::{grip::TappedHole, stack::length};
 use crate::{
     fault::{Fault, FaultReason},
     insert::insert_hole,
@@ -8,25 +8,6 @@ use crate::{
     thread::Thread,
     units::{Megapascals, Millimetres, within},
 };
-use serde::{Deserialize, Serialize};
-
-/// A tapped hole at the far end, as said.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct TappedHole {
-    /// Metal as said.
-    pub metal: String,
-    /// Its shear strength from a better source, in MPa.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub shear_mpa: Option<f64>,
-    /// Depth of full thread, in mm.
-    pub full_thread_mm: f64,
-    /// Whether the hole has a bottom.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub blind: bool,
-    /// Whether a helical insert is fitted: the metal then shears round the insert.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub insert: bool,
-}
 
 /// A tapped hole looked up.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -191,7 +191,7 @@ pub(crate) fn stopped() -> Sheet {
     }
     let scope = Scope {
         assembly: None,
-        unit: TorqueUnit::NewtonMetre,
+        unit: Some(TorqueUnit::NewtonMetre),
     };
     let head = Head {
         entry: job.last,
@@ -229,7 +229,7 @@ fn commands() -> [Command; 4] {
         Command::OpenJob(JobOpened {
             display_name: "Orchard tractor".into(),
             machine: "narrow tractor".into(),
-            torque_unit: TorqueUnit::NewtonMetre,
+            torque_unit: Some(TorqueUnit::NewtonMetre),
         }),
         Command::AddAssembly(AssemblyAdded {
             assembly: assembly.clone(),

@@ -24,6 +24,7 @@ pub(in crate::views) use cell::COMPUTED;
 
 use crate::reason::effective::EffectiveJoint;
 use crate::reason::rules::{self, Flag, On};
+use crate::reason::shown;
 use crate::record::context::Context;
 use crate::record::entry::Moment;
 use crate::record::fact::JointAdded;
@@ -50,8 +51,8 @@ const HEAT: &str = "Heat was used here: keep it from fluids, grease, bushings an
 pub struct Scope {
     /// One assembly, or the whole job.
     pub assembly: Option<AssemblyId>,
-    /// Unit for torques.
-    pub unit: TorqueUnit,
+    /// Unit for torques; that which is usual at each thread when absent.
+    pub unit: Option<TorqueUnit>,
 }
 
 /// Where the journal stood when the sheet was made.
@@ -219,10 +220,11 @@ fn joint_view(
     joint: &Joint,
     title: &str,
     flags: &[Flag],
-    unit: TorqueUnit,
+    unit: Option<TorqueUnit>,
     context: &Context<'_>,
 ) -> SheetJoint {
     let effective = EffectiveJoint::new(joint, context.shop);
+    let unit = shown::unit_at(unit, effective.family());
     let torque = torque::of(&effective, unit);
     let stated = effective.published();
     let thread = effective

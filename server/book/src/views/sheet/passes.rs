@@ -4,7 +4,7 @@ use super::cell::Goal;
 use crate::record::fact::Layout;
 use crate::record::ids::PositionNumber;
 use crate::record::job::Joint;
-use clampbook_engine::order::{self, tightening_order};
+use clampbook_engine::sequence::{self, tightening_order};
 use std::fmt;
 
 /// Above this torque a joint of several positions is tightened in two passes: 30 lbf·ft, US Army TM 5-3805-248-23-1.
@@ -97,10 +97,10 @@ pub(super) fn passes(layout: &Layout, positions: usize, way: &Way) -> Vec<Pass> 
 pub(super) fn order(joint: &Joint) -> Vec<PositionNumber> {
     let positions = PositionNumber::try_from(joint.positions.len()).unwrap_or(PositionNumber::MAX);
     let layout = match joint.fact.layout {
-        Layout::Ring => order::Layout::Ring { positions },
-        Layout::Line => order::Layout::Line { positions },
-        Layout::Single => order::Layout::Single,
-        Layout::Grid { rows } => order::Layout::Grid {
+        Layout::Ring => sequence::Layout::Ring { positions },
+        Layout::Line => sequence::Layout::Line { positions },
+        Layout::Single => sequence::Layout::Single,
+        Layout::Grid { rows } => sequence::Layout::Grid {
             rows,
             columns: positions / rows.max(1),
         },

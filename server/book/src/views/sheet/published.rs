@@ -9,7 +9,7 @@ use crate::reason::target;
 use crate::record::fact::{Revision, SaidTorque, SpecificationStated, SpecifiedStep};
 use crate::record::ids::SpecificationId;
 use crate::record::words::TorqueUnit;
-use crate::views::value;
+use crate::views::{answers, value};
 
 /// The specification in force for a joint of the sheet.
 #[derive(Clone, Debug)]
@@ -97,12 +97,8 @@ pub(super) fn torque(
         .unwrap_or_default();
     cautions.extend(
         effective::restated(joint.fact(), stated, catalogue).map(|restated| {
-            format!(
-                "Stated for {}: with {} {} would give the intended clamp load; the published torque still holds.",
-                stated.lubrication,
-                restated.lubrication.name(),
-                shown::torque(restated.torque.get(), unit)
-            )
+            let restated = answers::restated(&restated, shown::engine_unit(unit));
+            format!("Stated for {}: {restated}", stated.lubrication)
         }),
     );
     let said = value::cautions(stated, answer.as_ref());

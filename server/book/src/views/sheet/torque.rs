@@ -8,7 +8,7 @@ use crate::reason::shown;
 use crate::record::fact::JointAdded;
 use crate::record::words::TorqueUnit;
 use clampbook_engine::source::basis_text;
-use clampbook_engine::{Answer, Assumption, Caution, Cited, FindingId};
+use clampbook_engine::{Answer, Assumption, Caution, CheckId, Cited};
 
 /// A joint's torque as the sheet shows it.
 pub(super) struct Shown {
@@ -88,13 +88,13 @@ pub(super) fn mind<'t>(
         .map(str::to_owned)
 }
 
-const fn is_of_nut(finding: FindingId) -> bool {
+const fn is_of_nut(finding: CheckId) -> bool {
     matches!(
         finding,
-        FindingId::NutAgainstTarget
-            | FindingId::NutAgainstMaximum
-            | FindingId::NutWeakerThanBolt
-            | FindingId::NutNotMadeForBolt
+        CheckId::NutAgainstTarget
+            | CheckId::NutAgainstMaximum
+            | CheckId::NutWeakerThanBolt
+            | CheckId::NutNotMadeForBolt
     )
 }
 

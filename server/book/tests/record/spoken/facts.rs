@@ -38,7 +38,7 @@ pub(super) fn all() -> Vec<Fact> {
         Fact::JobOpened(JobOpened {
             display_name: "Orchard tractor".into(),
             machine: "narrow, two cylinders".into(),
-            torque_unit: TorqueUnit::PoundForceFoot,
+            torque_unit: Some(TorqueUnit::PoundForceFoot),
         }),
         Fact::AssemblyAdded(AssemblyAdded {
             assembly: left(),
