@@ -101,7 +101,7 @@ fn layout(joints: usize, positions: usize) -> impl Iterator<Item = Command> {
     let opened = Command::OpenJob(JobOpened {
         display_name: "Bench".into(),
         machine: String::new(),
-        torque_unit: TorqueUnit::NewtonMetre,
+        torque_unit: Some(TorqueUnit::NewtonMetre),
     });
     let hub = Command::AddAssembly(AssemblyAdded {
         assembly: assembly.clone(),

@@ -33,7 +33,7 @@ pub(crate) struct JobArgs {
     /// The machine, in words.
     #[arg(long, value_name = "TEXT", default_value = "")]
     pub(crate) machine: String,
-    /// Unit in which this job's torques are shown.
+    /// Unit in which this job's torques are shown; that of each thread when not given: lbf-ft for inch, nm for metric.
     #[arg(long, value_parser = TorqueUnit::parser())]
     pub(crate) unit: Option<TorqueUnit>,
     #[command(flatten)]

@@ -17,7 +17,7 @@ pub(crate) struct SheetArgs {
     /// Form of the sheet; --json is the same as --format json.
     #[arg(long, value_enum, default_value_t = Form::Text)]
     pub(crate) format: Form,
-    /// Unit for torques; the job's own when not given.
+    /// Unit for torques; the job's own when not given, else that of each thread.
     #[arg(long, value_parser = TorqueUnit::parser())]
     pub(crate) unit: Option<TorqueUnit>,
 }

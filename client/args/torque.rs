@@ -25,7 +25,7 @@ pub(crate) struct TorqueArgs {
     /// What the fastener is for; for some purposes no torque is computed.
     #[arg(long, value_parser = Purpose::parser())]
     pub(crate) purpose: Option<Purpose>,
-    /// Unit to show first.
+    /// Unit to show first; that of the thread when not given: lbf-ft for inch, nm for metric.
     #[arg(long, value_parser = TorqueUnit::parser())]
     pub(crate) unit: Option<TorqueUnit>,
     /// Also draw clamp load against torque, as SVG into this file.

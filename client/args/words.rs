@@ -1,11 +1,11 @@
 //! Words for the contract's enums, made from the contract itself so that the two cannot drift apart.
 
 use clampbook_api::v1::{
-    After, Basis, Calibration, Criticality, DecisionKind, FaceRoughness, FindingKind,
-    FindingSeverity, FittedPart, HeatColour, HoldReason, HoleCheck, HoleKind, Layout,
-    LengthCompared, LockNutKind, MachineState, MarkKind, PersonRole, PieceFate, PieceKind,
-    PositionState, Purpose, RemovalMethod, RemovalOutcome, RemovalTick, Severity,
-    SmallPartCondition, SmallPartKind, StepKind, ThreadFit, TighteningStep, TorqueUnit,
+    Basis, Calibration, Criticality, DecisionKind, FaceRoughness, FindingKind, FindingSeverity,
+    FittedPart, HeatColour, HoldReason, HoleCheck, HoleKind, Layout, LengthCompared, LockNutKind,
+    MarkKind, PersonRole, PieceFate, PieceKind, PositionState, Purpose, RemovalMethod,
+    RemovalOutcome, RemovalTick, Severity, SmallPartCondition, SmallPartKind, ThreadFit,
+    TighteningStep, TorqueUnit,
 };
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
@@ -73,7 +73,6 @@ macro_rules! words {
 }
 
 words! {
-    After "AFTER_";
     Basis "BASIS_";
     Calibration "CALIBRATION_";
     DecisionKind "DECISION_KIND_";
@@ -88,7 +87,6 @@ words! {
     Layout "LAYOUT_";
     LengthCompared "LENGTH_COMPARED_";
     LockNutKind "LOCK_NUT_KIND_";
-    MachineState "MACHINE_STATE_";
     MarkKind "MARK_KIND_";
     PersonRole "PERSON_ROLE_";
     PieceFate "PIECE_FATE_";
@@ -101,7 +99,6 @@ words! {
     Severity "SEVERITY_";
     SmallPartKind "SMALL_PART_KIND_";
     SmallPartCondition "SMALL_PART_CONDITION_";
-    StepKind "STEP_KIND_";
     ThreadFit "THREAD_FIT_";
     TighteningStep "TIGHTENING_STEP_";
 }
@@ -184,7 +181,6 @@ mod tests {
                 );
             }
         }
-        holds::<After>();
         holds::<Basis>();
         holds::<Calibration>();
         holds::<Criticality>();
@@ -200,7 +196,6 @@ mod tests {
         holds::<Layout>();
         holds::<LengthCompared>();
         holds::<LockNutKind>();
-        holds::<MachineState>();
         holds::<MarkKind>();
         holds::<PieceFate>();
         holds::<PieceKind>();
@@ -212,7 +207,6 @@ mod tests {
         holds::<Severity>();
         holds::<SmallPartKind>();
         holds::<SmallPartCondition>();
-        holds::<StepKind>();
         holds::<ThreadFit>();
         holds::<TighteningStep>();
         holds::<TorqueUnit>();

@@ -5,7 +5,6 @@ use clampbook_api::v1::{PlanTighteningRequest, torque_service_client::TorqueServ
 use crate::{args::PlanArgs, call::Server, error::Failure, out::Out, show};
 
 pub(super) async fn run(args: PlanArgs, server: &Server, out: &Out) -> Result<(), Failure> {
-    let unit = args.unit.unwrap_or_default();
     let request = PlanTighteningRequest {
         procedure: args.procedure.unwrap_or_default(),
         layout: args.layout.unwrap_or_default().into(),
@@ -17,9 +16,10 @@ pub(super) async fn run(args: PlanArgs, server: &Server, out: &Out) -> Result<()
         torque_published: args.published,
         back_off_degrees: args.back_off,
         thread: args.thread.unwrap_or_default(),
+        torque_unit: args.unit.unwrap_or_default().into(),
     };
     let answer = server
         .torque(TorqueServiceClient::plan_tightening, request)
         .await?;
-    out.answer(&answer, |answer| show::procedure::answer(answer, unit))
+    out.answer(&answer, show::procedure::answer)
 }

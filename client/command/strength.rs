@@ -35,7 +35,7 @@ pub(super) async fn long_form(args: LongArgs, server: &Server, out: &Out) -> Res
     let answer = server
         .torque(TorqueServiceClient::compute_long_form_torque, request)
         .await?;
-    out.answer(&answer, |answer| show::strength::long_form(answer, unit))
+    out.answer(&answer, show::strength::long_form)
 }
 
 pub(super) async fn joint(args: JointCheckArgs, server: &Server, out: &Out) -> Result<(), Failure> {
@@ -49,7 +49,7 @@ pub(super) async fn joint(args: JointCheckArgs, server: &Server, out: &Out) -> R
     let answer = server
         .torque(TorqueServiceClient::check_joint, request)
         .await?;
-    out.answer(&answer, |answer| show::strength::joint(answer, unit))
+    out.answer(&answer, show::strength::joint)
 }
 
 pub(super) async fn length(args: LengthArgs, server: &Server, out: &Out) -> Result<(), Failure> {
@@ -72,7 +72,7 @@ pub(super) async fn stretch(args: StretchArgs, server: &Server, out: &Out) -> Re
             stretched(args.joint, unit),
         )
         .await?;
-    out.answer(&answer, |answer| show::stretch::stretch(answer, unit))
+    out.answer(&answer, show::stretch::stretch)
 }
 
 pub(super) async fn castle(args: CastleArgs, server: &Server, out: &Out) -> Result<(), Failure> {
@@ -89,7 +89,7 @@ pub(super) async fn castle(args: CastleArgs, server: &Server, out: &Out) -> Resu
     let answer = server
         .torque(TorqueServiceClient::align_castellated_nut, request)
         .await?;
-    out.answer(&answer, |answer| show::stretch::castle(answer, unit))
+    out.answer(&answer, show::stretch::castle)
 }
 
 fn stretched(args: StretchedArgs, unit: TorqueUnit) -> ComputeStretchRequest {

@@ -22,9 +22,10 @@ pub(super) async fn run(args: WrenchArgs, server: &Server, out: &Out) -> Result<
             .used_lock_nut
             .map(|thread| UsedLockNut { thread, kind }),
         wrenches: args.wrenches,
+        torque_unit: args.unit.unwrap_or_default().into(),
     };
     let answer = server
         .torque(TorqueServiceClient::set_wrench, request)
         .await?;
-    out.answer(&answer, |answer| show::wrench::answer(answer, args.unit))
+    out.answer(&answer, show::wrench::answer)
 }

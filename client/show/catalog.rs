@@ -2,13 +2,12 @@
 
 use clampbook_api::v1::{
     Basis, Grade, ListGradesResponse, ListLubricationsResponse, ListNutGradesResponse,
-    ListThreadsResponse, Lubrication, NutGrade, NutProof, Strength, Thread,
+    ListThreadsResponse, Lubrication, NutGrade, Thread,
 };
 
 use super::{
     cite::{once, sources},
-    quantity::{at_most, inch_size, nut_factor, plain, three_figures},
-    text::{paragraph, paragraphs, strong, table},
+    text::{paragraph, paragraphs, strong, table, unbroken},
 };
 use crate::name;
 
@@ -21,68 +20,39 @@ pub(crate) fn threads(list: &ListThreadsResponse) -> String {
             [
                 thread.designation.clone(),
                 thread.series.clone(),
-                length(thread.major_diameter_mm),
-                three_figures(thread.tensile_stress_area_mm2),
+                unbroken(&thread.major_diameter_text),
+                unbroken(&thread.tensile_stress_area_text),
             ]
         })
         .collect();
     under(
         &list.edition,
-        &table(
-            ["thread", "series", "diameter mm", "stress area mm²"],
-            &rows,
-        ),
+        &table(["thread", "series", "diameter", "stress area"], &rows),
     )
 }
 
 /// One thread with its sources.
 pub(crate) fn thread(thread: &Thread) -> String {
     let mut shown = format!("{}\n", strong(&thread.designation));
-    let mut row = |heading: &str, value: String| shown.push_str(&paragraph(heading, &value));
-    row("Series", thread.series.clone());
-    row(
-        "Diameter",
-        format!("{} mm", length(thread.major_diameter_mm)),
-    );
-    let per_inch = thread.threads_per_inch.map_or_else(String::new, |count| {
-        format!(", {} threads per inch", plain(count))
-    });
-    row("Pitch", format!("{} mm{per_inch}", length(thread.pitch_mm)));
-    row(
-        "Pitch dia.",
-        format!("{} mm", length(thread.pitch_diameter_mm)),
-    );
-    row(
-        "Minor dia.",
-        format!("{} mm", length(thread.minor_diameter_mm)),
-    );
-    let printed = thread
-        .published_stress_area_mm2
-        .map_or_else(String::new, |area| {
-            format!(", {} mm² as printed", at_most(2, area))
-        });
-    row(
-        "Stress area",
-        format!(
-            "{} mm²{printed}",
-            at_most(2, thread.tensile_stress_area_mm2)
-        ),
-    );
-    if thread.flank_angle_degrees > 0.0 {
-        shown.push_str(&paragraph(
-            "Flanks",
-            &format!("{}°", plain(thread.flank_angle_degrees)),
-        ));
+    let area = match thread.published_stress_area_text.as_str() {
+        "" => thread.tensile_stress_area_text.clone(),
+        printed => format!("{}, {printed} as printed", thread.tensile_stress_area_text),
+    };
+    for (heading, said) in [
+        ("Series", &thread.series),
+        ("Diameter", &thread.major_diameter_text),
+        ("Pitch", &thread.pitch_text),
+        ("Pitch dia.", &thread.pitch_diameter_text),
+        ("Minor dia.", &thread.minor_diameter_text),
+        ("Stress area", &area),
+        ("Flanks", &thread.flank_angle_text),
+    ] {
+        if !said.is_empty() {
+            shown.push_str(&paragraph(heading, said));
+        }
     }
     if let Some(hole) = &thread.insert_hole {
-        let text = format!(
-            "major {} mm, pitch {} mm, minor {} mm at least; the parent metal shears over {} times the length (from memory)",
-            length(hole.major_diameter_mm),
-            length(hole.pitch_diameter_mm),
-            length(hole.minor_diameter_mm),
-            three_figures(hole.shear_ratio)
-        );
-        shown.push_str(&paragraph("Insert hole", &text));
+        shown.push_str(&paragraph("Insert hole", &hole.text));
     }
     if !thread.note.is_empty() {
         shown.push_str(&paragraph("Note", &thread.note));
@@ -108,31 +78,12 @@ fn grade(grade: &Grade) -> String {
     shown.push_str(&paragraph("  Head", &grade.head_marking));
     shown.push_str(&paragraphs(
         "  Strength",
-        grade.strengths.iter().map(strength),
+        grade.strengths.iter().map(|strength| &strength.text),
     ));
     if !grade.not_computed.is_empty() {
         shown.push_str(&paragraph("  Mind", &grade.not_computed));
     }
     shown
-}
-
-fn strength(strength: &Strength) -> String {
-    let note = match strength.note.as_str() {
-        "" => String::new(),
-        note => format!(". {note}"),
-    };
-    let stress = |value: Option<f64>| value.map_or_else(|| "not given".to_owned(), megapascals);
-    format!(
-        "{}: proof {}, yield {}, tensile {} MPa{note}",
-        range(
-            strength.minimum_diameter_mm,
-            strength.over_minimum_diameter,
-            strength.maximum_diameter_mm
-        ),
-        stress(strength.proof_stress_mpa),
-        stress(strength.yield_strength_mpa),
-        megapascals(strength.tensile_strength_mpa)
-    )
 }
 
 /// All nut grades.
@@ -147,43 +98,11 @@ fn nut(nut: &NutGrade) -> String {
     let mut shown = format!("{} {}\n", strong(&nut.standard), strong(&nut.designation));
     shown.push_str(&paragraph("  Marking", &nut.head_marking));
     shown.push_str(&paragraph("  Mates", &nut.mates));
-    shown.push_str(&paragraphs("  Proof", nut.proofs.iter().map(proof)));
+    shown.push_str(&paragraphs(
+        "  Proof",
+        nut.proofs.iter().map(|proof| &proof.text),
+    ));
     shown
-}
-
-fn proof(proof: &NutProof) -> String {
-    let series = match proof.series.as_str() {
-        "" => String::new(),
-        series => format!(", {series}"),
-    };
-    format!(
-        "{}{series}: {} MPa",
-        range(
-            proof.minimum_diameter_mm,
-            proof.over_minimum_diameter,
-            proof.maximum_diameter_mm
-        ),
-        megapascals(proof.proof_stress_mpa)
-    )
-}
-
-/// A length in millimetres.
-fn length(millimetres: f64) -> String {
-    at_most(4, millimetres)
-}
-
-/// A stress in megapascals; inch standards do not come out even.
-fn megapascals(stress: f64) -> String {
-    at_most(1, stress)
-}
-
-/// Sizes of threads: in inches where both ends are sizes of inch threads.
-fn range(minimum: f64, over: bool, maximum: f64) -> String {
-    let over = if over { "over " } else { "" };
-    match inch_size(minimum).zip(inch_size(maximum)) {
-        Some((minimum, maximum)) => format!("{over}{minimum} to {maximum}"),
-        None => format!("{over}{} to {} mm", length(minimum), length(maximum)),
-    }
 }
 
 /// All lubrications: numbers under each other, then what else is understood and where they are from.
@@ -230,13 +149,9 @@ fn lubrication(lubrication: &Lubrication) -> [String; 4] {
     };
     [
         format!("{}{own}", called(lubrication)),
-        nut_factor(lubrication.nut_factor),
-        format!(
-            "{} to {}",
-            nut_factor(lubrication.low_nut_factor),
-            nut_factor(lubrication.high_nut_factor)
-        ),
-        format!("± {} %", at_most(0, lubrication.relative_scatter * 100.0)),
+        lubrication.nut_factor_text.clone(),
+        lubrication.reported_text.clone(),
+        unbroken(&lubrication.scatter_text),
     ]
 }
 
@@ -246,7 +161,7 @@ fn under(edition: &str, list: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use clampbook_api::v1::Source;
+    use clampbook_api::v1::{Source, Strength};
     use insta::assert_snapshot;
 
     use super::*;
@@ -258,13 +173,12 @@ mod tests {
             name: "threads/unf-7-16-20".to_owned(),
             designation: "7/16-20 UNF".to_owned(),
             series: "UNF".to_owned(),
-            major_diameter_mm: 11.1125,
-            pitch_mm: 1.27,
-            pitch_diameter_mm: 10.287_611,
-            minor_diameter_mm: 9.554_368,
-            tensile_stress_area_mm2: 76.580_1,
-            published_stress_area_mm2: Some(76.6),
-            threads_per_inch: Some(20.0),
+            major_diameter_text: "11.1125 mm".to_owned(),
+            pitch_text: "1.27 mm, 20 threads per inch".to_owned(),
+            pitch_diameter_text: "10.2876 mm".to_owned(),
+            minor_diameter_text: "9.5544 mm".to_owned(),
+            tensile_stress_area_text: "76.58 mm²".to_owned(),
+            published_stress_area_text: "76.6 mm²".to_owned(),
             sources: vec![Source {
                 citation: "ASME B1.1, table 1".to_owned(),
                 basis: Basis::FoundAndComputed.into(),
@@ -292,11 +206,8 @@ mod tests {
                 designation: "5".to_owned(),
                 head_marking: "three radial lines".to_owned(),
                 strengths: vec![Strength {
-                    minimum_diameter_mm: 25.4,
-                    over_minimum_diameter: true,
-                    maximum_diameter_mm: 38.1,
-                    yield_strength_mpa: Some(558.0),
-                    tensile_strength_mpa: 724.0,
+                    text: "over 1 in to 1-1/2 in: proof not given, yield 558, tensile 724 MPa"
+                        .to_owned(),
                     ..Strength::default()
                 }],
                 ..Grade::default()
@@ -320,10 +231,9 @@ mod tests {
                 name: "lubrications/dry".to_owned(),
                 display_name: "dry".to_owned(),
                 aliases: vec!["as received".to_owned(), "no lubricant".to_owned()],
-                nut_factor: 0.2,
-                low_nut_factor: 0.15,
-                high_nut_factor: 0.3,
-                relative_scatter: 0.35,
+                nut_factor_text: "0.20".to_owned(),
+                reported_text: "0.15 to 0.30".to_owned(),
+                scatter_text: "± 35 %".to_owned(),
                 sources: vec![Source {
                     citation: "a chart".to_owned(),
                     basis: Basis::Memory.into(),

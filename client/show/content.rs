@@ -7,7 +7,6 @@ mod spoken;
 use std::collections::{BTreeMap, BTreeSet};
 use std::thread;
 
-use clampbook_api::v1::TorqueUnit;
 use prost_reflect::{
     DescriptorPool, DynamicMessage, FieldDescriptor, Kind, MessageDescriptor, ReflectMessage, Value,
 };
@@ -29,8 +28,6 @@ const WITH_A_CHOICE: [&str; 3] = [
     "LogNotRefittedResponse",
 ];
 
-const UNIT: TorqueUnit = TorqueUnit::NewtonMetre;
-
 macro_rules! screens {
     ($($message:ident $show:expr;)+) => {
         const SCREENS: &[Screen] = &[$((stringify!($message), |message| {
@@ -41,13 +38,13 @@ macro_rules! screens {
 
 screens! {
     AddPhotoResponse recorded::photo;
-    AlignCastellatedNutResponse |m: &_| stretch::castle(m, UNIT);
+    AlignCastellatedNutResponse stretch::castle;
     AnswerCounterpartResponse recorded::counterpart;
     Assembly job::assembly;
-    CheckJointResponse |m: &_| strength::joint(m, UNIT);
+    CheckJointResponse strength::joint;
     CheckReplacementResponse ordering::fits;
-    ComputeLongFormTorqueResponse |m: &_| strength::long_form(m, UNIT);
-    ComputeStretchResponse |m: &_| stretch::stretch(m, UNIT);
+    ComputeLongFormTorqueResponse strength::long_form;
+    ComputeStretchResponse stretch::stretch;
     ComputeTorqueResponse |m: &_| torque::answer(m);
     Lubrication lubrications::own;
     CorrectEntryResponse recorded::correction;
@@ -93,11 +90,11 @@ screens! {
     LogTighteningResponse recorded::tightening;
     Person people::one;
     Photo |m: &_| photo::written(m, std::path::Path::new("copy.png"));
-    PlanTighteningResponse |m: &_| procedure::answer(m, UNIT);
+    PlanTighteningResponse procedure::answer;
     RestateTorqueResponse |m: &_| published::answer(m);
     Rule flag::rule;
     SearchJobsResponse search::places;
-    SetWrenchResponse |m: &_| wrench::answer(m, Some(UNIT));
+    SetWrenchResponse wrench::answer;
     Specification specs::one;
     Thread catalog::thread;
 }

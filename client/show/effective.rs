@@ -1,14 +1,12 @@
 //! The value that holds for a joint.
 
-use clampbook_api::v1::{GetEffectiveValueResponse, RestatedTorque, TorqueOnFastener, ValueOrigin};
+use clampbook_api::v1::{GetEffectiveValueResponse, TorqueOnFastener, ValueOrigin};
 
 use super::{
     cite::sources,
-    flag,
-    quantity::{three_figures, unbroken},
-    severity,
+    flag, severity,
     specs::steps,
-    text::{paragraph, paragraphs, strong, table},
+    text::{paragraph, paragraphs, strong, table, unbroken},
 };
 use crate::name;
 
@@ -44,7 +42,7 @@ pub(crate) fn value(value: &GetEffectiveValueResponse) -> String {
     row("Named", &named(value));
     row("Reason", &value.reason);
     if let Some(restated) = &value.restated {
-        row("Restated", &other_lubrication(restated));
+        row("Restated", &restated.text);
     }
     if !value.fasteners.is_empty() {
         let groups = alike(&value.fasteners);
@@ -102,15 +100,6 @@ fn named(value: &GetEffectiveValueResponse) -> String {
     }
 }
 
-fn other_lubrication(restated: &RestatedTorque) -> String {
-    format!(
-        "{}: {} would give the intended clamp load, {} times the published torque; the published value still holds.",
-        restated.lubrication,
-        unbroken(&restated.torque_text),
-        three_figures(restated.ratio)
-    )
-}
-
 /// Fasteners that differ only in their position, together.
 fn alike(fasteners: &[TorqueOnFastener]) -> Vec<Vec<&TorqueOnFastener>> {
     let mut groups: Vec<Vec<&TorqueOnFastener>> = Vec::new();
@@ -142,7 +131,7 @@ fn fastener(holes: &[&TorqueOnFastener]) -> [String; 5] {
         },
         number(on.clamp_load_n.map(|_| unbroken(&on.clamp_load_text))),
         number(band),
-        number(on.share_of_proof.map(three_figures)),
+        number(on.share_of_proof.map(|_| on.share_of_proof_text.clone())),
     ]
 }
 
@@ -173,7 +162,9 @@ fn found(holes: &[&TorqueOnFastener]) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use clampbook_api::v1::specification_step::Step;
-    use clampbook_api::v1::{Check, Scatter, Severity, Specification, SpecificationStep};
+    use clampbook_api::v1::{
+        Check, RestatedTorque, Scatter, Severity, Specification, SpecificationStep,
+    };
     use insta::assert_snapshot;
 
     use super::*;
@@ -186,6 +177,7 @@ mod tests {
             clamp_load_n: Some(37_280.0),
             clamp_load_text: "37.3 kN".to_owned(),
             share_of_proof: Some(1.29),
+            share_of_proof_text: "1.29".to_owned(),
             scatter: Some(Scatter {
                 minimum_clamp_load_n: 27_960.0,
                 maximum_clamp_load_n: 46_600.0,
@@ -227,16 +219,16 @@ mod tests {
                     clamp_load_n: Some(37_280.0),
                     clamp_load_text: "37.3 kN".to_owned(),
                     share_of_proof: Some(0.832),
+                    share_of_proof_text: "0.83".to_owned(),
                     ..TorqueOnFastener::default()
                 },
                 weak(1),
                 weak(3),
             ],
             restated: Some(RestatedTorque {
-                torque_nm: 67.1,
-                torque_text: "67.1 N·m (49.5 lbf·ft)".to_owned(),
-                lubrication: "oiled".to_owned(),
-                ratio: 0.9,
+                text: "with oiled 67.1 N·m (49.5 lbf·ft) would give the intended clamp load, 0.90 times the published torque; \
+                       the published torque still holds."
+                    .to_owned(),
                 ..RestatedTorque::default()
             }),
             cautions: vec!["Look twice.".to_owned()],
@@ -254,11 +246,12 @@ mod tests {
         Citation     Workshop manual, p. 41
         Stated for   SAE J429 5, no lubrication stated
         Named        brake-plate, revision 1 when it was read; REVISION 2 IS IN FORCE
-        Restated     oiled: 67.1 N·m (49.5 lbf·ft) would give the intended clamp load,
-                     0.9 times the published torque; the published value still holds.
+        Restated     with oiled 67.1 N·m (49.5 lbf·ft) would give the intended clamp
+                     load, 0.90 times the published torque; the published torque still
+                     holds.
 
         hole       grade       clamp load  scatter        of proof
-        specified  SAE J429 5  37.3 kN     -              0.832
+        specified  SAE J429 5  37.3 kN     -              0.83
         1, 3       SAE J429 2  37.3 kN     28 to 46.6 kN  1.29
 
         Found        hole 1, 3: STOP Above the proof load.

@@ -8,8 +8,7 @@ use clampbook_api::v1::{
 use super::{
     assumed,
     cite::sources,
-    quantity::{at_most, three_figures},
-    text::{caution, paragraph, paragraphs, stop, strong, table},
+    text::{caution, paragraph, paragraphs, stop, strong, table, unbroken},
 };
 
 /// Threads that measurements may belong to.
@@ -21,7 +20,7 @@ pub(crate) fn thread(found: &IdentifyThreadResponse) -> String {
         let none = strong("No thread of the tables agrees; these are the nearest.");
         shown.push_str(&format!("{none}\n\n"));
     }
-    shown.push_str(&table(["thread", "", "off by mm", "because"], &rows));
+    shown.push_str(&table(["thread", "", "off by", "because"], &rows));
     shown.push('\n');
     shown.push_str(&paragraphs("Try next", &found.try_next));
     shown.push_str(&paragraphs(
@@ -49,7 +48,7 @@ fn candidate(candidate: &ThreadCandidate) -> [String; 4] {
     [
         thread.map(|t| t.designation.clone()).unwrap_or_default(),
         verdict.to_owned(),
-        at_most(2, candidate.off_mm),
+        unbroken(&candidate.off_text),
         because,
     ]
 }
@@ -71,7 +70,7 @@ pub(crate) fn look_alikes(list: &ListLookAlikesResponse) -> String {
         .look_alikes
         .iter()
         .map(|pair| {
-            let bears = format!("{} of the depth bears.", three_figures(pair.overlap_share));
+            let bears = format!("{} of the depth bears.", pair.overlap_text);
             format!(
                 "{}{}",
                 paragraph("", &look_alike(pair)),
@@ -94,7 +93,7 @@ pub(crate) fn head(found: &IdentifyGradeResponse) -> String {
                 grade
                     .map(|g| format!("{} {}", g.standard, g.designation))
                     .unwrap_or_default(),
-                three_figures(m.weakest_tensile_mpa),
+                unbroken(&m.weakest_tensile_text),
                 grade.map(|g| g.head_marking.clone()).unwrap_or_default(),
             ]
         })
@@ -102,7 +101,7 @@ pub(crate) fn head(found: &IdentifyGradeResponse) -> String {
     let mut shown = if rows.is_empty() {
         String::new()
     } else {
-        table(["grade, weakest first", "tensile MPa", "mark"], &rows)
+        table(["grade, weakest first", "tensile", "mark"], &rows)
     };
     shown.push('\n');
     shown.push_str(&paragraphs("Mind", &found.cautions));
@@ -120,7 +119,7 @@ pub(crate) fn spanner(found: &IdentifySpannerResponse) -> String {
         return format!("{}\n", strong("The tables have none."));
     }
     let rows: Vec<_> = found.matches.iter().map(spanner_match).collect();
-    let mut shown = table(["thread", "flats mm", "stamped", "fit", "note"], &rows);
+    let mut shown = table(["thread", "flats", "stamped", "fit", "note"], &rows);
     let mut cited: Vec<_> = found
         .matches
         .iter()
@@ -144,7 +143,7 @@ fn spanner_match(found: &SpannerMatch) -> [String; 5] {
     };
     [
         found.thread_size.clone(),
-        at_most(2, found.across_flats_mm),
+        unbroken(&found.across_flats_text),
         found.stamped.clone(),
         fit.to_owned(),
         found.note.clone(),
@@ -168,15 +167,15 @@ mod tests {
                     ..Thread::default()
                 }),
                 verdict: ThreadVerdict::Fits.into(),
-                off_mm: 0.05,
+                off_text: "0.05 mm".to_owned(),
                 ..ThreadCandidate::default()
             }],
             try_next: vec!["Gauge of the flank angle.".to_owned()],
             ..IdentifyThreadResponse::default()
         };
         assert_snapshot!(finish(&thread(&found), Look::default()), @r"
-        thread            off by mm  because
-        1/4-20 UNC  fits  0.05
+        thread            off by   because
+        1/4-20 UNC  fits  0.05 mm
 
         Try next     Gauge of the flank angle.
         ");

@@ -5,7 +5,6 @@ use clampbook_api::v1::{ListLubricationsResponse, Lubrication};
 use super::{
     cite::sources,
     journal::stated,
-    quantity::plain,
     text::{led, paragraph, stop},
 };
 /// All of the shop's own.
@@ -24,8 +23,7 @@ pub(crate) fn own(lubrication: &Lubrication) -> String {
         let why = format!("WITHDRAWN: {}", lubrication.withdrawn_because);
         shown.push_str(&format!("{}\n", stop(&why)));
     }
-    let band = format!("± {} %", plain(lubrication.relative_scatter * 100.0));
-    shown.push_str(&paragraph("Clamp load", &band));
+    shown.push_str(&paragraph("Clamp load", &lubrication.scatter_text));
     shown.push_str(&stated(lubrication.said.as_ref()));
     shown.push_str(&sources(&lubrication.sources));
     shown
@@ -43,7 +41,7 @@ mod tests {
     fn an_own_lubrication_shows_what_it_rests_on() {
         let paste = Lubrication {
             text: "bench-paste revision 2: bench paste; K 0.15, tests 0.13 to 0.17".to_owned(),
-            relative_scatter: 0.25,
+            scatter_text: "± 25 %".to_owned(),
             said: Some(Said {
                 display_name: "Ada".to_owned(),
                 ..Said::default()

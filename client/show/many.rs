@@ -5,7 +5,6 @@ use clampbook_api::v1::{
     many_answer::Outcome,
 };
 
-use super::quantity::plain;
 use crate::{args::Word, error::Failure};
 
 /// The first line.
@@ -58,11 +57,11 @@ fn of_numbers(numbers: &ManyNumbers, chunk: &ComputeTorquesResponse) -> [String;
     });
     [
         numbers.torque_text.clone(),
-        plain(numbers.torque_nm),
-        plain(numbers.clamp_load_n),
-        plain(numbers.minimum_clamp_load_n),
-        plain(numbers.maximum_clamp_load_n),
-        plain(numbers.nut_factor),
+        numbers.torque_nm.to_string(),
+        numbers.clamp_load_n.to_string(),
+        numbers.minimum_clamp_load_n.to_string(),
+        numbers.maximum_clamp_load_n.to_string(),
+        numbers.nut_factor.to_string(),
         checks.collect::<Vec<_>>().join(" "),
         joined(&numbers.assumptions),
         joined(&numbers.cautions),

@@ -19,7 +19,6 @@ pub(crate) mod photo;
 pub(crate) mod procedure;
 pub(crate) mod published;
 pub(crate) mod published_rows;
-mod quantity;
 pub(crate) mod recorded;
 pub(crate) mod search;
 pub(crate) mod specs;
@@ -29,7 +28,7 @@ pub(crate) mod text;
 pub(crate) mod torque;
 pub(crate) mod wrench;
 
-use clampbook_api::v1::{Check, Severity};
+use clampbook_api::v1::{Check, Scatter, Severity};
 
 use crate::args::Word;
 
@@ -59,8 +58,13 @@ fn assumed(assumptions: &[String]) -> String {
     }
 }
 
-/// What the clamp load may really be.
-fn scatter(loads: &str) -> String {
+/// What the clamp load may really be, where it is known.
+fn scatter(scatter: Option<&Scatter>) -> String {
+    scatter.map_or_else(String::new, |scatter| band(&scatter.text))
+}
+
+/// The band of the clamp load.
+fn band(loads: &str) -> String {
     let said = format!("{loads} at this setting (wrench and friction).");
     text::paragraph("Scatter", &said)
 }

@@ -7,8 +7,7 @@ use clampbook_api::v1::{
 
 use super::{
     cite,
-    quantity::{UNBROKEN, at_most, inches, plain, three_figures},
-    text::{paragraph, paragraphs, strong, table, wrap},
+    text::{paragraph, paragraphs, strong, table, unbroken, wrap},
 };
 
 /// Hexagon heads, nuts and holes by size; inch sizes in inches.
@@ -24,15 +23,15 @@ pub(crate) fn hexagons(list: &ListAcrossFlatsResponse) -> String {
         .map(|part| format!("{}: {}.", part.size, part.note));
     format!(
         "{}{}{}{}{}",
-        sizes("Metric sizes, in mm", &metric, |mm| at_most(2, mm)),
-        sizes("Inch sizes, in inches", &inch, inches),
+        sizes("Metric sizes", &metric),
+        sizes("Inch sizes", &inch),
         paragraphs("Notes", notes),
         cite::once(list.across_flats.iter().flat_map(|part| &part.sources)),
         edition(&list.edition)
     )
 }
 
-fn sizes(title: &str, parts: &[&AcrossFlats], length: fn(f64) -> String) -> String {
+fn sizes(title: &str, parts: &[&AcrossFlats]) -> String {
     if parts.is_empty() {
         return String::new();
     }
@@ -45,24 +44,27 @@ fn sizes(title: &str, parts: &[&AcrossFlats], length: fn(f64) -> String) -> Stri
         "hole",
         "slots, pin",
     ];
-    let rows: Vec<_> = parts.iter().map(|part| hexagon(part, length)).collect();
+    let rows: Vec<_> = parts.iter().map(|part| hexagon(part)).collect();
     format!("{}\n{}\n", strong(title), table(head, &rows))
 }
 
-fn hexagon(part: &AcrossFlats, length: fn(f64) -> String) -> [String; 7] {
-    let castle = match (part.castle_slots, part.cross_hole_mm) {
-        (Some(slots), Some(hole)) => format!("{slots}, {}", length(hole)),
+fn hexagon(part: &AcrossFlats) -> [String; 7] {
+    let castle = match part.castle_slots {
+        Some(slots) if !part.cross_hole_text.is_empty() => {
+            format!("{slots}, {}", part.cross_hole_text)
+        }
         _ => String::new(),
     };
     [
-        part.size.trim_end_matches(" in").to_owned(),
-        length(part.across_flats_mm),
-        length(part.head_height_mm),
-        length(part.bearing_diameter_mm),
-        length(part.nut_height_mm),
-        length(part.clearance_hole_mm),
-        castle,
+        &part.size,
+        &part.across_flats_text,
+        &part.head_height_text,
+        &part.bearing_diameter_text,
+        &part.nut_height_text,
+        &part.clearance_hole_text,
+        &castle,
     ]
+    .map(|text| unbroken(text))
 }
 
 /// Metals that are clamped or tapped.
@@ -93,10 +95,10 @@ pub(crate) fn metals(list: &ListParentMetalsResponse) -> String {
 fn metal(metal: &ParentMetal) -> [String; 6] {
     [
         metal.display_name.clone(),
-        plain(metal.shear_mpa),
-        plain(metal.bearing_mpa),
-        plain(metal.modulus_mpa),
-        format!("{}{UNBROKEN}d", plain(metal.trade_engagement)),
+        metal.shear_mpa.to_string(),
+        metal.bearing_mpa.to_string(),
+        metal.modulus_mpa.to_string(),
+        unbroken(&format!("{} d", metal.trade_engagement)),
         metal.aliases.join(", "),
     ]
 }
@@ -131,7 +133,7 @@ pub(crate) fn targets(list: &ListPublishedTargetsResponse) -> String {
 /// A turn has no load, so turns have no column for it.
 fn loads(rows: Vec<[String; 3]>) -> String {
     if rows.iter().any(|[_, _, load]| !load.is_empty()) {
-        return table(["bolt", "as printed", "kN"], &rows);
+        return table(["bolt", "as printed", "clamp load"], &rows);
     }
     let turns: Vec<_> = rows
         .into_iter()
@@ -141,20 +143,12 @@ fn loads(rows: Vec<[String; 3]>) -> String {
 }
 
 fn row(target: &PublishedTarget) -> [String; 3] {
-    let kilonewtons = |newtons: f64| three_figures(newtons / 1000.0);
-    let load = match (target.minimum_clamp_load_n, target.maximum_clamp_load_n) {
-        (Some(minimum), Some(maximum)) => {
-            format!("{} to {}", kilonewtons(minimum), kilonewtons(maximum))
-        }
-        (Some(minimum), None) => kilonewtons(minimum),
-        _ => String::new(),
-    };
     let bolt = match target.thread.as_str() {
         "" => &target.size,
         thread => thread,
     };
-    let unbroken = |text: &str| text.replace(' ', &UNBROKEN.to_string());
-    [bolt.to_owned(), unbroken(&target.printed), unbroken(&load)]
+    let texts = [bolt, &target.printed, &target.clamp_load_text];
+    texts.map(|text| unbroken(text))
 }
 
 fn edition(edition: &str) -> String {
@@ -182,24 +176,24 @@ mod tests {
     fn hexagons_say_once_where_they_are_from() {
         let part = |size: &str, note: &str| AcrossFlats {
             size: size.to_owned(),
-            across_flats_mm: 16.0,
-            head_height_mm: 6.4,
-            bearing_diameter_mm: 14.63,
-            nut_height_mm: 8.4,
-            clearance_hole_mm: 11.0,
+            across_flats_text: "16 mm".to_owned(),
+            head_height_text: "6.4 mm".to_owned(),
+            bearing_diameter_text: "14.63 mm".to_owned(),
+            nut_height_text: "8.4 mm".to_owned(),
+            clearance_hole_text: "11 mm".to_owned(),
             castle_slots: Some(6),
-            cross_hole_mm: Some(2.5),
+            cross_hole_text: "2.5 mm".to_owned(),
             note: note.to_owned(),
             sources: from_memory(),
             ..AcrossFlats::default()
         };
         let quarter = AcrossFlats {
-            across_flats_mm: 7.0 / 16.0 * 25.4,
-            head_height_mm: 5.0 / 32.0 * 25.4,
-            bearing_diameter_mm: 0.4156 * 25.4,
-            nut_height_mm: 7.0 / 32.0 * 25.4,
-            clearance_hole_mm: 0.281 * 25.4,
-            cross_hole_mm: Some(5.0 / 64.0 * 25.4),
+            across_flats_text: "7/16 in".to_owned(),
+            head_height_text: "5/32 in".to_owned(),
+            bearing_diameter_text: "0.416 in".to_owned(),
+            nut_height_text: "7/32 in".to_owned(),
+            clearance_hole_text: "0.281 in".to_owned(),
+            cross_hole_text: "5/64 in".to_owned(),
             ..part("1/4 in", "")
         };
         let list = ListAcrossFlatsResponse {
@@ -208,13 +202,13 @@ mod tests {
             ..ListAcrossFlatsResponse::default()
         };
         assert_snapshot!(finish(&hexagons(&list), Look::default()), @r#"
-        Metric sizes, in mm
-        size  flats  head  bearing face  nut  hole  slots, pin
-        M10   16     6.4   14.63         8.4  11    6, 2.5
+        Metric sizes
+        size  flats  head    bearing face  nut     hole   slots, pin
+        M10   16 mm  6.4 mm  14.63 mm      8.4 mm  11 mm  6, 2.5 mm
 
-        Inch sizes, in inches
-        size  flats  head  bearing face  nut   hole   slots, pin
-        1/4   7/16   5/32  0.416         7/32  0.281  6, 5/64
+        Inch sizes
+        size    flats    head     bearing face  nut      hole      slots, pin
+        1/4 in  7/16 in  5/32 in  0.416 in      7/32 in  0.281 in  6, 5/64 in
 
         Notes        M10: 17 mm by the older standard.
         Sources      ISO 4014 (FROM MEMORY)
@@ -255,7 +249,7 @@ mod tests {
             thread: "7/8-9".to_owned(),
             grade: "ASTM A325".to_owned(),
             lubrication: "pretensioned".to_owned(),
-            minimum_clamp_load_n: Some(173_480.0),
+            clamp_load_text: "173 kN".to_owned(),
             printed: "39 kip".to_owned(),
             rule: "Steel structures only".to_owned(),
             ..PublishedTarget::default()
@@ -264,7 +258,7 @@ mod tests {
             size: "to 4 diameters long".to_owned(),
             turn_degrees: Some(120.0),
             printed: "120 degrees".to_owned(),
-            minimum_clamp_load_n: None,
+            clamp_load_text: String::new(),
             thread: String::new(),
             lubrication: "turned".to_owned(),
             ..target.clone()
@@ -276,8 +270,8 @@ mod tests {
         };
         assert_snapshot!(finish(&targets(&list), Look::default()), @r#"
         ASTM A325, pretensioned
-        bolt   as printed  kN
-        7/8-9  39 kip      173
+        bolt   as printed  clamp load
+        7/8-9  39 kip      173 kN
         Rule         Steel structures only.
 
         ASTM A325, turned

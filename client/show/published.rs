@@ -3,11 +3,9 @@
 use clampbook_api::v1::{RestateTorqueResponse, UnitCheck, UnitReading};
 
 use super::{
-    assumed,
+    assumed, band,
     cite::sources,
-    quantity::{three_figures, unbroken},
-    scatter,
-    text::{caution, paragraph, paragraphs, strong},
+    text::{caution, paragraph, paragraphs, strong, unbroken},
 };
 
 /// The restated number first, or the question which unit it is.
@@ -19,7 +17,7 @@ pub(crate) fn answer(answer: &RestateTorqueResponse) -> String {
             strong(&unbroken(&restated.torque_text)),
             answer.thread,
             restated.lubrication,
-            three_figures(restated.ratio)
+            restated.ratio_text
         ),
         None => format!(
             "{}   AS PUBLISHED\n{}, {}\n\n",
@@ -36,7 +34,7 @@ pub(crate) fn answer(answer: &RestateTorqueResponse) -> String {
         shown.push_str(&paragraphs("", readings));
     }
     if let Some(restated) = &answer.restated {
-        shown.push_str(&scatter(&restated.clamp_load_text));
+        shown.push_str(&band(&restated.clamp_load_text));
     }
     shown.push_str(&assumed(&answer.assumptions));
     shown.push_str(&paragraphs("Mind", &answer.cautions));
@@ -47,12 +45,9 @@ pub(crate) fn answer(answer: &RestateTorqueResponse) -> String {
 fn implied(answer: &RestateTorqueResponse) -> String {
     let clamp = unbroken(&answer.clamp_load_text);
     let lubrication = &answer.published_lubrication;
-    match answer.share_of_proof {
-        Some(share) => format!(
-            "{clamp} of clamp load, {} of proof, {lubrication} as published.",
-            three_figures(share)
-        ),
-        None => format!("{clamp} of clamp load, {lubrication} as published."),
+    match answer.share_of_proof_text.as_str() {
+        "" => format!("{clamp} of clamp load, {lubrication} as published."),
+        share => format!("{clamp} of clamp load, {share} of proof, {lubrication} as published."),
     }
 }
 
@@ -60,8 +55,8 @@ fn reading(reading: &UnitReading) -> String {
     format!(
         "as {}: {} of proof, off by a factor of {}",
         unbroken(&reading.torque_text),
-        three_figures(reading.share_of_proof),
-        three_figures(reading.factor)
+        reading.share_of_proof_text,
+        reading.factor_text
     )
 }
 
@@ -78,12 +73,15 @@ mod tests {
             torque_nm: 6.779,
             clamp_load_n: 3050.3,
             share_of_proof: Some(0.068),
+            share_of_proof_text: "0.07".to_owned(),
             unit_check: UnitCheck::Ask.into(),
             readings: vec![UnitReading {
                 unit: TorqueUnit::PoundForceFoot.into(),
                 torque_nm: 81.35,
                 share_of_proof: 0.816,
                 factor: 12.0,
+                share_of_proof_text: "0.82".to_owned(),
+                factor_text: "12".to_owned(),
                 torque_text: "60 lbf·ft (81.3 N·m)".to_owned(),
             }],
             thread: "7/16-20 UNF".to_owned(),
@@ -97,9 +95,9 @@ mod tests {
         60 lbf·in (6.78 N·m)   AS PUBLISHED
         7/16-20 UNF, dry
 
-        Implies      686 lbf of clamp load, 0.068 of proof, dry as published.
+        Implies      686 lbf of clamp load, 0.07 of proof, dry as published.
         Unit         CAUTION which unit is it?
-                     as 60 lbf·ft (81.3 N·m): 0.816 of proof, off by a factor of 12
+                     as 60 lbf·ft (81.3 N·m): 0.82 of proof, off by a factor of 12
         ");
     }
 }

@@ -4,8 +4,7 @@ use clampbook_api::v1::{ListPublishedTorquesResponse, PublishedTorque};
 
 use super::{
     cite,
-    quantity::{UNBROKEN, three_figures},
-    text::{paragraphs, strong, table, wrap},
+    text::{paragraphs, strong, table, unbroken, wrap},
 };
 use crate::args::Word;
 
@@ -23,7 +22,7 @@ pub(crate) fn list(list: &ListPublishedTorquesResponse) -> String {
     let mut shown = String::new();
     for (head, rows) in groups {
         shown.push_str(&wrap("", 0, &strong(&head)));
-        shown.push_str(&table(["size", "as printed", "N·m"], &rows));
+        shown.push_str(&table(["size", "as printed", ""], &rows));
         shown.push('\n');
     }
     let mut rules: Vec<String> = Vec::new();
@@ -60,21 +59,15 @@ fn what(torque: &PublishedTorque) -> String {
 }
 
 fn row(torque: &PublishedTorque) -> [String; 3] {
-    let (low, high) = (
-        three_figures(torque.low_torque_nm),
-        three_figures(torque.high_torque_nm),
-    );
     let size = match torque.thread.as_str() {
         "" => torque.size.clone(),
         thread => format!("{}, {thread}", torque.size),
     };
-    let range = if low == high {
-        high
-    } else {
-        format!("{low} to {high}")
-    };
-    let unbroken = |text: &str| text.replace(' ', &UNBROKEN.to_string());
-    [size, unbroken(&torque.printed), unbroken(&range)]
+    [
+        size,
+        unbroken(&torque.printed),
+        unbroken(&torque.range_text),
+    ]
 }
 
 fn for_what(torque: &PublishedTorque) -> String {
@@ -94,8 +87,7 @@ mod tests {
             purpose: Purpose::WheelNut.into(),
             size: "1/2".to_owned(),
             printed: "75 to 85 lbf·ft".to_owned(),
-            low_torque_nm: 101.7,
-            high_torque_nm: 115.2,
+            range_text: "102 to 115 N·m".to_owned(),
             rule: "Crosswise".to_owned(),
             ..PublishedTorque::default()
         };
@@ -105,6 +97,6 @@ mod tests {
         };
         let shown = finish(&list(&found), Look::default());
         assert_eq!(shown.matches("wheel nut: Crosswise.").count(), 1, "{shown}");
-        assert!(shown.contains("102 to 115"), "{shown}");
+        assert!(shown.contains("102 to 115 N·m"), "{shown}");
     }
 }

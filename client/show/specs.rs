@@ -8,7 +8,6 @@ use clampbook_api::v1::{
 
 use super::{
     journal::stated,
-    quantity::plain,
     text::{caution, led, stop, table},
 };
 use crate::name;
@@ -93,7 +92,7 @@ pub(crate) fn one(spec: &Specification) -> String {
 pub(super) fn steps(steps: &[SpecificationStep]) -> String {
     let said = steps.iter().map(|step| match &step.step {
         Some(Step::Torque(torque)) => torque.clone(),
-        Some(Step::TurnDegrees(degrees)) => format!("{}° further", plain(*degrees)),
+        Some(Step::TurnDegrees(degrees)) => format!("{degrees}° further"),
         None => String::new(),
     });
     said.collect::<Vec<_>>().join(", then ")

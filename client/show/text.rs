@@ -1,6 +1,12 @@
 //! Text for people: marks for colour, wrapping at 80 columns, tables; and the last step to what a terminal can show.
 
-use super::quantity::UNBROKEN;
+/// The blank between a number and its unit: no line is broken there. Printed as a plain one.
+const UNBROKEN: char = '\u{a0}';
+
+/// A quantity as the server shows it, never parted at the end of a line.
+pub(crate) fn unbroken(text: &str) -> String {
+    text.replace(' ', &UNBROKEN.to_string())
+}
 
 /// Columns of a page.
 const WIDTH: usize = 80;
@@ -114,17 +120,39 @@ pub(crate) fn paragraphs<T: AsRef<str>>(
         .collect()
 }
 
+/// Units that are never parted from their number.
+const UNITS: [&str; 14] = [
+    "N·m", "lbf·ft", "lbf·in", "kgf·m", "kN", "kN/mm", "lbf", "mm", "mm²", "µm", "in", "MPa", "%",
+    "d",
+];
+
+/// The words of a text; a number and its unit are one.
+fn words(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text
+        .split([' ', '\n', '\t'])
+        .filter(|word| !word.is_empty())
+    {
+        let is_unit = UNITS.contains(&word.trim_end_matches([')', ',', '.', ';', ':']));
+        match words.last_mut() {
+            Some(last) if is_unit && last.ends_with(|c: char| c.is_ascii_digit()) => {
+                last.push(UNBROKEN);
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
 /// Text behind `first`, broken at blanks, further lines indented; ends with a new line.
 pub(crate) fn wrap(first: &str, indent: usize, text: &str) -> String {
     let mut wrapped = first.to_owned();
     let mut column = width(first);
     let mut fresh = true;
-    for word in text
-        .split([' ', '\n', '\t'])
-        .filter(|word| !word.is_empty())
-    {
+    for word in words(text) {
         let blank = usize::from(!fresh);
-        if !fresh && column + blank + width(word) > WIDTH {
+        if !fresh && column + blank + width(&word) > WIDTH {
             wrapped.push('\n');
             wrapped.push_str(&" ".repeat(indent));
             column = indent;
@@ -132,8 +160,8 @@ pub(crate) fn wrap(first: &str, indent: usize, text: &str) -> String {
             wrapped.push_str(&" ".repeat(blank));
             column += blank;
         }
-        wrapped.push_str(word);
-        column += width(word);
+        wrapped.push_str(&word);
+        column += width(&word);
         fresh = false;
     }
     let kept = wrapped.trim_end().len();

@@ -5,9 +5,8 @@ use clampbook_api::v1::{ComputeTorqueResponse, LiteratureSpread};
 use super::{
     assumed, checks,
     cite::sources,
-    quantity::{UNBROKEN, at_most, three_figures, unbroken},
     scatter,
-    text::{paragraph, paragraphs, strong},
+    text::{paragraph, paragraphs, strong, unbroken},
 };
 
 /// The number with its unit first, then what speaks against it, then what it rests on. A computed value says so beside
@@ -17,10 +16,8 @@ pub(crate) fn answer(answer: &ComputeTorqueResponse) -> String {
     let mut shown = format!("{torque}   COMPUTED, NOT MAKER'S\n");
     shown.push_str(&format!("{}\n\n", what(answer)));
     shown.push_str(&checks(&answer.checks));
-    shown.push_str(&paragraph("Clamp load", &clamp_load(answer)));
-    if let Some(band) = &answer.scatter {
-        shown.push_str(&scatter(&band.text));
-    }
+    shown.push_str(&paragraph("Clamp load", &answer.target_text));
+    shown.push_str(&scatter(answer.scatter.as_ref()));
     if let Some(literature) = &answer.literature {
         shown.push_str(&paragraph("Literature", &spread(literature)));
     }
@@ -36,29 +33,11 @@ fn what(answer: &ComputeTorqueResponse) -> String {
         name => crate::name::id(name),
     };
     format!(
-        "{} (stress area {}{UNBROKEN}mm²), {}, {lubrication}, K {}",
+        "{} (stress area {}), {}, {lubrication}, K {}",
         answer.thread,
-        three_figures(answer.tensile_stress_area_mm2),
+        unbroken(&answer.tensile_stress_area_text),
         answer.grade,
         answer.nut_factor_text
-    )
-}
-
-fn clamp_load(answer: &ComputeTorqueResponse) -> String {
-    let governed = match answer.governed_by.as_str() {
-        "wanted-clamp-load" => "as asked,",
-        _ => "governed by",
-    };
-    // Where the standard has no proof stress, 0.85 of yield stands for it.
-    let bears = match answer.governed_by.as_str() {
-        "yield-of-bolt" => "0.85 of the bolt's yield load,",
-        _ => "the bolt's proof load of",
-    };
-    format!(
-        "{}, {governed} {} of {bears} {}.",
-        unbroken(&answer.clamp_load_text),
-        at_most(3, answer.clamp_load_n / answer.proof_load_n),
-        unbroken(&answer.proof_load_text),
     )
 }
 
@@ -84,7 +63,8 @@ mod tests {
             clamp_load_n: 41_050.0,
             nut_factor: 0.2,
             tensile_stress_area_mm2: 76.58,
-            proof_load_n: 54_733.0,
+            working_load_n: 54_733.0,
+            proof_load_n: Some(54_733.0),
             scatter: Some(Scatter {
                 minimum_clamp_load_n: 26_682.0,
                 maximum_clamp_load_n: 55_417.0,
@@ -120,7 +100,9 @@ mod tests {
             torque_text: "91.2 N·m (67.3 lbf·ft)".to_owned(),
             clamp_load_text: "41.1 kN".to_owned(),
             nut_factor_text: "0.20".to_owned(),
-            proof_load_text: "54.7 kN".to_owned(),
+            working_load_text: "54.7 kN".to_owned(),
+            target_text: "41.1 kN, governed by 0.75 of the bolt's proof load of 54.7 kN.".to_owned(),
+            tensile_stress_area_text: "76.6 mm²".to_owned(),
         }
     }
 

@@ -51,7 +51,7 @@ fuzz_target!(|text: &str| {
     assert!(flags.iter().all(|flag| !flag.cause.is_empty()));
     let scope = Scope {
         assembly: None,
-        unit: TorqueUnit::NewtonMetre,
+        unit: Some(TorqueUnit::NewtonMetre),
     };
     let head = Head {
         entry: job.last,

@@ -3,7 +3,7 @@
 #![no_main]
 
 use clampbook_engine::joint::{
-    CastleAsk, JointAsk, LayerAsk, LengthAsk, StackAsk, StretchAsk, TappedAsk, Verdict, align,
+    CastleAsk, JointAsk, GripLayer, LengthAsk, GripStack, StretchAsk, TappedHole, Verdict, align,
     check_joint, fit_length, stretch,
 };
 use clampbook_engine::{Ask, Catalogue};
@@ -20,22 +20,22 @@ fuzz_target!(|input: (Words<'_>, Layers<'_>, Option<(u8, f64, bool)>, Numbers)| 
     let ((thread, grade, lubrication), layers, tapped, n) = input;
     let metals: Vec<String> = clampbook_engine::metal::Metal::all().map(|m| m.to_string()).collect();
     let metal = |index: u8| metals.get(usize::from(index)).map_or("cheese", String::as_str);
-    let layers: Vec<LayerAsk<'_>> = layers
+    let layers: Vec<GripLayer> = layers
         .iter()
         .take(9)
-        .map(|(index, thickness_mm, outer_diameter_mm)| LayerAsk {
-            metal: metal(*index),
+        .map(|(index, thickness_mm, outer_diameter_mm)| GripLayer {
+            metal: metal(*index).to_owned(),
             thickness_mm: *thickness_mm,
             outer_diameter_mm: *outer_diameter_mm,
         })
         .collect();
-    let stack = StackAsk {
-        layers: &layers,
-        tapped: tapped.map(|(index, full_thread_mm, blind)| TappedAsk {
-            metal: metal(index),
+    let stack = GripStack {
+        layers,
+        tapped: tapped.map(|(index, full_thread_mm, blind)| TappedHole {
+            metal: metal(index).to_owned(),
             full_thread_mm,
             blind,
-            ..TappedAsk::default()
+            ..TappedHole::default()
         }),
         bolt_length_mm: n[0],
         thread_length_mm: n[1],
@@ -44,7 +44,7 @@ fuzz_target!(|input: (Words<'_>, Layers<'_>, Option<(u8, f64, bool)>, Numbers)| 
         hole_diameter_mm: n[4],
         head_room_mm: n[5],
         head_space_mm: n[6],
-        ..StackAsk::default()
+        ..GripStack::default()
     };
     // Words that are mostly none would never come through; half the time they are good ones.
     let pick = |said: &'static str, word| if n[7].is_some() { said } else { word };
@@ -55,21 +55,21 @@ fuzz_target!(|input: (Words<'_>, Layers<'_>, Option<(u8, f64, bool)>, Numbers)| 
         ..Ask::default()
     };
     let shear_plane_mm = n[8];
-    let lengths = LengthAsk { thread: torque.thread, stack, shear_plane_mm };
+    let lengths = LengthAsk { thread: torque.thread, stack: &stack, shear_plane_mm };
     if let Ok(question) = CATALOGUE.resolve_length(&lengths) {
         let found = fit_length(&question);
         assert!(found.grip_mm.is_finite() && found.needed_mm > found.grip_mm);
         assert!(found.standard_mm.is_none_or(|l| l >= found.needed_mm - 1e-6));
         assert!(found.remarks.findings.iter().all(|f| f.share.is_finite()));
     }
-    let joint = JointAsk { torque, stack, shear_plane_mm, ..JointAsk::default() };
+    let joint = JointAsk { torque, stack: &stack, shear_plane_mm, ..JointAsk::default() };
     if let Ok(question) = CATALOGUE.resolve_joint(&joint) {
         let checked = check_joint(&question);
         assert!(checked.partners.iter().all(|p| p.capacity.get() >= 0.0));
         assert!(checked.partners.is_sorted_by(|a, b| a.capacity <= b.capacity));
         assert!(checked.bearing.iter().all(|face| face.nominal.get().is_finite()));
     }
-    let stretched = StretchAsk { torque, stack, ..StretchAsk::default() };
+    let stretched = StretchAsk { torque, stack: &stack, ..StretchAsk::default() };
     if let Ok(question) = CATALOGUE.resolve_stretch(&stretched) {
         let given = stretch(&question);
         assert!((0.0..=1.0).contains(&given.load_share) && given.elongation_mm > 0.0);

@@ -3,7 +3,7 @@
 //! By hand, 7/16-20 of SAE J429 5, oiled: proof load 85 ksi x 0.1187 sq in (ASME B1.1) is 10,090 lbf; 0.75 of it is 7,567 lbf,
 //! and 0.18 x 0.4375 in x 7,567 lbf / 12 is 49.7 lbf·ft, times 1.355818 (NIST SP 811) 67.3 N·m. Grade 2 proves 55 ksi, 6,529 lbf.
 
-use clampbook_api::v1::{ComputeTorqueRequest, GetSheetRequest, TorqueUnit};
+use clampbook_api::v1::{ComputeTorqueRequest, GetSheetRequest, RenderChartRequest, TorqueUnit};
 
 use crate::support::{Server, Shop, cli};
 
@@ -73,7 +73,7 @@ async fn sheet_flag_answer_picture_and_command_line_show_a_number_alike() {
     let answer = shop.torque().compute_torque(ask).await;
     let answer = answer.expect("an answer").into_inner();
     assert_eq!(answer.torque_text, TORQUE);
-    assert_eq!(answer.proof_load_text, PROOF);
+    assert_eq!(answer.working_load_text, PROOF);
     assert_eq!(answer.clamp_load_text, "7570 lbf");
     // A quarter either way when oiled.
     assert_eq!(answer.scatter.expect("a band").text, "5680 to 9460 lbf");
@@ -121,4 +121,61 @@ async fn sheet_flag_answer_picture_and_command_line_show_a_number_alike() {
     for told in [&flags, &paper] {
         assert!(told.contains(&weaker), "{told}");
     }
+}
+
+/// The unit is the job's, else the one asked for; without either an inch thread gets lbf·ft and a metric one N·m. Small torques
+/// carry inches in their brackets.
+///
+/// By hand, M10 of 8.8, oiled: 0.18 x 10 mm x 0.75 x 580 MPa x 57.99 mm² (ISO 898-1) is 45.4 N·m, 33.5 lbf·ft.
+#[tokio::test]
+async fn without_a_chosen_unit_each_thread_has_its_own_on_every_face() {
+    const METRIC: &str = "45.4 N·m (33.5 lbf·ft)";
+    const SMALL: &str = "4.92 lbf·ft (59.1 lbf·in)";
+    let shop = Shop::open();
+    let server = &shop.server;
+    let say = |words: &str| {
+        let words: Vec<&str> = words.split('|').collect();
+        flowing(cli(server, &words).output())
+    };
+    say("jobs|create|tractor|--name|Orchard tractor");
+    say("assemblies|add|tractor|hub|--name|Left hub");
+    let bolts = [
+        ("plate", "7/16-20", "SAE J429 5", TORQUE),
+        ("cover", "1/4-20", "SAE J429 2", SMALL),
+        ("cap", "M10", "8.8", METRIC),
+    ];
+    for (joint, thread, grade, torque) in bolts {
+        say(&format!(
+            "joints|add|tractor|{joint}|--assembly|hub|--name|{joint}|--layout|single|--positions|1|--class|B|--hole-kind|\
+             tapped-through|--thread|{thread}|--grade|{grade}|--lubrication|oiled"
+        ));
+        say(&format!("removal|log|tractor|{joint}|1|normal"));
+        let desk = say(&format!("torque|{thread}|{grade}|oiled"));
+        assert!(desk.starts_with(&format!("{torque} COMPUTED")), "{desk}");
+        let value = say(&format!("specs|effective|tractor|{joint}"));
+        assert!(value.contains(&format!("{torque} COMPUTED")), "{value}");
+        let sheet = say("sheet|tractor");
+        assert!(sheet.contains(&format!("{torque} COMPUTED")), "{sheet}");
+        let number = torque.split(' ').next().expect("a number");
+        let ask = ComputeTorqueRequest {
+            thread: thread.into(),
+            grade: grade.into(),
+            lubrication: "oiled".into(),
+            ..Default::default()
+        };
+        let chart = RenderChartRequest {
+            ask: Some(ask),
+            torque_unit: 0,
+        };
+        let chart = shop.torque().render_chart(chart).await;
+        let chart = chart.expect("a picture").into_inner();
+        let unit = if thread == "M10" { "N·m" } else { "lbf·ft" };
+        let said = format!("{number} {unit}");
+        assert!(chart.description.contains(&said), "{}", chart.description);
+        let plan = say(&format!("plan|--torque|{number} {unit}"));
+        assert!(plan.contains(&format!("{said} (")), "{plan}");
+    }
+    // The one that is asked for takes precedence.
+    let asked = say("torque|M10|8.8|oiled|--unit|lbf-ft");
+    assert!(asked.starts_with("33.5 lbf·ft (45.4 N·m)"), "{asked}");
 }

@@ -335,9 +335,9 @@ async fn the_command_line_draws_plans_and_answers_tables() {
     let picture = folder.path().join("hub.svg");
     let path = picture.to_str().expect("a name");
     let args = ["torque", "7/16-20", "SAE J429 5", "dry", "--chart", path];
-    assert!(cli(&server, &args).output().starts_with("74.8 N·m"));
+    assert!(cli(&server, &args).output().starts_with("55.2 lbf·ft"));
     let svg = std::fs::read_to_string(&picture).expect("a picture");
-    assert!(svg.starts_with("<svg ") && svg.contains("Clamp load, kN"));
+    assert!(svg.starts_with("<svg ") && svg.contains("Clamp load, lbf"));
 
     let link = folder.path().join("link.svg");
     std::os::unix::fs::symlink(folder.path().join("precious"), &link).expect("a link");

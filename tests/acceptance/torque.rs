@@ -78,7 +78,8 @@ async fn proof_loads_are_those_of_the_standard() {
         ),
     ] {
         let torque = answer(&shop, ask(thread, grade, "dry")).await;
-        near(torque.proof_load_n, newtons, half);
+        near(torque.proof_load_n.expect("a proof load"), newtons, half);
+        assert_eq!(torque.proof_load_n, Some(torque.working_load_n));
     }
 }
 
@@ -287,6 +288,7 @@ fn the_command_line_prints_the_pinned_names() {
         "clamp_load_n",
         "nut_factor",
         "tensile_stress_area_mm2",
+        "working_load_n",
         "proof_load_n",
     ] {
         assert!(

@@ -1,7 +1,7 @@
 //! One weak bolt among four: flagged, checked, replaced, ordered, arrived, fitted, and the sheet clean of it.
 //!
-//! Proof loads by hand: SAE J429 grade 5 has 85 ksi and grade 2 55 ksi on the 0.1187 sq in of 7/16-20 (ASME B1.1), so 44.9 kN and
-//! 29.0 kN.
+//! Proof loads by hand: SAE J429 grade 5 has 85 ksi and grade 2 55 ksi on the 0.1187 sq in of 7/16-20 (ASME B1.1), so 10,090 lbf and
+//! 6,529 lbf.
 
 use clampbook_api::v1::correct_entry_request::Correction;
 use clampbook_api::v1::{
@@ -67,8 +67,8 @@ fn one_weak_bolt_among_four_is_found_replaced_ordered_and_gone() {
         flags.contains("STOP plate position 3 weaker-than-specified"),
         "{flags}"
     );
-    assert!(flags.contains("29 kN"), "{flags}");
-    assert!(flags.contains("44.9 kN"), "{flags}");
+    assert!(flags.contains("6530 lbf"), "{flags}");
+    assert!(flags.contains("10100 lbf"), "{flags}");
     assert_eq!(flags.matches("Proposed: replace").count(), 1, "{flags}");
     assert_eq!(flags.matches("STOP").count(), 1, "{flags}");
 
@@ -94,7 +94,7 @@ fn one_weak_bolt_among_four_is_found_replaced_ordered_and_gone() {
         "{right}"
     );
     assert!(
-        right.contains("as specified: 44.9 kN proof load"),
+        right.contains("as specified: 10100 lbf proof load"),
         "{right}"
     );
     assert_eq!(say(&["entries", "tractor"]).matches("decided").count(), 0);

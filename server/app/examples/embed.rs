@@ -68,7 +68,7 @@ fn tractor() -> JobOpened {
     JobOpened {
         display_name: "Orchard tractor".into(),
         machine: String::new(),
-        torque_unit: TorqueUnit::NewtonMetre,
+        torque_unit: Some(TorqueUnit::NewtonMetre),
     }
 }
 

@@ -32,7 +32,7 @@ impl Call<'_> {
         Ok((jobs, page.next))
     }
 
-    /// Finds the value that holds for a joint, told in a unit, the job's if none is given, and hands it to `show`, which makes what the adapter carries.
+    /// Finds the value that holds for a joint, told in a unit (else the job's, else that of its thread), and hands it to `show`, which makes what the adapter carries.
     ///
     /// # Errors
     /// Not found.
@@ -46,7 +46,10 @@ impl Call<'_> {
         let found = self.find(job).await?;
         let world = self.world();
         let joint = joint_of(&found, joint)?;
-        let unit = unit.unwrap_or_else(|| found.torque_unit());
-        Ok(show(&value::of(joint, &world.asked(), unit)))
+        Ok(show(&value::of(
+            joint,
+            &world.asked(),
+            unit.or(found.torque_unit()),
+        )))
     }
 }

@@ -53,7 +53,7 @@ impl Call<'_> {
         blocking(move || {
             let scope = Scope {
                 assembly,
-                unit: unit.unwrap_or_else(|| job.torque_unit()),
+                unit: unit.or(job.torque_unit()),
             };
             clampbook_book::sheet::sheet(&job, &scope, &world.asked(), &head)
         })

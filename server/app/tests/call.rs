@@ -27,7 +27,7 @@ fn tractor() -> Change<JobOpened> {
     let opened = JobOpened {
         display_name: "Orchard tractor".into(),
         machine: String::new(),
-        torque_unit: TorqueUnit::NewtonMetre,
+        torque_unit: Some(TorqueUnit::NewtonMetre),
     };
     Change::new(JobId::new("tractor").expect("a slug"), opened)
 }

@@ -19,7 +19,7 @@ pub use record::{
     context, date, entry, fact, findings, ids, job, joints, parts, photos, shop, speaker,
     standings, stream, tight, words,
 };
-pub use views::{history, search, sheet, spoken, value};
+pub use views::{answers, history, search, sheet, spoken, value};
 
 /// Edition of the catalogue that computed values rest on.
 pub const CATALOGUE_EDITION: &str = clampbook_engine::EDITION;

@@ -11,8 +11,8 @@ use clampbook_engine::{
     Purpose,
     joint::head::across_corners,
     length::{LengthGroup, Lengths, Measured, odd_lengths, standard_length_tolerance},
-    order::{Layout, loosening_order, tightening_order},
     procedure::{PlanAsk, PlannedStep, plan},
+    sequence::{Layout, loosening_order, tightening_order},
     stretch::stiffness::load_share,
     units::{Millimetres, NewtonMetres, Stiffness},
 };

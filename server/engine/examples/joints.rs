@@ -9,7 +9,7 @@ mod lines;
 use clampbook_engine::{
     Ask, Catalogue,
     joint::{
-        CastleAsk, JointAsk, LayerAsk, Lengths, StackAsk, StretchAsk, TappedAsk, Verdict, align,
+        CastleAsk, GripLayer, GripStack, JointAsk, Lengths, StretchAsk, TappedHole, Verdict, align,
         check_joint, stretch,
     },
     remarks::Remark,
@@ -26,11 +26,11 @@ fn main() -> std::io::Result<()> {
         let (kind, rest) = fields.split_first().ok_or("nothing")?;
         let pairs = rest.iter().filter_map(|pair| pair.split_once('='));
         let said = Said(pairs.collect());
-        let layers = said.layers()?;
+        let stack = said.stack()?;
         match *kind {
-            "stack" => said.stacked(&catalogue, &layers),
-            "springs" => said.springs(&catalogue, &layers),
-            "castle" => said.castle(&catalogue, &layers),
+            "stack" => said.stacked(&catalogue, &stack),
+            "springs" => said.springs(&catalogue, &stack),
+            "castle" => said.castle(&catalogue, &stack),
             _ => Err("no such question".into()),
         }
     })
@@ -48,12 +48,12 @@ impl<'a> Said<'a> {
         optional(self.text(key))
     }
 
-    fn layers(&self) -> Result<Vec<LayerAsk<'a>>, Wrong> {
+    fn layers(&self) -> Result<Vec<GripLayer>, Wrong> {
         let each = self.text("layers").split(';');
         each.map(|layer| {
             let mut parts = layer.split(':');
-            Ok(LayerAsk {
-                metal: parts.next().unwrap_or_default(),
+            Ok(GripLayer {
+                metal: parts.next().unwrap_or_default().into(),
                 thickness_mm: parts.next().unwrap_or_default().parse()?,
                 outer_diameter_mm: optional(parts.next().unwrap_or_default())?,
             })
@@ -70,20 +70,18 @@ impl<'a> Said<'a> {
         }
     }
 
-    fn stack<'b>(&self, layers: &'b [LayerAsk<'b>]) -> Result<StackAsk<'b>, Wrong>
-    where
-        'a: 'b,
-    {
-        let tapped = TappedAsk {
-            metal: self.text("tapped"),
+    fn stack(&self) -> Result<GripStack, Wrong> {
+        let tapped = TappedHole {
+            metal: self.text("tapped").into(),
             shear_mpa: self.number("shear")?,
             full_thread_mm: self.number("depth")?.unwrap_or(0.0),
             blind: self.text("blind") == "yes",
             insert: self.text("insert") == "yes",
         };
-        Ok(StackAsk {
-            layers,
+        Ok(GripStack {
+            layers: self.layers()?,
             tapped: (!self.text("tapped").is_empty()).then_some(tapped),
+            parent_state: String::new(),
             bolt_length_mm: self.number("bolt")?,
             thread_length_mm: self.number("threaded")?,
             nut_height_mm: self.number("nut")?,
@@ -96,13 +94,13 @@ impl<'a> Said<'a> {
         })
     }
 
-    fn stretched<'b>(&self, layers: &'b [LayerAsk<'b>]) -> Result<StretchAsk<'b>, Wrong>
+    fn stretched<'b>(&self, stack: &'b GripStack) -> Result<StretchAsk<'b>, Wrong>
     where
         'a: 'b,
     {
         Ok(StretchAsk {
             torque: self.torque(),
-            stack: self.stack(layers)?,
+            stack,
             bolt_modulus_mpa: self.number("modulus")?,
             loading_plane: self.number("plane")?,
             roughness: match self.text("roughness") {
@@ -113,10 +111,10 @@ impl<'a> Said<'a> {
         })
     }
 
-    fn stacked(&self, catalogue: &Catalogue, layers: &[LayerAsk<'_>]) -> Result<String, Wrong> {
+    fn stacked(&self, catalogue: &Catalogue, stack: &GripStack) -> Result<String, Wrong> {
         let question = catalogue.resolve_joint(&JointAsk {
             torque: self.torque(),
-            stack: self.stack(layers)?,
+            stack,
             fit: match self.text("fit") {
                 "close" => Fit::Close,
                 _ => Fit::Medium,
@@ -146,8 +144,8 @@ impl<'a> Said<'a> {
         .join("|"))
     }
 
-    fn springs(&self, catalogue: &Catalogue, layers: &[LayerAsk<'_>]) -> Result<String, Wrong> {
-        let question = catalogue.resolve_stretch(&self.stretched(layers)?);
+    fn springs(&self, catalogue: &Catalogue, stack: &GripStack) -> Result<String, Wrong> {
+        let question = catalogue.resolve_stretch(&self.stretched(stack)?);
         let joint = stretch(&question.map_err(|_| "refused")?);
         let numbers = exact([
             joint.bolt.get(),
@@ -162,10 +160,10 @@ impl<'a> Said<'a> {
         Ok([numbers, found(&joint.remarks.findings)].join("|"))
     }
 
-    fn castle(&self, catalogue: &Catalogue, layers: &[LayerAsk<'_>]) -> Result<String, Wrong> {
+    fn castle(&self, catalogue: &Catalogue, stack: &GripStack) -> Result<String, Wrong> {
         let count = |key| self.number(key).map(|n| n.map(|n| n as u32));
         let question = catalogue.resolve_castle(&CastleAsk {
-            stretch: self.stretched(layers)?,
+            stretch: self.stretched(stack)?,
             slots: count("slots")?,
             holes: count("holes")?,
             minimum_torque_nm: self.number("minimum")?.unwrap_or(0.0),

@@ -7,7 +7,7 @@
 use clampbook_engine::{
     Ask, Catalogue, Fault,
     joint::{
-        JointAsk, LayerAsk, LengthAsk, StackAsk, StretchAsk, TappedAsk, check_joint, fit_length,
+        GripLayer, GripStack, JointAsk, LengthAsk, StretchAsk, TappedHole, check_joint, fit_length,
         stretch,
     },
     long_form::{LongAsk, compute_long_form},
@@ -142,12 +142,12 @@ fn limits(catalogue: &Catalogue, thread: &str, fit: &str) -> Numbers {
 }
 
 /// `metal:thickness` for each layer, separated by `;`.
-fn layers(text: &str) -> Result<Vec<LayerAsk<'_>>, String> {
+fn layers(text: &str) -> Result<Vec<GripLayer>, String> {
     text.split(';')
         .map(|layer| {
             let (metal, thickness) = layer.split_once(':').ok_or("line")?;
-            Ok(LayerAsk {
-                metal,
+            Ok(GripLayer {
+                metal: metal.into(),
                 thickness_mm: number(thickness)?,
                 outer_diameter_mm: None,
             })
@@ -156,13 +156,13 @@ fn layers(text: &str) -> Result<Vec<LayerAsk<'_>>, String> {
 }
 
 /// `metal:depth`, or nothing for a nut.
-fn tapped(text: &str) -> Result<Option<TappedAsk<'_>>, String> {
+fn tapped(text: &str) -> Result<Option<TappedHole>, String> {
     if text.is_empty() {
         return Ok(None);
     }
     let (metal, depth) = text.split_once(':').ok_or("line")?;
-    Ok(Some(TappedAsk {
-        metal,
+    Ok(Some(TappedHole {
+        metal: metal.into(),
         shear_mpa: None,
         full_thread_mm: number(depth)?,
         blind: true,
@@ -170,12 +170,12 @@ fn tapped(text: &str) -> Result<Option<TappedAsk<'_>>, String> {
     }))
 }
 
-fn stack<'a>(layers: &'a [LayerAsk<'a>], far: &'a str, bolt: &str) -> Result<StackAsk<'a>, String> {
-    Ok(StackAsk {
-        layers,
+fn stack(stacked: &str, far: &str, bolt: &str) -> Result<GripStack, String> {
+    Ok(GripStack {
+        layers: layers(stacked)?,
         tapped: tapped(far)?,
         bolt_length_mm: optional(bolt)?,
-        ..StackAsk::default()
+        ..GripStack::default()
     })
 }
 
@@ -192,10 +192,9 @@ fn joint(catalogue: &Catalogue, fields: &[&str]) -> Numbers {
     let [thread, grade, stacked, far, bolt] = fields else {
         return Err("line".to_owned());
     };
-    let layers = layers(stacked)?;
     let ask = JointAsk {
         torque: tighten(thread, grade),
-        stack: stack(&layers, far, bolt)?,
+        stack: &stack(stacked, far, bolt)?,
         ..JointAsk::default()
     };
     let question = catalogue
@@ -222,10 +221,9 @@ fn stretched(catalogue: &Catalogue, fields: &[&str]) -> Numbers {
     let [thread, grade, stacked, far, bolt] = fields else {
         return Err("line".to_owned());
     };
-    let layers = layers(stacked)?;
     let ask = StretchAsk {
         torque: tighten(thread, grade),
-        stack: stack(&layers, far, bolt)?,
+        stack: &stack(stacked, far, bolt)?,
         ..StretchAsk::default()
     };
     let question = catalogue
@@ -246,10 +244,9 @@ fn length(catalogue: &Catalogue, fields: &[&str]) -> Numbers {
     let [thread, stacked, far, bolt] = fields else {
         return Err("line".to_owned());
     };
-    let layers = layers(stacked)?;
     let ask = LengthAsk {
         thread,
-        stack: stack(&layers, far, bolt)?,
+        stack: &stack(stacked, far, bolt)?,
         shear_plane_mm: None,
     };
     let question = catalogue.resolve_length(&ask).map_err(|f| first(&f))?;

@@ -1,9 +1,9 @@
 //! The answer: numbers, how far they may be off, what was checked, and where it all comes from.
 //!
 //! Everything is held inside the value itself, so that an answer needs no heap. Sentences for
-//! people hang on ids ([`GovernedBy`], [`FindingId`], [`Assumption`], [`Caution`]).
+//! people hang on ids ([`GovernedBy`], [`CheckId`], [`Assumption`], [`Caution`]).
 
-pub use crate::texts::{Assumption, Caution, FindingId, GovernedBy};
+pub use crate::texts::{Assumption, Caution, CheckId, GovernedBy};
 use crate::{
     few::Few,
     source::{Cited, Source},
@@ -38,7 +38,7 @@ pub struct Answer<'c> {
     /// What decided the clamp load.
     pub governed_by: GovernedBy,
     /// What the checks found, worst first within each check.
-    pub findings: Few<Finding, 8>,
+    pub findings: Few<Check, 8>,
     /// What was taken for granted.
     pub assumptions: Few<Assumption, 8>,
     /// What to be careful about, apart from the findings.
@@ -90,9 +90,9 @@ pub enum Severity {
 
 /// One thing a check found.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Finding {
+pub struct Check {
     /// Which check, with its sentence.
-    pub id: FindingId,
+    pub id: CheckId,
     /// How serious.
     pub severity: Severity,
     /// Load over limit, 1 being at the limit.

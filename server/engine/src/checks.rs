@@ -1,7 +1,7 @@
 //! Checks of a clamp load against what bolt and nut can bear.
 
 use crate::{
-    answer::{Finding, FindingId, Severity},
+    answer::{Check, CheckId, Severity},
     ask::Question,
     few::Few,
     stress::{combined_stress, thread_torque},
@@ -37,10 +37,10 @@ pub(crate) struct Loads {
 }
 
 /// Everything the checks find.
-pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Finding, 8> {
+pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Check, 8> {
     let mut list = Few::new();
     let mut found = |id, severity, share| {
-        list.push(Finding {
+        list.push(Check {
             id,
             severity,
             share,
@@ -54,7 +54,7 @@ pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Finding, 8
         && !question.baked
     {
         found(
-            FindingId::PlatedHardUnbaked,
+            CheckId::PlatedHardUnbaked,
             Severity::Stop,
             hardness / BAKED_FROM_HRC,
         );
@@ -64,16 +64,16 @@ pub(crate) fn findings(question: &Question<'_>, loads: &Loads) -> Few<Finding, 8
         let nominal = over(loads.nominal, proof);
         let maximum = over(loads.maximum, proof);
         if exceeds(nominal, 1.0) {
-            found(FindingId::NutAgainstTarget, Severity::Stop, nominal);
+            found(CheckId::NutAgainstTarget, Severity::Stop, nominal);
         } else if exceeds(maximum, 1.0) {
-            found(FindingId::NutAgainstMaximum, Severity::Caution, maximum);
+            found(CheckId::NutAgainstMaximum, Severity::Caution, maximum);
         }
         let bolt = over(loads.working, proof);
         if exceeds(bolt, 1.0) {
-            found(FindingId::NutWeakerThanBolt, Severity::Caution, bolt);
+            found(CheckId::NutWeakerThanBolt, Severity::Caution, bolt);
         }
         if !nut.mates_with(question.grade) {
-            found(FindingId::NutNotMadeForBolt, Severity::Caution, bolt);
+            found(CheckId::NutNotMadeForBolt, Severity::Caution, bolt);
         }
     }
     list
@@ -93,27 +93,27 @@ impl Question<'_> {
 pub(crate) fn against_bolt(
     loads: &Loads,
     combined: Option<f64>,
-    found: &mut impl FnMut(FindingId, Severity, f64),
+    found: &mut impl FnMut(CheckId, Severity, f64),
 ) {
     let share = loads.share_of_working;
     if exceeds(share, 1.0) {
-        found(FindingId::NominalAgainstProof, Severity::Stop, share);
+        found(CheckId::NominalAgainstProof, Severity::Stop, share);
     } else if share >= CAUTION_FROM {
-        found(FindingId::NominalAgainstProof, Severity::Caution, share);
+        found(CheckId::NominalAgainstProof, Severity::Caution, share);
     }
     let over = |load: Newtons, limit: Newtons| load.get() / limit.get();
     let maximum = over(loads.maximum, loads.tensile);
     if exceeds(maximum, 1.0) {
-        found(FindingId::MaximumAgainstTensile, Severity::Stop, maximum);
+        found(CheckId::MaximumAgainstTensile, Severity::Stop, maximum);
     }
     let maximum = over(loads.maximum, loads.working);
     if exceeds(maximum, 1.0) {
-        found(FindingId::MaximumAgainstProof, Severity::Caution, maximum);
+        found(CheckId::MaximumAgainstProof, Severity::Caution, maximum);
     }
     if let Some(combined) = combined
         && exceeds(combined, 1.0)
     {
-        found(FindingId::CombinedAgainstYield, Severity::Caution, combined);
+        found(CheckId::CombinedAgainstYield, Severity::Caution, combined);
     }
 }
 

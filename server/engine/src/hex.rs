@@ -25,6 +25,12 @@ impl AcrossFlats {
         Self::all().find(fits)
     }
 
+    /// Inch or metric.
+    #[must_use]
+    pub const fn system(&self) -> System {
+        self.row.system
+    }
+
     /// Stable id, such as `hex-m10`.
     #[must_use]
     pub const fn id(&self) -> &'static str {

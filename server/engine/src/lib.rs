@@ -15,7 +15,7 @@
 //! # Ok::<(), clampbook_engine::Fault>(())
 //! ```
 //!
-//! No input or output, no clock, no serialisation live here; wording for the wire and for paper is
+//! No input or output and no clock live here, and nothing is stored but a grip stack as said; wording for the wire and for paper is
 //! put together elsewhere from the ids and sentences of the answer.
 
 pub mod answer;
@@ -36,7 +36,6 @@ pub mod long_form;
 pub mod lubrication;
 pub mod metal;
 pub mod nut;
-pub mod order;
 pub mod procedure;
 pub mod published;
 pub mod published_rows;
@@ -44,6 +43,7 @@ pub mod published_targets;
 pub mod purpose;
 pub mod quantity;
 pub mod remarks;
+pub mod sequence;
 pub mod show;
 pub mod source;
 pub mod strength;
@@ -59,7 +59,7 @@ mod said;
 mod texts;
 
 pub use answer::{
-    Answer, Assumption, Caution, Finding, FindingId, GovernedBy, Literature, Scatter, Severity,
+    Answer, Assumption, Caution, Check, CheckId, GovernedBy, Literature, Scatter, Severity,
 };
 pub use ask::{Ask, Question, Target};
 pub use catalogue::Catalogue;

@@ -4,7 +4,7 @@ pub mod ask;
 mod compute;
 
 pub use ask::{LongAsk, LongQuestion, LongTarget};
-pub use compute::{LongAnswer, LongGoverns, compute_long_form};
+pub use compute::{FrictionSpread, LongAnswer, LongGoverns, compute_long_form};
 
 use crate::{
     geometry::stress_diameter,

@@ -5,8 +5,8 @@
 
 use crate::{
     fault::{Fault, FaultReason},
-    order::{Layout, loosening_order, tightening_order},
     purpose::Purpose,
+    sequence::{Layout, loosening_order, tightening_order},
     units::{Millimetres, NEWTON_METRES_PER_POUND_FORCE_FOOT, NewtonMetres, OutOfRange, within},
 };
 use clampbook_data::PROCEDURES;

@@ -2,6 +2,7 @@
 //!
 //! Reading converts from exact definitions only.
 
+use crate::thread::System;
 use crate::units::{
     MILLIMETRES_PER_INCH, Millimetres, NEWTON_METRES_PER_KILOGRAM_FORCE_METRE,
     NEWTON_METRES_PER_POUND_FORCE_FOOT, NEWTON_METRES_PER_POUND_FORCE_INCH, NewtonMetres,
@@ -30,6 +31,15 @@ impl TorqueUnit {
         Self::PoundForceInch,
         Self::KilogramForceMetre,
     ];
+
+    /// The unit that people use at a thread of this family, where nobody chose another.
+    #[must_use]
+    pub const fn usual(family: System) -> Self {
+        match family {
+            System::Inch | System::British => Self::PoundForceFoot,
+            System::Metric => Self::NewtonMetre,
+        }
+    }
 
     /// Symbol as shown.
     #[must_use]

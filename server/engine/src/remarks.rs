@@ -2,7 +2,7 @@
 //! sources.
 
 use crate::{
-    answer::{FindingId, Severity},
+    answer::{CheckId, Severity},
     source::{Basis, Cited, Origin, Source, UsedFor},
 };
 
@@ -42,7 +42,7 @@ impl<'c> Remarks<'c> {
         });
     }
 
-    pub(crate) fn found(&mut self, id: FindingId, severity: Severity, share: f64) {
+    pub(crate) fn found(&mut self, id: CheckId, severity: Severity, share: f64) {
         self.find(id.id(), severity, share, id.text().to_owned());
     }
 
@@ -134,7 +134,7 @@ mod tests {
     fn the_worst_finding_counts() {
         let mut list = Remarks::default();
         assert_eq!(list.worst(), None);
-        list.found(FindingId::NominalAgainstProof, Severity::Caution, 0.95);
+        list.found(CheckId::NominalAgainstProof, Severity::Caution, 0.95);
         list.find("other", Severity::Note, 1.0, String::new());
         assert_eq!(list.worst(), Some(Severity::Caution));
         assert_eq!(list.findings[0].id, "nominal-against-proof");

@@ -39,7 +39,7 @@ texts! {
 
 texts! {
     /// Which check found something.
-    FindingId {
+    CheckId {
         /// Nominal clamp load against the bolt's proof load.
         NominalAgainstProof = "nominal-against-proof", "The target clamp load is close to or above the bolt's proof load.";
         /// Maximum clamp load against the bolt's proof load.

@@ -3,10 +3,10 @@
 #![allow(clippy::unwrap_used)] // a test may panic
 
 use clampbook_engine::{
-    Ask, Catalogue, FindingId, Purpose, Severity, compute,
+    Ask, Catalogue, CheckId, Purpose, Severity, compute,
     identify::{Measured, MeasuredAsk, Verdict},
     joint::{
-        CastleAsk, JointAsk, LayerAsk, StackAsk, StretchAsk, TappedAsk, Verdict as SlotVerdict,
+        CastleAsk, GripLayer, GripStack, JointAsk, StretchAsk, TappedHole, Verdict as SlotVerdict,
         align, check_joint, stretch,
     },
     long_form::{LongAsk, compute_long_form},
@@ -44,9 +44,9 @@ fn diameter(index: usize) -> f64 {
     thread.diameter().get()
 }
 
-fn layer(metal: usize, thickness_mm: f64) -> LayerAsk<'static> {
-    LayerAsk {
-        metal: &METALS[metal],
+fn layer(metal: usize, thickness_mm: f64) -> GripLayer {
+    GripLayer {
+        metal: METALS[metal].clone(),
         thickness_mm,
         outer_diameter_mm: None,
     }
@@ -65,12 +65,12 @@ proptest! {
         let bears = |reach: f64| {
             let ask = JointAsk {
                 torque: torque(bolt),
-                stack: StackAsk {
-                    layers: &layers,
-                    tapped: Some(TappedAsk { metal: &METALS[metal], full_thread_mm: depth * d, ..TappedAsk::default() }),
+                stack: &GripStack {
+                    layers: layers.to_vec(),
+                    tapped: Some(TappedHole { metal: METALS[metal].clone(), full_thread_mm: depth * d, ..TappedHole::default() }),
                     bolt_length_mm: Some(grip + reach * d),
                     thread_length_mm: Some(grip + reach * d),
-                    ..StackAsk::default()
+                    ..GripStack::default()
                 },
                 ..JointAsk::default()
             };
@@ -110,11 +110,11 @@ proptest! {
             let layers = [layer(metal, grip)];
             let ask = StretchAsk {
                 torque: torque(bolt),
-                stack: StackAsk {
-                    layers: &layers,
+                stack: &GripStack {
+                    layers: layers.to_vec(),
                     bolt_length_mm: Some(grip + 2.0 * diameter(bolt)),
                     thread_length_mm: Some(2.0 * diameter(bolt)),
-                    ..StackAsk::default()
+                    ..GripStack::default()
                 },
                 ..StretchAsk::default()
             };
@@ -140,10 +140,10 @@ proptest! {
         let ask = CastleAsk {
             stretch: StretchAsk {
                 torque,
-                stack: StackAsk {
-                    layers: &layers,
+                stack: &GripStack {
+                    layers: layers.to_vec(),
                     bolt_length_mm: Some(grip + 2.0 * diameter(bolt)),
-                    ..StackAsk::default()
+                    ..GripStack::default()
                 },
                 ..StretchAsk::default()
             },
@@ -167,12 +167,12 @@ proptest! {
         let layers = [layer(0, grip)];
         let ask = JointAsk {
             torque: Ask { proof_share: Some(share), ..torque(bolt) },
-            stack: StackAsk { layers: &layers, ..StackAsk::default() },
+            stack: &GripStack { layers: layers.to_vec(), ..GripStack::default() },
             ..JointAsk::default()
         };
         let checked = check_joint(&CATALOGUE.resolve_joint(&ask).unwrap());
         let warned = checked.remarks.findings.iter().any(|f| {
-            f.id == FindingId::MaximumAgainstProof.id() && f.severity >= Severity::Caution
+            f.id == CheckId::MaximumAgainstProof.id() && f.severity >= Severity::Caution
         });
         prop_assert_eq!(checked.answer.scatter.maximum > checked.answer.working_load, warned);
     }
@@ -182,11 +182,11 @@ proptest! {
         let purpose = Purpose::ALL[purpose];
         let torque = Ask { purpose, ..torque(bolt) };
         let layers = [layer(0, 10.0)];
-        let stack = StackAsk { layers: &layers, bolt_length_mm: Some(40.0), ..StackAsk::default() };
+        let stack = GripStack { layers: layers.to_vec(), bolt_length_mm: Some(40.0), ..GripStack::default() };
         prop_assert!(CATALOGUE.resolve(&torque).is_err());
-        let joint = JointAsk { torque, stack, ..JointAsk::default() };
+        let joint = JointAsk { torque, stack: &stack, ..JointAsk::default() };
         prop_assert!(CATALOGUE.resolve_joint(&joint).is_err());
-        let stretched = StretchAsk { torque, stack, ..StretchAsk::default() };
+        let stretched = StretchAsk { torque, stack: &stack, ..StretchAsk::default() };
         prop_assert!(CATALOGUE.resolve_stretch(&stretched).is_err());
         let long = LongAsk {
             thread: torque.thread, grade: torque.grade, thread_friction: mu, bearing_friction: mu, purpose,

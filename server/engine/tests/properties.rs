@@ -2,9 +2,7 @@
 
 #![allow(clippy::unwrap_used)] // a test may panic
 
-use clampbook_engine::{
-    Answer, Ask, Catalogue, Designation, FindingId, Purpose, Severity, compute,
-};
+use clampbook_engine::{Answer, Ask, Catalogue, CheckId, Designation, Purpose, Severity, compute};
 use proptest::prelude::*;
 use std::sync::LazyLock;
 
@@ -55,7 +53,7 @@ proptest! {
     fn a_clamp_load_that_may_exceed_proof_is_never_passed_over((thread, grade, lubrication) in joints(), share in 0.05..=1.0_f64) {
         let a = answer(&Ask { thread: &thread, grade: &grade, lubrication, proof_share: Some(share), ..Ask::default() });
         if let Some(proof) = a.proof_load {
-            let warned = a.findings.iter().any(|f| f.id == FindingId::MaximumAgainstProof && f.severity >= Severity::Caution);
+            let warned = a.findings.iter().any(|f| f.id == CheckId::MaximumAgainstProof && f.severity >= Severity::Caution);
             prop_assert_eq!(a.scatter.maximum > proof, warned);
         }
         for finding in a.findings.iter() {

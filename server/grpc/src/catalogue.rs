@@ -9,7 +9,7 @@ use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
 use clampbook_book::{CATALOGUE_EDITION, bounds};
 use clampbook_engine::Purpose;
-pub(crate) use rows::{basis, cited, grade as on_wire, lubrication, sources, thread as row};
+pub(crate) use rows::{band, basis, cited, grade as on_wire, lubrication, sources, thread as row};
 
 const SIZES: Sizes = Sizes {
     default: 100,

@@ -1,6 +1,6 @@
 //! A picture of clamp load against torque.
 
-use crate::{Validator, published};
+use crate::Validator;
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
 use clampbook_book::refusal::Violation;
@@ -20,11 +20,11 @@ pub(crate) fn render(
     })
 }
 
-/// The joint that is to be drawn, the unit of its torques, and what was found wrong so far. What is wrong with the rest, the
+/// The joint that is to be drawn, the unit of its torques if one was asked for, and what was found wrong so far. What is wrong with the rest, the
 /// engine says.
-fn ask(request: &wire::RenderChartRequest) -> (Ask<'_>, TorqueUnit, Vec<Violation>) {
+fn ask(request: &wire::RenderChartRequest) -> (Ask<'_>, Option<TorqueUnit>, Vec<Violation>) {
     let mut check = Validator::default();
-    let unit = published::unit(&mut check, "torque_unit", request.torque_unit);
+    let unit = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let ask = check.torque_ask("ask", request.ask.as_ref());
     (ask, unit, check.into_violations())
 }

@@ -3,7 +3,7 @@
 use crate::decision::decided;
 use crate::finding::{answered, found};
 use crate::mark::marked;
-use crate::order::{arrived, wanted};
+use crate::parts_to_order::{arrived, wanted};
 use crate::photo::described;
 use crate::pieces::accounted;
 use crate::refit::refitted;

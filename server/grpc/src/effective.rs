@@ -99,11 +99,13 @@ fn uses_in(job: &Job, id: &SpecificationId) -> impl Iterator<Item = wire::Specif
 
 fn on_fastener(on: &OnFastener<'_>, unit: quantity::TorqueUnit) -> wire::TorqueOnFastener {
     let answer = on.outcome.as_ref().ok();
+    let share = answer.map(|answer| answer.clamp_load.get() / answer.working_load.get());
     wire::TorqueOnFastener {
         position: on.position.into(),
         grade: on.grade.clone(),
         clamp_load_n: answer.map(|answer| answer.clamp_load.get()),
-        share_of_proof: answer.map(|answer| answer.clamp_load.get() / answer.working_load.get()),
+        share_of_proof: share,
+        share_of_proof_text: share.map(show::ratio).unwrap_or_default(),
         scatter: answer.map(|answer| torque::scatter(answer, unit)),
         checks: answer.map(torque::checks).unwrap_or_default(),
         unknown_because: on

@@ -9,6 +9,7 @@ use clampbook_engine::identify::{
     Candidate, HeadMatch, Identified, LookAlike, Measured, MeasuredAsk, Misfit, SpannerFit,
     SpannerMatch, Verdict,
 };
+use clampbook_engine::show;
 use clampbook_engine::units::{MILLIMETRES_PER_INCH, Millimetres};
 
 /// What a measured thread may be.
@@ -113,6 +114,7 @@ fn candidate(candidate: &Candidate<'_>) -> wire::ThreadCandidate {
             .map(|m| Misfit::text(*m).into())
             .collect(),
         off_mm: candidate.off_mm,
+        off_text: show::millimetres(candidate.off_mm),
     }
 }
 
@@ -131,6 +133,7 @@ pub(crate) fn look_alike(pair: &LookAlike<'_>) -> wire::LookAlike {
         what_happens: pair.what_happens().into(),
         how_to_tell: pair.how_to_tell().into(),
         overlap_share: pair.overlap_share(),
+        overlap_text: show::ratio(pair.overlap_share()),
         sources: catalogue::sources(pair.origin()),
     }
 }
@@ -143,6 +146,7 @@ fn grades(found: &[HeadMatch<'_>]) -> wire::IdentifyGradeResponse {
             .map(|m| wire::GradeMatch {
                 grade: Some(catalogue::on_wire(m.grade)),
                 weakest_tensile_mpa: m.weakest_tensile_mpa,
+                weakest_tensile_text: format!("{} MPa", show::figures(m.weakest_tensile_mpa)),
             })
             .collect(),
         cautions: cautions(found),
@@ -202,6 +206,7 @@ fn spanner_match(found: &SpannerMatch) -> wire::SpannerMatch {
     wire::SpannerMatch {
         thread_size: found.thread_size.clone(),
         across_flats_mm: found.across_flats_mm,
+        across_flats_text: show::millimetres(found.across_flats_mm),
         stamped: found.stamped.into(),
         fit: fit.into(),
         note: found.origin.note.into(),

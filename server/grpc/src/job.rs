@@ -34,9 +34,7 @@ pub(crate) async fn create(
                 bounds::DISPLAY_NAME,
             ),
             machine: check.text("job.machine", &job.machine, bounds::SENTENCE),
-            torque_unit: check
-                .word("job.torque_unit", job.torque_unit)
-                .unwrap_or(TorqueUnit::NewtonMetre),
+            torque_unit: check.word::<TorqueUnit>("job.torque_unit", job.torque_unit),
         });
     let change = check.change(&request, id.zip(opened))?;
     Ok(job(&*call.open_job(change).await?))
@@ -75,7 +73,7 @@ fn job(job: &Job) -> wire::Job {
             .map(|o| o.fact.display_name.clone())
             .unwrap_or_default(),
         machine: opened.map(|o| o.fact.machine.clone()).unwrap_or_default(),
-        torque_unit: job.torque_unit().number(),
+        torque_unit: job.torque_unit().map(Word::number).unwrap_or_default(),
         etag: job.etag(),
         create_time: opened.map(|o| request::timestamp(o.said.written)),
         update_time: Some(request::timestamp(job.updated)),
@@ -84,7 +82,7 @@ fn job(job: &Job) -> wire::Job {
             .iter()
             .map(|a| assembly::assembly(job, a))
             .collect(),
-        position_count: Some(count(&Standings::of(job))),
+        position_count: Some(count(&Standings::of(&job.joints))),
         photos: photo::standing(&job.id, &job.photos),
     }
 }
@@ -95,7 +93,7 @@ fn summary(summary: &JobSummary) -> wire::Job {
         name: names::job(&summary.id),
         display_name: summary.display_name.clone(),
         machine: summary.machine.clone(),
-        torque_unit: summary.torque_unit.number(),
+        torque_unit: summary.torque_unit.map(Word::number).unwrap_or_default(),
         etag: clampbook_book::job::etag(summary.last),
         create_time: Some(request::timestamp(summary.opened)),
         update_time: Some(request::timestamp(summary.updated)),

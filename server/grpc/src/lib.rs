@@ -5,7 +5,6 @@
 mod assembly;
 mod catalogue;
 mod chart;
-mod check;
 #[cfg(test)]
 mod contract;
 mod correction;
@@ -22,9 +21,9 @@ mod joint;
 mod lubrication;
 mod many;
 mod mark;
-mod order;
 mod oversize;
 mod page;
+mod parts_to_order;
 mod people;
 mod photo;
 mod pieces;
@@ -44,9 +43,10 @@ mod strength;
 mod stretch;
 mod tightening;
 mod torque;
+mod validate;
 mod words;
 mod wrench;
 
-use check::Validator;
 pub use oversize::OversizeLayer;
 pub use services::{NAMES, add};
+use validate::Validator;

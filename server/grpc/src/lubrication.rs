@@ -9,6 +9,7 @@ use clampbook_book::date::Date;
 use clampbook_book::fact::{LubricationStated, LubricationWithdrawn};
 use clampbook_book::ids::LubricationId;
 use clampbook_book::shop::{Kept, Shop};
+use clampbook_book::shown;
 use clampbook_book::spoken::Spoken;
 use clampbook_engine::Lubrication;
 
@@ -118,6 +119,7 @@ pub(crate) fn lubrication(shop: &Shop, lubrication: &Lubrication) -> wire::Lubri
 /// What the shop keeps of a lubrication of its own.
 fn own(kept: &Kept<LubricationStated>) -> wire::Lubrication {
     let stated = &kept.newest.fact;
+    let scatter = clampbook_engine::lubrication::relative_scatter(stated.lubricated);
     wire::Lubrication {
         name: names::lubrication(&stated.lubrication),
         display_name: stated.display_name.clone(),
@@ -125,7 +127,14 @@ fn own(kept: &Kept<LubricationStated>) -> wire::Lubrication {
         nut_factor: stated.nut_factor,
         low_nut_factor: stated.low_nut_factor,
         high_nut_factor: stated.high_nut_factor,
-        relative_scatter: clampbook_engine::lubrication::relative_scatter(stated.lubricated),
+        relative_scatter: scatter,
+        nut_factor_text: shown::nut_factor(stated.nut_factor),
+        reported_text: format!(
+            "{} to {}",
+            shown::nut_factor(stated.low_nut_factor),
+            shown::nut_factor(stated.high_nut_factor)
+        ),
+        scatter_text: catalogue::band(scatter),
         sources: vec![wire::Source {
             source: format!("shop-{}", stated.lubrication),
             citation: stated.citation(),

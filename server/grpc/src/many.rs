@@ -8,6 +8,7 @@ use crate::{Validator, catalogue, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::many::{CHUNK, one_of_many};
 use clampbook_app::{App, Error, Operation, contain};
+use clampbook_engine::quantity::TorqueUnit;
 use clampbook_engine::{Answer, Cited, show};
 use futures_util::stream::{Stream, try_unfold};
 use std::pin::Pin;
@@ -82,8 +83,8 @@ fn answers(
             let outcome = match one_of_many(&catalogue, &ask, found) {
                 Ok(answer) => {
                     let mut numbers = shared.numbers(&answer);
-                    if request.torque_unit() != wire::TorqueUnit::Unspecified {
-                        numbers.torque_text = show::torque(answer.torque, torque::unit(request));
+                    if let Some(unit) = TorqueUnit::from_wire(request.torque_unit()) {
+                        numbers.torque_text = show::torque(answer.torque, unit);
                     }
                     wire::many_answer::Outcome::Numbers(numbers)
                 }
@@ -114,7 +115,7 @@ impl<'c> Shared<'c> {
             torque_nm: answer.torque.get(),
             clamp_load_n: answer.clamp_load.get(),
             nut_factor: answer.nut_factor.get(),
-            proof_load_n: answer.working_load.get(),
+            working_load_n: answer.working_load.get(),
             minimum_clamp_load_n: answer.scatter.minimum.get(),
             maximum_clamp_load_n: answer.scatter.maximum.get(),
             governed_by: self.text(answer.governed_by.text()),

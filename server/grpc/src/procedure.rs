@@ -1,14 +1,16 @@
 //! How a joint is tightened or loosened, step by step.
 
+use crate::words::Word;
 use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::procedure::cautions;
 use clampbook_app::{Call, Error};
-use clampbook_book::bounds;
 use clampbook_book::refusal::Violation;
+use clampbook_book::{answers, bounds};
 use clampbook_engine::Purpose;
-use clampbook_engine::order::{Layout, MOST_POSITIONS};
 use clampbook_engine::procedure::{After, MachineState, Plan, PlanAsk, PlannedStep, StepKind};
+use clampbook_engine::quantity::{Torque, TorqueUnit};
+use clampbook_engine::sequence::{Layout, MOST_POSITIONS};
 use clampbook_engine::source::{Origin, UsedFor, cited};
 use clampbook_engine::units::{Millimetres, NewtonMetres};
 
@@ -19,7 +21,10 @@ pub(crate) fn plan(
 ) -> Result<wire::PlanTighteningResponse, Error> {
     let (ask, found) = ask(&request);
     let plan = call.plan_tightening(ask, request.thread.trim(), found)?;
-    Ok(answer(&plan))
+    let said = Torque::parse(&request.torque).map(|said| said.unit).ok();
+    // Without a torque no step has one.
+    let unit = TorqueUnit::from_wire(request.torque_unit()).or(said);
+    Ok(answer(&plan, unit.unwrap_or(TorqueUnit::NewtonMetre)))
 }
 
 /// The question of a request, and what was found wrong with it so far; what is wrong with the rest, the engine says.
@@ -27,6 +32,7 @@ fn ask(request: &wire::PlanTighteningRequest) -> (PlanAsk<'_>, Vec<Violation>) {
     let mut check = Validator::default();
     check.text("procedure", &request.procedure, bounds::SHORT);
     let purpose = check.word::<Purpose>("purpose", request.purpose);
+    let _ = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let torque = check
         .torque("torque", &request.torque)
         .and_then(|said| NewtonMetres::new(said.nm).ok());
@@ -101,21 +107,21 @@ impl Validator {
 }
 
 /// The plan on the wire.
-fn answer(plan: &Plan) -> wire::PlanTighteningResponse {
+fn answer(plan: &Plan, unit: TorqueUnit) -> wire::PlanTighteningResponse {
     let steps = (1..).zip(&plan.steps);
     wire::PlanTighteningResponse {
         procedure: plan.procedure.id.into(),
         title: plan.procedure.title.into(),
         used_when: plan.procedure.when.into(),
         steps: steps
-            .map(|(number, planned)| step(number, planned))
+            .map(|(number, planned)| step(number, planned, unit))
             .collect(),
         cautions: cautions(plan).into_iter().map(Into::into).collect(),
         sources: sources(&plan.procedure.origin),
     }
 }
 
-fn step(number: i32, step: &PlannedStep) -> wire::Step {
+fn step(number: i32, step: &PlannedStep, unit: TorqueUnit) -> wire::Step {
     wire::Step {
         number,
         kind: kind(step.row.kind).into(),
@@ -134,6 +140,7 @@ fn step(number: i32, step: &PlannedStep) -> wire::Step {
         after: step.row.after.map_or(0, |when| after(when).into()),
         sources: sources(&step.row.origin),
         basis: catalogue::basis(step.row.origin.basis).into(),
+        line: answers::step(step, unit),
     }
 }
 

@@ -5,6 +5,7 @@ use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::published::{assumptions, cautions};
 use clampbook_app::{Call, Error};
+use clampbook_book::answers;
 use clampbook_book::refusal::Violation;
 use clampbook_engine::published::{Published, PublishedAsk, Reading, Restated, UnitCheck};
 use clampbook_engine::quantity::{Torque, TorqueUnit};
@@ -99,6 +100,7 @@ fn answer(found: &Published<'_>, unit: TorqueUnit) -> wire::RestateTorqueRespons
         published_lubrication: found.published_lubrication.name().into(),
         torque_text: show::entered(&found.torque),
         clamp_load_text: show::load(found.clamp_load, unit),
+        share_of_proof_text: found.share_of_proof.map(show::ratio).unwrap_or_default(),
     }
 }
 
@@ -108,6 +110,8 @@ pub(crate) fn restated(restated: &Restated<'_>, unit: TorqueUnit) -> wire::Resta
         torque_nm: restated.torque.get(),
         lubrication: restated.lubrication.name().into(),
         ratio: restated.ratio,
+        ratio_text: show::ratio(restated.ratio),
+        text: answers::restated(restated, unit),
         minimum_clamp_load_n: restated.minimum.get(),
         maximum_clamp_load_n: restated.maximum.get(),
         torque_text: show::torque(restated.torque, unit),
@@ -121,17 +125,12 @@ fn reading(reading: Reading, entered: f64) -> wire::UnitReading {
         torque_nm: reading.torque.get(),
         share_of_proof: reading.share_of_proof,
         factor: reading.factor,
+        share_of_proof_text: show::ratio(reading.share_of_proof),
+        factor_text: show::figures(reading.factor),
         torque_text: show::entered(&Torque {
             torque: reading.torque,
             entered,
             unit: reading.unit,
         }),
     }
-}
-
-/// The engine's unit for a request's; newton metres when none is said.
-pub(crate) fn unit(check: &mut Validator, field: &str, number: i32) -> TorqueUnit {
-    check
-        .word::<TorqueUnit>(field, number)
-        .unwrap_or(TorqueUnit::NewtonMetre)
 }

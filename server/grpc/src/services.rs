@@ -3,9 +3,9 @@
 use crate::guard::Guard;
 use crate::{
     assembly, catalogue, chart, correction, decision, effective, entry, finding, flag, history,
-    identify, job, joint, lubrication, many, mark, order, people, photo, pieces, procedure,
-    published, refit, removal, replacement, search, sheet, specification, strength, stretch,
-    tightening, torque, wrench,
+    identify, job, joint, lubrication, many, mark, parts_to_order, people, photo, pieces,
+    procedure, published, refit, removal, replacement, search, sheet, specification, strength,
+    stretch, tightening, torque, wrench,
 };
 use clampbook_api::v1 as wire;
 use clampbook_api::v1::catalog_service_server::{CatalogService, CatalogServiceServer};
@@ -163,10 +163,10 @@ service! {
         log_finding: LogFinding(LogFindingRequest) -> LogFindingResponse = finding::log;
         answer_counterpart: AnswerCounterpart(AnswerCounterpartRequest) -> AnswerCounterpartResponse = finding::answer;
         check_replacement: CheckReplacement(CheckReplacementRequest) -> CheckReplacementResponse = replacement::check;
-        list_parts_to_order: ListPartsToOrder(ListPartsToOrderRequest) -> ListPartsToOrderResponse = order::list;
-        list_waits: ListWaits(ListWaitsRequest) -> ListWaitsResponse = order::waits;
-        log_part_wanted: LogPartWanted(LogPartWantedRequest) -> LogPartWantedResponse = order::log_wanted;
-        log_part_arrival: LogPartArrival(LogPartArrivalRequest) -> LogPartArrivalResponse = order::log_arrival;
+        list_parts_to_order: ListPartsToOrder(ListPartsToOrderRequest) -> ListPartsToOrderResponse = parts_to_order::list;
+        list_waits: ListWaits(ListWaitsRequest) -> ListWaitsResponse = parts_to_order::waits;
+        log_part_wanted: LogPartWanted(LogPartWantedRequest) -> LogPartWantedResponse = parts_to_order::log_wanted;
+        log_part_arrival: LogPartArrival(LogPartArrivalRequest) -> LogPartArrivalResponse = parts_to_order::log_arrival;
         correct_entry: CorrectEntry(CorrectEntryRequest) -> CorrectEntryResponse = correction::correct;
         list_flags: ListFlags(ListFlagsRequest) -> ListFlagsResponse = flag::list;
         list_rules: ListRules(ListRulesRequest) -> ListRulesResponse = flag::rules;

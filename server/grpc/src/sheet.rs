@@ -8,7 +8,8 @@ use crate::{Validator, job, strength};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error, SheetForm, names};
 use clampbook_book::ids::{AssemblyId, JobId};
-use clampbook_book::sheet::{Built, CAUTIONS, Published, Row, Sheet, SheetJoint};
+use clampbook_book::sheet::{Built, CAUTIONS, Goal, Pass, Published, Row, Sheet, SheetJoint};
+use clampbook_book::shown;
 use clampbook_book::words::TorqueUnit;
 
 /// What a sheet is wanted for.
@@ -110,7 +111,7 @@ fn joint(job: &JobId, step: i32, joint: &SheetJoint) -> wire::SheetJoint {
         joint: names::joint(job, &joint.fact.joint),
         title: joint.title.clone(),
         criticality: joint.fact.criticality.number(),
-        passes: joint.passes.clone(),
+        passes: joint.passes.iter().map(pass).collect(),
         cautions: joint.cautions.clone(),
         rows: joint.rows.iter().map(row).collect(),
         sources: joint.sources.clone(),
@@ -121,25 +122,40 @@ fn joint(job: &JobId, step: i32, joint: &SheetJoint) -> wire::SheetJoint {
     }
 }
 
+fn pass(pass: &Pass) -> wire::SheetPass {
+    wire::SheetPass {
+        text: pass.to_string(),
+        torque_nm: pass.goal.nm(),
+        turn_degrees: pass.goal.turn_degrees(),
+        published: pass.goal.is_published(),
+    }
+}
+
 fn published(published: &Published) -> wire::SheetPublished {
     wire::SheetPublished {
         specification: names::specification(&published.specification),
         revision: int(published.revision),
         citation: published.citation.clone(),
-        lines: published.lines.clone(),
+        lines: published.lines(),
+        grade: published.grade.clone(),
+        lubrication: published.lubrication.clone(),
+        minimum_torque_nm: published.minimum.as_ref().and_then(Goal::nm),
+        maximum_torque_nm: published.maximum.as_ref().and_then(Goal::nm),
     }
 }
 
 fn built(built: &Built) -> wire::SheetBuild {
-    let numbers = built.numbers.as_ref();
+    let checked = built.checked.as_ref().ok();
+    let weakest = checked.and_then(|checked| {
+        let unit = shown::engine_unit(checked.unit);
+        Some(strength::partner(checked.weakest.as_ref()?, unit))
+    });
     wire::SheetBuild {
-        lines: built.lines.clone(),
-        lengths: numbers.map(|n| strength::lengths(&n.lengths)),
-        engagement: numbers.map(|n| strength::engagement(&n.engagement)),
-        weakest_partner: numbers
-            .and_then(|n| n.weakest)
-            .as_ref()
-            .map(strength::partner),
+        lines: built.lines(),
+        lengths: checked.map(|checked| strength::lengths(&checked.lengths, checked.family)),
+        engagement: checked
+            .map(|checked| strength::engagement(&checked.engagement, checked.family)),
+        weakest_partner: weakest,
     }
 }
 
@@ -160,5 +176,6 @@ fn row(row: &Row) -> wire::SheetRow {
         marks: row.marks.clone(),
         stack: row.stack.clone(),
         small_parts: row.parts.clone(),
+        published: row.torque.is_published(),
     }
 }

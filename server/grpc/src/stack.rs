@@ -1,57 +1,73 @@
-//! What is clamped, and what every answer about a joint carries beside its numbers.
+//! What is clamped, from the wire and back, and what every answer about a joint carries beside its numbers.
 
 use crate::words::{Word, severity};
 use crate::{Validator, catalogue, torque};
 use clampbook_api::v1 as wire;
 use clampbook_engine::Ask;
-use clampbook_engine::joint::{LayerAsk, StackAsk, TappedAsk};
+use clampbook_engine::joint::{GripLayer, GripStack, TappedHole};
 use clampbook_engine::remarks::Remarks;
 
-/// The layers of a stack.
-pub(crate) fn layers(stack: Option<&wire::GripStack>) -> Vec<LayerAsk<'_>> {
-    let layers = stack.map_or(&[][..], |stack| &stack.layers);
-    layers
-        .iter()
-        .map(|layer| LayerAsk {
-            metal: &layer.metal,
-            thickness_mm: layer.thickness_mm,
-            outer_diameter_mm: layer.outer_diameter_mm,
-        })
-        .collect()
+/// A stack as said; an empty one where there is none. What is wrong with it, the engine says.
+pub(crate) fn from_wire(stack: Option<&wire::GripStack>) -> GripStack {
+    let Some(stack) = stack else {
+        return GripStack::default();
+    };
+    let layer = |layer: &wire::GripLayer| GripLayer {
+        metal: layer.metal.clone(),
+        thickness_mm: layer.thickness_mm,
+        outer_diameter_mm: layer.outer_diameter_mm,
+    };
+    GripStack {
+        layers: stack.layers.iter().map(layer).collect(),
+        tapped: stack.tapped.as_ref().map(|tapped| TappedHole {
+            metal: tapped.metal.clone(),
+            shear_mpa: tapped.shear_mpa,
+            full_thread_mm: tapped.full_thread_mm,
+            blind: tapped.blind,
+            insert: tapped.insert,
+        }),
+        parent_state: String::new(),
+        bolt_length_mm: stack.bolt_length_mm,
+        thread_length_mm: stack.thread_length_mm,
+        nut_height_mm: stack.nut_height_mm,
+        bearing_diameter_mm: stack.bearing_diameter_mm,
+        hole_diameter_mm: stack.hole_diameter_mm,
+        head_height_mm: stack.head_height_mm,
+        head_diameter_mm: stack.head_diameter_mm,
+        head_room_mm: stack.head_room_mm,
+        head_space_mm: stack.head_space_mm,
+    }
+}
+
+/// A stack on the wire.
+pub(crate) fn to_wire(stack: &GripStack) -> wire::GripStack {
+    let layer = |layer: &GripLayer| wire::GripLayer {
+        metal: layer.metal.clone(),
+        thickness_mm: layer.thickness_mm,
+        outer_diameter_mm: layer.outer_diameter_mm,
+    };
+    wire::GripStack {
+        layers: stack.layers.iter().map(layer).collect(),
+        tapped: stack.tapped.as_ref().map(|tapped| wire::TappedHole {
+            metal: tapped.metal.clone(),
+            shear_mpa: tapped.shear_mpa,
+            full_thread_mm: tapped.full_thread_mm,
+            blind: tapped.blind,
+            insert: tapped.insert,
+        }),
+        bolt_length_mm: stack.bolt_length_mm,
+        thread_length_mm: stack.thread_length_mm,
+        nut_height_mm: stack.nut_height_mm,
+        bearing_diameter_mm: stack.bearing_diameter_mm,
+        hole_diameter_mm: stack.hole_diameter_mm,
+        head_height_mm: stack.head_height_mm,
+        head_diameter_mm: stack.head_diameter_mm,
+        head_room_mm: stack.head_room_mm,
+        head_space_mm: stack.head_space_mm,
+    }
 }
 
 impl Validator {
-    /// Takes a stack that must be there, with its layers as taken before; an empty one when it is not.
-    pub(crate) fn stack<'a>(
-        &mut self,
-        field: &str,
-        stack: Option<&'a wire::GripStack>,
-        layers: &'a [LayerAsk<'a>],
-    ) -> StackAsk<'a> {
-        let Some(stack) = self.required(field, stack) else {
-            return StackAsk::default();
-        };
-        StackAsk {
-            layers,
-            tapped: stack.tapped.as_ref().map(|tapped| TappedAsk {
-                metal: &tapped.metal,
-                shear_mpa: tapped.shear_mpa,
-                full_thread_mm: tapped.full_thread_mm,
-                blind: tapped.blind,
-                insert: tapped.insert,
-            }),
-            bolt_length_mm: stack.bolt_length_mm,
-            thread_length_mm: stack.thread_length_mm,
-            nut_height_mm: stack.nut_height_mm,
-            bearing_diameter_mm: stack.bearing_diameter_mm,
-            hole_diameter_mm: stack.hole_diameter_mm,
-            head_height_mm: stack.head_height_mm,
-            head_diameter_mm: stack.head_diameter_mm,
-            head_room_mm: stack.head_room_mm,
-            head_space_mm: stack.head_space_mm,
-        }
-    }
-
     /// Takes a torque question that must be there; an empty one when it is not.
     pub(crate) fn torque_ask<'a>(
         &mut self,

@@ -1,18 +1,20 @@
 //! Whether a joint holds: the long form, its weaker partner, lengths.
 
-use crate::stack::{Beside, beside, layers};
+use crate::stack::{self, Beside, beside};
 use crate::words::Word;
 use crate::{Validator, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
+use clampbook_book::answers;
 use clampbook_book::refusal::Violation;
 use clampbook_engine::joint::{
-    Engagement, JointAsk, JointCheck, JointQuestion, LayerAsk, LengthAsk, LengthQuestion, Lengths,
+    Engagement, GripStack, JointAsk, JointCheck, JointQuestion, LengthAsk, LengthQuestion, Lengths,
     Partner,
 };
 use clampbook_engine::long_form::{LongAnswer, LongAsk, LongQuestion};
 use clampbook_engine::quantity::TorqueUnit;
 use clampbook_engine::strength::limits::Fit;
+use clampbook_engine::thread::System;
 use clampbook_engine::{Purpose, show};
 
 // What is not said is a value of its own.
@@ -40,8 +42,8 @@ pub(crate) fn compute_long_form(
     request: wire::ComputeLongFormTorqueRequest,
 ) -> Result<wire::ComputeLongFormTorqueResponse, Error> {
     let (ask, found) = long_form(&request);
-    let unit = torque::unit_of(request.torque_unit());
     call.long_form(&ask, found, |question, answer| {
+        let unit = torque::unit_of(request.torque_unit(), question.thread());
         long_form_answer(question, answer, unit)
     })
 }
@@ -51,11 +53,11 @@ pub(crate) fn check_joint(
     call: Call<'_>,
     request: wire::CheckJointRequest,
 ) -> Result<wire::CheckJointResponse, Error> {
-    let layers = joint_layers(&request);
-    let (ask, found) = joint(&request, &layers);
+    let stack = stack::from_wire(request.stack.as_ref());
+    let (ask, found) = joint(&request, &stack);
     let asked = (request.torque.as_ref()).map(wire::ComputeTorqueRequest::torque_unit);
-    let unit = torque::unit_of(asked.unwrap_or_default());
     call.joint_check(&ask, found, |question, joint| {
+        let unit = torque::unit_of(asked.unwrap_or_default(), question.torque.thread());
         joint_answer(question, joint, unit)
     })
 }
@@ -65,8 +67,8 @@ pub(crate) fn fit_length(
     call: Call<'_>,
     request: wire::FitLengthRequest,
 ) -> Result<wire::FitLengthResponse, Error> {
-    let layers = length_layers(&request);
-    let (ask, found) = length(&request, &layers);
+    let stack = stack::from_wire(request.stack.as_ref());
+    let (ask, found) = length(&request, &stack);
     call.fit_length(&ask, found, length_answer)
 }
 
@@ -113,7 +115,7 @@ fn long_form_answer(
         bearing_torque_nm: answer.bearing_torque.get(),
         loosening_torque_nm: answer.loosening_torque_nm,
         equivalent_nut_factor: answer.equivalent_nut_factor,
-        proof_load_n: answer.working_load.get(),
+        working_load_n: answer.working_load.get(),
         combined_plastic_mpa: answer.combined_plastic.get(),
         combined_elastic_mpa: answer.combined_elastic.get(),
         yield_mpa: answer.yield_stress.map(|stress| stress.get()),
@@ -128,10 +130,15 @@ fn long_form_answer(
             high_torque_nm: spread.high_torque.get(),
             minimum_clamp_load_n: spread.minimum_clamp_load.get(),
             maximum_clamp_load_n: spread.maximum_clamp_load.get(),
+            text: answers::friction(&spread, unit),
         }),
         governed_by: answer.governed_by.id().into(),
         torque_text: show::torque(answer.torque, unit),
         clamp_load_text: show::load(answer.clamp_load, unit),
+        equivalent_nut_factor_text: show::ratio(answer.equivalent_nut_factor),
+        target_text: answers::long_target(answer, unit),
+        parts_text: answers::parts(answer, unit),
+        stress_text: answers::stress(answer),
         thread: question.thread().designation().into(),
         grade: question.grade().full_name().into(),
         sources,
@@ -141,19 +148,14 @@ fn long_form_answer(
     }
 }
 
-/// The layers of a joint's request.
-fn joint_layers(request: &wire::CheckJointRequest) -> Vec<LayerAsk<'_>> {
-    layers(request.stack.as_ref())
-}
-
 /// The question of a joint's request, and what was found wrong with it so far.
 fn joint<'a>(
     request: &'a wire::CheckJointRequest,
-    layers: &'a [LayerAsk<'a>],
+    stack: &'a GripStack,
 ) -> (JointAsk<'a>, Vec<Violation>) {
     let mut check = Validator::default();
     let torque = check.torque_ask("torque", request.torque.as_ref());
-    let stack = check.stack("stack", request.stack.as_ref(), layers);
+    let _ = check.required("stack", request.stack.as_ref());
     let fit = check.word::<Fit>("fit", request.fit);
     let ask = JointAsk {
         torque,
@@ -176,12 +178,15 @@ fn joint_answer(
         cautions,
         sources,
     } = beside(&joint.remarks);
+    let family = question.torque.thread().system();
     wire::CheckJointResponse {
         torque_nm: joint.answer.torque.get(),
         clamp_load_n: joint.answer.clamp_load.get(),
         scatter: Some(torque::scatter(&joint.answer, unit)),
-        partners: joint.partners.iter().map(partner).collect(),
-        engagement: Some(engagement(&joint.engagement)),
+        partners: (joint.partners.iter())
+            .map(|one| partner(one, unit))
+            .collect(),
+        engagement: Some(engagement(&joint.engagement, family)),
         bearing_faces: joint
             .bearing
             .iter()
@@ -190,9 +195,10 @@ fn joint_answer(
                 nominal_mpa: face.nominal.get(),
                 maximum_mpa: face.maximum.get(),
                 allowed_mpa: face.allowed.get(),
+                text: answers::face(face),
             })
             .collect(),
-        lengths: Some(lengths(&joint.lengths)),
+        lengths: Some(lengths(&joint.lengths, family)),
         torque_text: show::torque(joint.answer.torque, unit),
         clamp_load_text: show::load(joint.answer.clamp_load, unit),
         thread: question.torque.thread().designation().into(),
@@ -205,15 +211,16 @@ fn joint_answer(
 }
 
 /// A part and the load it bears, on the wire.
-pub(crate) fn partner(partner: &Partner) -> wire::JointPartner {
+pub(crate) fn partner(partner: &Partner, unit: TorqueUnit) -> wire::JointPartner {
     wire::JointPartner {
         partner: partner.id.into(),
         capacity_n: partner.capacity.get(),
+        text: answers::partner(partner, unit),
     }
 }
 
 /// Engagement on the wire.
-pub(crate) fn engagement(engagement: &Engagement) -> wire::ThreadEngagement {
+pub(crate) fn engagement(engagement: &Engagement, family: System) -> wire::ThreadEngagement {
     wire::ThreadEngagement {
         available_mm: engagement.available_mm,
         by_strength_mm: engagement.by_strength_mm,
@@ -221,21 +228,17 @@ pub(crate) fn engagement(engagement: &Engagement) -> wire::ThreadEngagement {
         equal_strength_mm: engagement.equal_strength_mm,
         external_area_per_mm: engagement.external_area_per_mm,
         internal_area_per_mm: engagement.internal_area_per_mm,
+        text: answers::engagement(engagement, family),
     }
-}
-
-/// The layers of a length's request.
-fn length_layers(request: &wire::FitLengthRequest) -> Vec<LayerAsk<'_>> {
-    layers(request.stack.as_ref())
 }
 
 /// The question of a length's request, and what was found wrong with it so far.
 fn length<'a>(
     request: &'a wire::FitLengthRequest,
-    layers: &'a [LayerAsk<'a>],
+    stack: &'a GripStack,
 ) -> (LengthAsk<'a>, Vec<Violation>) {
     let mut check = Validator::default();
-    let stack = check.stack("stack", request.stack.as_ref(), layers);
+    let _ = check.required("stack", request.stack.as_ref());
     let ask = LengthAsk {
         thread: &request.thread,
         stack,
@@ -253,7 +256,7 @@ fn length_answer(question: &LengthQuestion<'_>, found: &Lengths) -> wire::FitLen
         sources,
     } = beside(&found.remarks);
     wire::FitLengthResponse {
-        lengths: Some(lengths(found)),
+        lengths: Some(lengths(found, question.thread().system())),
         thread: question.thread().designation().into(),
         sources,
         assumptions,
@@ -263,7 +266,7 @@ fn length_answer(question: &LengthQuestion<'_>, found: &Lengths) -> wire::FitLen
 }
 
 /// What a grip needs, on the wire.
-pub(crate) fn lengths(found: &Lengths) -> wire::FitLengths {
+pub(crate) fn lengths(found: &Lengths, family: System) -> wire::FitLengths {
     wire::FitLengths {
         grip_mm: found.grip_mm,
         needed_mm: found.needed_mm,
@@ -276,6 +279,9 @@ pub(crate) fn lengths(found: &Lengths) -> wire::FitLengths {
             body_mm: bolt.body_mm,
             grip_length_mm: bolt.grip_length_mm,
             thread_in_shear_plane: bolt.thread_in_shear_plane == Some(true),
+            text: answers::at_hand(&bolt, family),
         }),
+        text: answers::lengths(found, family),
+        standard_text: answers::standard(found, family),
     }
 }

@@ -1,15 +1,18 @@
 //! Stretch of a bolt, and where a castellated nut lines up.
 
-use crate::Validator;
-use crate::stack::{Beside, beside, layers};
+use crate::stack::{self, Beside, beside};
 use crate::words::Word;
+use crate::{Validator, torque};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
+use clampbook_book::answers;
 use clampbook_book::refusal::Violation;
 use clampbook_engine::joint::{
-    CastleAnswer, CastleAsk, CastleQuestion, LayerAsk, Stretch, StretchAsk, StretchQuestion,
+    CastleAnswer, CastleAsk, CastleQuestion, GripStack, Stretch, StretchAsk, StretchQuestion,
     Verdict,
 };
+use clampbook_engine::quantity::TorqueUnit;
+use clampbook_engine::show;
 use clampbook_engine::stretch::settling::Roughness;
 
 // What is not said is a value of its own.
@@ -38,9 +41,13 @@ pub(crate) fn compute(
     call: Call<'_>,
     request: wire::ComputeStretchRequest,
 ) -> Result<wire::ComputeStretchResponse, Error> {
-    let layers = stretch_layers(&request);
-    let (ask, found) = stretch(&request, &layers);
-    call.compute_stretch(&ask, found, stretch_answer)
+    let stack = stack::from_wire(request.stack.as_ref());
+    let (ask, found) = stretch(&request, &stack);
+    let asked = (request.torque.as_ref()).map(wire::ComputeTorqueRequest::torque_unit);
+    call.compute_stretch(&ask, found, |question, found| {
+        let unit = torque::unit_of(asked.unwrap_or_default(), question.torque.thread());
+        stretch_answer(question, found, unit)
+    })
 }
 
 /// Aligns a castellated nut.
@@ -48,24 +55,30 @@ pub(crate) fn align(
     call: Call<'_>,
     request: wire::AlignCastellatedNutRequest,
 ) -> Result<wire::AlignCastellatedNutResponse, Error> {
-    let layers = castle_layers(&request);
-    let (ask, found) = castle(&request, &layers);
-    call.align_castellated_nut(&ask, found, castle_answer)
-}
-
-/// The layers of a stretch request.
-fn stretch_layers(request: &wire::ComputeStretchRequest) -> Vec<LayerAsk<'_>> {
-    layers(request.stack.as_ref())
+    let stack = stack::from_wire(
+        request
+            .joint
+            .as_ref()
+            .and_then(|joint| joint.stack.as_ref()),
+    );
+    let (ask, found) = castle(&request, &stack);
+    let torque = (request.joint.as_ref()).and_then(|joint| joint.torque.as_ref());
+    let asked = torque.map(wire::ComputeTorqueRequest::torque_unit);
+    call.align_castellated_nut(&ask, found, |question, found| {
+        let thread = question.stretch.torque.thread();
+        let unit = torque::unit_of(asked.unwrap_or_default(), thread);
+        castle_answer(question, found, unit)
+    })
 }
 
 /// The question of a stretch request, and what was found wrong with it so far.
 fn stretch<'a>(
     request: &'a wire::ComputeStretchRequest,
-    layers: &'a [LayerAsk<'a>],
+    stack: &'a GripStack,
 ) -> (StretchAsk<'a>, Vec<Violation>) {
     let mut check = Validator::default();
     let torque = check.torque_ask("torque", request.torque.as_ref());
-    let stack = check.stack("stack", request.stack.as_ref(), layers);
+    let _ = check.required("stack", request.stack.as_ref());
     let roughness = check.word::<Roughness>("roughness", request.roughness);
     let ask = StretchAsk {
         torque,
@@ -81,6 +94,7 @@ fn stretch<'a>(
 fn stretch_answer(
     question: &StretchQuestion<'_>,
     found: &Stretch<'_>,
+    unit: TorqueUnit,
 ) -> wire::ComputeStretchResponse {
     let Beside {
         checks,
@@ -98,6 +112,11 @@ fn stretch_answer(
         compression_mm: found.compression_mm,
         settling_mm: found.settling_mm,
         settling_loss_n: found.settling_loss.get(),
+        angle_text: show::angle(found.angle),
+        clamp_load_text: show::load(found.answer.clamp_load, unit),
+        stretch_text: answers::gives(found),
+        stiffness_text: answers::stiffness(found),
+        settling_text: answers::settling(found, unit),
         thread: question.torque.thread().designation().into(),
         sources,
         assumptions,
@@ -106,25 +125,15 @@ fn stretch_answer(
     }
 }
 
-/// The layers of a castellated nut's request.
-fn castle_layers(request: &wire::AlignCastellatedNutRequest) -> Vec<LayerAsk<'_>> {
-    layers(
-        request
-            .joint
-            .as_ref()
-            .and_then(|joint| joint.stack.as_ref()),
-    )
-}
-
 /// The question of a castellated nut's request, and what was found wrong with it so far.
 fn castle<'a>(
     request: &'a wire::AlignCastellatedNutRequest,
-    layers: &'a [LayerAsk<'a>],
+    stack: &'a GripStack,
 ) -> (CastleAsk<'a>, Vec<Violation>) {
     let mut check = Validator::default();
     let joint = check.required("joint", request.joint.as_ref());
     let stretch = joint.map_or_else(StretchAsk::default, |joint| {
-        let (ask, found) = stretch(joint, layers);
+        let (ask, found) = stretch(joint, stack);
         check.extend_under("joint.", found);
         ask
     });
@@ -146,6 +155,7 @@ fn castle<'a>(
 fn castle_answer(
     question: &CastleQuestion<'_>,
     found: &CastleAnswer<'_>,
+    unit: TorqueUnit,
 ) -> wire::AlignCastellatedNutResponse {
     let Beside {
         checks,
@@ -164,6 +174,9 @@ fn castle_answer(
         assumptions,
         cautions,
         checks,
+        text: answers::deed(&found.verdict, unit),
+        washers_text: answers::washers(&found.verdict),
+        slots_text: answers::slots(found, unit),
         ..Default::default()
     };
     let verdict = match found.verdict {

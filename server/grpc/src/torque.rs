@@ -4,9 +4,11 @@ use crate::words::{Word, severity};
 use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::{Call, Error};
+use clampbook_book::answers;
 use clampbook_book::refusal::Violation;
 use clampbook_engine::quantity::TorqueUnit;
-use clampbook_engine::{Answer, Ask, Finding, Purpose, Question, show};
+use clampbook_engine::units::Newtons;
+use clampbook_engine::{Answer, Ask, Check, Purpose, Question, Thread, show};
 
 /// Computes a torque.
 pub(crate) fn compute(
@@ -14,8 +16,10 @@ pub(crate) fn compute(
     request: wire::ComputeTorqueRequest,
 ) -> Result<wire::ComputeTorqueResponse, Error> {
     let (ask, found) = ask(&request);
-    let unit = unit(&request);
-    call.compute_torque(&ask, found, |question, found| answer(question, found, unit))
+    call.compute_torque(&ask, found, |question, found| {
+        let unit = unit_of(request.torque_unit(), question.thread());
+        answer(question, found, unit)
+    })
 }
 
 /// The question of a request, and what was found wrong with it so far; what is wrong with the rest, the engine says.
@@ -37,14 +41,10 @@ pub(crate) fn ask(request: &wire::ComputeTorqueRequest) -> (Ask<'_>, Vec<Violati
     (ask, check.into_violations())
 }
 
-/// The unit of the answer's texts. A unit that nobody knows was found wrong already.
-pub(crate) fn unit(request: &wire::ComputeTorqueRequest) -> TorqueUnit {
-    unit_of(request.torque_unit())
-}
-
-/// The unit that was asked for; newton metres when none was.
-pub(crate) fn unit_of(asked: wire::TorqueUnit) -> TorqueUnit {
-    TorqueUnit::from_wire(asked).unwrap_or(TorqueUnit::NewtonMetre)
+/// The unit of an answer's texts: the one that was asked for, else what is usual at the thread. A unit that nobody knows was
+/// found wrong already.
+pub(crate) fn unit_of(asked: wire::TorqueUnit, thread: &Thread) -> TorqueUnit {
+    TorqueUnit::from_wire(asked).unwrap_or_else(|| TorqueUnit::usual(thread.system()))
 }
 
 /// The answer on the wire.
@@ -59,7 +59,7 @@ fn answer(
         clamp_load_n: answer.clamp_load.get(),
         nut_factor: answer.nut_factor.get(),
         tensile_stress_area_mm2: answer.tensile_stress_area.get(),
-        proof_load_n: answer.working_load.get(),
+        working_load_n: answer.working_load.get(),
         scatter: Some(scatter(answer, unit)),
         literature: Some(wire::LiteratureSpread {
             low_nut_factor: answer.literature.low_nut_factor.get(),
@@ -91,7 +91,10 @@ fn answer(
         torque_text: show::torque(answer.torque, unit),
         clamp_load_text: show::load(answer.clamp_load, unit),
         nut_factor_text: show::nut_factor(answer.nut_factor),
-        proof_load_text: show::load(answer.working_load, unit),
+        working_load_text: show::load(answer.working_load, unit),
+        target_text: answers::target(answer, unit),
+        tensile_stress_area_text: show::area(answer.tensile_stress_area.get()),
+        proof_load_n: answer.proof_load.map(Newtons::get),
     }
 }
 
@@ -106,7 +109,7 @@ pub(crate) fn scatter(answer: &Answer<'_>, unit: TorqueUnit) -> wire::Scatter {
 }
 
 /// What was found, worst first.
-pub(crate) fn findings(answer: &Answer<'_>) -> impl Iterator<Item = Finding> {
+pub(crate) fn findings(answer: &Answer<'_>) -> impl Iterator<Item = Check> {
     let mut findings: Vec<_> = answer.findings.iter().collect();
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     findings.into_iter()

@@ -5,9 +5,11 @@ use crate::{Validator, catalogue};
 use clampbook_api::v1 as wire;
 use clampbook_app::wrench::{AtHand, Setting, SettingAsk};
 use clampbook_app::{Call, Error};
-use clampbook_book::bounds;
 use clampbook_book::refusal::Violation;
+use clampbook_book::{answers, bounds};
 use clampbook_engine::lock_nut::LockNutKind;
+use clampbook_engine::quantity::TorqueUnit;
+use clampbook_engine::show;
 use clampbook_engine::units::{Millimetres, NewtonMetres};
 use clampbook_engine::wrench::{Adapter, Calibration, Fit, Reading, Wrench};
 
@@ -63,8 +65,9 @@ pub(crate) fn set(
     request: wire::SetWrenchRequest,
 ) -> Result<wire::SetWrenchResponse, Error> {
     let (ask, found) = ask(&request)?;
+    let unit = TorqueUnit::from_wire(request.torque_unit()).unwrap_or(ask.torque.unit);
     let set = call.set_wrench(&ask, found)?;
-    Ok(answer(&request, &ask, &set))
+    Ok(answer(&request, &ask, &set, unit))
 }
 
 /// The question of a request, and what was found wrong with it so far.
@@ -74,6 +77,7 @@ pub(crate) fn set(
 fn ask(request: &wire::SetWrenchRequest) -> Result<(SettingAsk<'_>, Vec<Violation>), Error> {
     let mut check = Validator::default();
     let torque = check.torque_or_stand_in("torque", &request.torque)?;
+    let _ = check.word::<TorqueUnit>("torque_unit", request.torque_unit);
     let prevailing_torque = check.torque_if_said("prevailing_torque", &request.prevailing_torque);
     let adapter = request
         .adapter
@@ -200,6 +204,7 @@ fn answer(
     request: &wire::SetWrenchRequest,
     ask: &SettingAsk<'_>,
     set: &Setting,
+    unit: TorqueUnit,
 ) -> wire::SetWrenchResponse {
     let label = |index: usize| {
         request
@@ -211,6 +216,12 @@ fn answer(
     wire::SetWrenchResponse {
         fastener_torque_nm: set.at_fastener.get(),
         setting_nm: set.setting.get(),
+        setting_text: show::torque(set.setting, unit),
+        adapter_text: answers::adapter(ask.adapter.as_ref()),
+        minimum_prevailing_torque_text: answers::minimum_prevailing_torque(
+            set.used_nut.as_ref(),
+            unit,
+        ),
         adapter_factor: ask.adapter.as_ref().map_or(1.0, Adapter::factor),
         chosen: set.chosen.and_then(label).unwrap_or_default(),
         fits: fits
@@ -250,6 +261,7 @@ fn of_wrench(label: String, fit: &Fit, read: Option<&Reading>, wrench: &Wrench) 
     let mut findings: Vec<_> = fit.findings.iter().collect();
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity()));
     wire::WrenchFit {
+        text: answers::one_wrench(&label, wrench, fit, read),
         label,
         set_torque_nm: fit.set.map(NewtonMetres::get),
         rounding_share: fit.rounding,

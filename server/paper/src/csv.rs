@@ -47,10 +47,7 @@ pub fn render(sheet: &Sheet) -> Result<String, Box<dyn std::error::Error + Send 
 }
 
 fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] {
-    let numbers = joint
-        .built
-        .as_ref()
-        .and_then(|built| built.numbers.as_ref());
+    let checked = (joint.built.as_ref()).and_then(|built| built.checked.as_ref().ok());
     let published =
         |cell: fn(&Published) -> String| joint.published.as_ref().map(cell).unwrap_or_default();
     [
@@ -73,9 +70,9 @@ fn cells(step: usize, joint: &SheetJoint, row: &Row) -> [String; COLUMNS.len()] 
             Standing::Fitted(tightness) => tightness.id(),
         }
         .into(),
-        number(numbers.map(|n| n.lengths.needed_mm)),
-        number(numbers.and_then(|n| n.engagement.available_mm)),
-        numbers
+        number(checked.map(|n| n.lengths.needed_mm)),
+        number(checked.and_then(|n| n.engagement.available_mm)),
+        checked
             .and_then(|n| n.weakest)
             .map(|partner| partner.id.to_owned())
             .unwrap_or_default(),

@@ -2,7 +2,7 @@
 
 use clampbook_book::job::Standing;
 use clampbook_book::rules::Flag;
-use clampbook_book::sheet::{CAUTIONS, Row, Sheet, SheetJoint};
+use clampbook_book::sheet::{Built, CAUTIONS, Pass, Published, Row, Sheet, SheetJoint};
 use clampbook_book::words::Tightness;
 use textwrap::{Options, WordSplitter};
 use time::OffsetDateTime;
@@ -160,16 +160,11 @@ fn joint_block(page: &mut Page, step: usize, joint: &SheetJoint, sources: &Sourc
     for photo in &joint.photos {
         page.hanging("        ", "        ", &format!("Photo: {photo}"));
     }
-    let published = joint
-        .published
-        .iter()
-        .flat_map(|published| &published.lines);
-    let built = joint.built.iter().flat_map(|built| &built.lines);
-    for line in published.chain(built) {
-        page.hanging("        ", "        ", line);
-    }
-    for pass in &joint.passes {
-        page.hanging("        ", "        ", pass);
+    let published = joint.published.iter().flat_map(Published::lines);
+    let built = joint.built.iter().flat_map(Built::lines);
+    let passes = joint.passes.iter().map(Pass::to_string);
+    for line in published.chain(built).chain(passes) {
+        page.hanging("        ", "        ", &line);
     }
     for caution in &joint.cautions {
         page.hanging("      ! ", "        ", caution);

@@ -20,8 +20,8 @@ pub struct JobSummary {
     pub display_name: String,
     /// The machine, in words.
     pub machine: String,
-    /// Unit in which its torques are shown.
-    pub torque_unit: TorqueUnit,
+    /// Unit in which its torques are shown, if one was chosen.
+    pub torque_unit: Option<TorqueUnit>,
     /// When it was opened.
     pub opened: Moment,
     /// When its last entry was written.
@@ -102,7 +102,7 @@ fn line<T>(known: &Known<Job>, with: impl FnOnce(&[&dyn ToSql]) -> T) -> T {
         stream,
         name,
         machine,
-        job.torque_unit().id(),
+        job.torque_unit().map_or("", TorqueUnit::id),
         opened.0,
         job.updated.0,
         job.last,
@@ -196,8 +196,12 @@ fn summary(row: &Row<'_>) -> Result<JobSummary, RowError> {
         id,
         display_name: row.get(1)?,
         machine: row.get(2)?,
-        torque_unit: TorqueUnit::from_id(&unit)
-            .ok_or_else(|| RowError::Damaged(format!("the job list has torque unit {unit:?}")))?,
+        torque_unit: match unit.as_str() {
+            "" => None,
+            unit => Some(TorqueUnit::from_id(unit).ok_or_else(|| {
+                RowError::Damaged(format!("the job list has torque unit {unit:?}"))
+            })?),
+        },
         opened: Moment(row.get(4)?),
         updated: Moment(row.get(5)?),
         last: row.get(6)?,

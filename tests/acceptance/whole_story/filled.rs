@@ -53,6 +53,12 @@ async fn every_field_of_an_answer_is_filled_some_time() {
     for (called, asked) in questions(&teller).await {
         seen(&teller.ask(called, asked).await, &mut filled);
     }
+    for (what, said) in published_and_not_stopped() {
+        teller.tells(what, said).await;
+    }
+    let sheet = json!({"name": "jobs/hay-press/assemblies/guards"});
+    let sheet = teller.ask("GetSheet", sheet).await;
+    seen(&sheet, &mut filled);
     let about_the_record = [
         "JobService",
         "SpecificationService",
@@ -65,6 +71,31 @@ async fn every_field_of_an_answer_is_filled_some_time() {
         .map(|method| method.output());
     let wrong = missing(reachable(outputs, |_| true), &filled, NOT_FILLED);
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// A joint that is tightened in published steps, and that nothing stops: only its sheet tells those.
+fn published_and_not_stopped() -> [(&'static str, Value); 3] {
+    let joint = json!({
+        "assembly": "jobs/hay-press/assemblies/guards", "display_name": "Guard", "layout": "LAYOUT_SINGLE",
+        "positions": [{}], "criticality": "CRITICALITY_C", "hole_kind": "HOLE_KIND_THROUGH",
+        "specification": "specifications/brake-plate",
+    });
+    let removal = json!({
+        "joint": "jobs/hay-press/joints/guard", "position": 1, "outcome": "REMOVAL_OUTCOME_NORMAL",
+        "grade": "SAE J429 5",
+    });
+    let assembly = json!({"display_name": "Guards"});
+    [
+        (
+            "CreateAssembly",
+            json!({"parent": "jobs/hay-press", "assembly_id": "guards", "assembly": assembly}),
+        ),
+        (
+            "CreateJoint",
+            json!({"parent": "jobs/hay-press", "joint_id": "guard", "joint": joint}),
+        ),
+        ("LogRemoval", json!({"removal": removal})),
+    ]
 }
 
 /// All that can be asked about what the story told.

@@ -2,9 +2,9 @@
 
 use crate::Validator;
 use clampbook_book::bounds;
+use clampbook_book::bounds::MOST_STEPS;
 use clampbook_book::fact::{SpecificationStated, SpecifiedStep};
 use clampbook_book::ids::SpecificationId;
-use clampbook_book::judge::MOST_STEPS;
 use clampbook_engine::Purpose;
 
 /// A specification as said, not yet looked at.

@@ -1,4 +1,5 @@
-//! How long texts may be, in characters, and what they may hold. For commands only: what is stored is always read.
+//! How long texts may be, in characters, and what they may hold; how large numbers and how long lists may be. For commands
+//! only: what is stored is always read.
 
 use crate::judge::refusal::Violation;
 
@@ -38,6 +39,26 @@ pub const IMPORT_LINES: usize = 2_000;
 pub const LENGTH_MM: f64 = 3_000.0;
 /// Maximum torque taken for a reading, in newton metres. Common practice: beyond any hand-held multiplier.
 pub const TORQUE_NM: f64 = 20_000.0;
+/// Most joints in a job. Common practice: far above any machine, low enough to keep a job in memory.
+pub const MOST_JOINTS: usize = 2_000;
+/// Most assemblies in a job.
+pub const MOST_ASSEMBLIES: usize = 500;
+/// Most findings in a job. Common practice: far above any machine, low enough to keep a job in memory.
+pub const MOST_FINDINGS: usize = 1_000;
+/// Most lubrications of a shop's own. Common practice: far more than any shop tests.
+pub const MOST_LUBRICATIONS: usize = 500;
+/// Most entries about parts in a job. Common practice: far above any machine, low enough to keep a job in memory.
+pub const MOST_PARTS: usize = 2_000;
+/// Most people of a shop, also those who left. Common practice: far more than any shop employs in its life.
+pub const MOST_PEOPLE: usize = 500;
+/// Most photos of a job. Common practice: far above any machine, low enough to list them all.
+pub const MOST_PHOTOS: usize = 1_000;
+/// Most specifications of a shop. Common practice: the manuals of a lifetime of machines.
+pub const MOST_SPECIFICATIONS: usize = 20_000;
+/// Most steps of a specification. Common practice: makers print five at most.
+pub const MOST_STEPS: usize = 10;
+/// Maximum angle of one step, in degrees: two turns. Common practice.
+pub const MOST_DEGREES: f64 = 720.0;
 
 /// What is wrong with a text, if anything.
 #[must_use]

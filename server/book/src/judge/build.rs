@@ -2,7 +2,7 @@
 
 use super::bounds;
 use crate::judge::refusal::Violation;
-use crate::reason::build::{castle_ask, joint_ask, layers, of_stack, under};
+use crate::reason::build::{castle_ask, joint_ask, of_stack, under};
 use crate::reason::target;
 use crate::record::fact::{CastellatedNut, JointBuild, Target};
 use crate::record::words::HoleKind;
@@ -21,7 +21,7 @@ pub fn violations(
     let mut wrong = Vec::new();
     wrong.extend(bounds::text(
         "joint.build.parent_state",
-        &build.parent_state,
+        &build.stack.parent_state,
         bounds::SHORT,
     ));
     wrong.extend(hole.and_then(|hole| against_hole(build, hole)));
@@ -35,10 +35,9 @@ pub fn violations(
             format!("is judged by thread and grade of the target; {instead}"),
         ));
     }
-    let layers = layers(build);
     // Without a target what does not hang on the thread is judged all the same.
     let torque = target.map_or_else(Ask::default, |target| target::ask(target, purpose));
-    let ask = joint_ask(build, torque, &layers);
+    let ask = joint_ask(build, torque);
     let faults = catalogue.resolve_joint(&ask).err().unwrap_or_default();
     wrong.extend(of_stack(&faults));
     if let Some(castle) = &build.castle {
@@ -54,7 +53,7 @@ pub fn violations(
 /// What does not go together with the kind of hole.
 fn against_hole(build: &JointBuild, hole: HoleKind) -> Option<Violation> {
     let wrong = |field: &str, why| Some(Violation::new(format!("joint.build.{field}"), why));
-    match (hole, &build.tapped) {
+    match (hole, &build.stack.tapped) {
         (HoleKind::Through | HoleKind::Stud, Some(_)) => wrong(
             "stack.tapped",
             "the joint's hole_kind says that a nut holds the far end; leave it out",

@@ -1,15 +1,13 @@
 //! Logging what was found on parts, and answering what that asks about the other side.
 
 use super::photo;
+use crate::judge::bounds::MOST_FINDINGS;
 use crate::judge::command::Correction;
 use crate::judge::refusal::{Refusal, Violation};
 use crate::record::fact::{CounterpartAnswered, Fact, PartFound, Shown};
 use crate::record::findings::Finding;
 use crate::record::ids::EntryNumber;
 use crate::record::job::Job;
-
-/// Most findings in a job. Common practice: far above any machine, low enough to keep a job in memory.
-pub const MOST_FINDINGS: usize = 1_000;
 
 pub(super) fn log(job: &Job, found: &PartFound) -> Result<Vec<Fact>, Refusal> {
     super::belongs(job, "finding.joint", &found.assembly, found.joint.as_ref())?;

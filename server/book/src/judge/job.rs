@@ -1,6 +1,6 @@
 //! Judging the opening of a job and what assemblies it has.
 
-use super::MOST_ASSEMBLIES;
+use super::bounds::MOST_ASSEMBLIES;
 use crate::judge::refusal::Refusal;
 use crate::record::fact::{AssemblyAdded, Fact, JobOpened};
 use crate::record::job::Job;

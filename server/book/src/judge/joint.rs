@@ -1,6 +1,6 @@
 //! Judging a joint as described: how it is built, and which published specification it names.
 
-use super::MOST_JOINTS;
+use super::bounds::MOST_JOINTS;
 use super::build::violations;
 use super::job::full;
 use crate::judge::refusal::{Refusal, Violation};

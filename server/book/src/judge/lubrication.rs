@@ -1,15 +1,13 @@
 //! Judging a lubrication of the shop's own.
 
 use super::shop::in_use;
+use crate::judge::bounds::MOST_LUBRICATIONS;
 use crate::judge::refusal::{Refusal, Violation};
 use crate::record::context::Context;
 use crate::record::date::Date;
 use crate::record::fact::{Fact, LubricationStated, LubricationWithdrawn};
 use crate::record::shop::Shop;
 use clampbook_engine::{OwnLubrication, OwnLubricationAsk};
-
-/// Most lubrications of a shop's own. Common practice: far more than any shop tests.
-pub const MOST_LUBRICATIONS: usize = 500;
 
 pub(super) fn create(
     shop: &Shop,

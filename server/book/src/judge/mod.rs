@@ -33,19 +33,8 @@ use crate::record::job::{Job, Joint, Position};
 /// How far a device's clock may run ahead of the server's, in microseconds: 5 minutes. Common practice.
 pub const CLOCK_LEAD: i64 = 5 * 60 * 1_000_000;
 
-/// Most joints in a job. Common practice: far above any machine, low enough to keep a job in memory.
-pub const MOST_JOINTS: usize = 2_000;
-
-/// Most assemblies in a job.
-pub const MOST_ASSEMBLIES: usize = 500;
-
 pub use crate::record::context::Context;
-pub use finding::MOST_FINDINGS;
-pub use lubrication::MOST_LUBRICATIONS;
-pub use part::MOST_PARTS;
-pub use person::MOST_PEOPLE;
-pub use photo::MOST_PHOTOS;
-pub use specification::{MOST_DEGREES, MOST_SPECIFICATIONS, MOST_STEPS, wrong_lines};
+pub use specification::wrong_lines;
 
 /// A command with the state it is to be judged on, besides the shop's.
 #[derive(Clone, Copy, Debug)]

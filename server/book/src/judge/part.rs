@@ -1,14 +1,12 @@
 //! Logging that parts are wanted, and that they arrived.
 
+use crate::judge::bounds::MOST_PARTS;
 use crate::judge::refusal::{Refusal, Violation};
 use crate::reason::orders;
 use crate::record::context::Context;
 use crate::record::fact::{Fact, PartArrived, PartWanted};
 use crate::record::ids::EntryNumber;
 use crate::record::job::Job;
-
-/// Most entries about parts in a job. Common practice: far above any machine, low enough to keep a job in memory.
-pub const MOST_PARTS: usize = 2_000;
 
 /// Lines of a list that a refusal names; an answer must stay small.
 const MOST_NAMED: usize = 10;

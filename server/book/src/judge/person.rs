@@ -1,13 +1,11 @@
 //! Judging what is said about the people of the shop.
 
 use super::shop::in_use;
+use crate::judge::bounds::MOST_PEOPLE;
 use crate::judge::refusal::{Refusal, Violation};
 use crate::record::fact::{Fact, PersonStated, PersonWithdrawn};
 use crate::record::shop::Shop;
 use crate::record::speaker::{UNNAMED, is_same_name};
-
-/// Most people of a shop, also those who left. Common practice: far more than any shop employs in its life.
-pub const MOST_PEOPLE: usize = 500;
 
 /// An id is never given again: not to another name, because entries name it.
 pub(super) fn create(shop: &Shop, stated: &PersonStated) -> Result<Vec<Fact>, Refusal> {

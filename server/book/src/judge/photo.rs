@@ -1,15 +1,13 @@
 //! Adding photos and taking them back.
 
 use super::{joint, position};
+use crate::judge::bounds::MOST_PHOTOS;
 use crate::judge::command::{Correction, PhotoDescribed};
 use crate::judge::refusal::{Refusal, Violation};
 use crate::record::fact::{Fact, PhotoAdded, PhotoOf};
 use crate::record::ids::EntryNumber;
 use crate::record::job::Job;
 use crate::record::photos::Photo;
-
-/// Most photos of a job. Common practice: far above any machine, low enough to list them all.
-pub const MOST_PHOTOS: usize = 1_000;
 
 pub(super) fn add(job: &Job, added: &PhotoAdded) -> Result<Vec<Fact>, Refusal> {
     is_there(job, &added.of)?;

@@ -3,17 +3,14 @@
 mod stated;
 
 use super::shop::in_use;
+use crate::judge::bounds::MOST_SPECIFICATIONS;
 use crate::judge::command::ImportedSpecification;
 use crate::judge::refusal::{Refusal, Violation};
 use crate::record::fact::{Fact, Revision, SpecificationStated, SpecificationWithdrawn};
 use crate::record::ids::SpecificationId;
 use crate::record::shop::Shop;
 use stated::violations;
-pub use stated::{MOST_DEGREES, MOST_STEPS};
 use std::collections::HashMap;
-
-/// Most specifications of a shop. Common practice: the manuals of a lifetime of machines.
-pub const MOST_SPECIFICATIONS: usize = 20_000;
 
 pub(super) fn create(shop: &Shop, stated: &SpecificationStated) -> Result<Vec<Fact>, Refusal> {
     if shop.specification(&stated.specification).is_some() {

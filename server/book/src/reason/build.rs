@@ -6,14 +6,10 @@ use crate::reason::violation::Violation;
 use crate::record::fact::{CastellatedNut, JointAdded, JointBuild};
 use clampbook_engine::joint::check::JointFaults;
 use clampbook_engine::joint::{
-    CastleAnswer, CastleAsk, JointAsk, JointCheck, LayerAsk, StackAsk, StretchAsk, TappedAsk,
-    align, check_joint,
+    CastleAnswer, CastleAsk, JointAsk, JointCheck, StretchAsk, align, check_joint,
 };
 use clampbook_engine::strength::limits::Fit;
 use clampbook_engine::{Ask, Catalogue, Fault, compute};
-
-/// How far a length taken with a rule at the bench may be off, in millimetres. Common practice.
-pub const MEASURING_ERROR_MM: f64 = 0.5;
 
 pub(crate) fn of_stack(faults: &JointFaults) -> Vec<Violation> {
     under("joint.build.", &faults.stack)
@@ -55,9 +51,8 @@ fn check_at<'c>(
     catalogue: &'c Catalogue,
 ) -> Option<Result<JointCheck<'c>, Vec<Violation>>> {
     let target = joint.target.as_ref()?;
-    let layers = layers(build);
     let torque = target::ask(target, target::purpose(joint)?);
-    let question = catalogue.resolve_joint(&joint_ask(build, torque, &layers));
+    let question = catalogue.resolve_joint(&joint_ask(build, torque));
     Some(question.map(|q| check_joint(&q)).map_err(|faults| {
         let mut wrong = under("joint.target.", &faults.torque);
         wrong.extend(of_stack(&faults));
@@ -70,59 +65,16 @@ fn check_at<'c>(
 pub fn slots<'c>(joint: &JointAdded, catalogue: &'c Catalogue) -> Option<CastleAnswer<'c>> {
     let (build, target) = (joint.build.as_ref()?, joint.target.as_ref()?);
     let castle = build.castle.as_ref()?;
-    let layers = layers(build);
     let torque = target::ask(target, target::purpose(joint)?);
-    let ask = joint_ask(build, torque, &layers);
+    let ask = joint_ask(build, torque);
     let question = catalogue.resolve_castle(&castle_ask(castle, &ask, catalogue));
     question.ok().map(|question| align(&question))
 }
 
-/// Whether a fastener of this length is, as far as can be measured, the one that belongs there.
-#[must_use]
-pub fn belongs(build: &JointBuild, length_mm: f64) -> bool {
-    build
-        .bolt_length_mm
-        .is_some_and(|own| (own - length_mm).abs() <= MEASURING_ERROR_MM)
-}
-
-pub(crate) fn layers(build: &JointBuild) -> Vec<LayerAsk<'_>> {
-    build
-        .layers
-        .iter()
-        .map(|layer| LayerAsk {
-            metal: &layer.metal,
-            thickness_mm: layer.thickness_mm,
-            outer_diameter_mm: layer.outer_diameter_mm,
-        })
-        .collect()
-}
-
-pub(crate) fn joint_ask<'a>(
-    build: &'a JointBuild,
-    torque: Ask<'a>,
-    layers: &'a [LayerAsk<'a>],
-) -> JointAsk<'a> {
+pub(crate) fn joint_ask<'a>(build: &'a JointBuild, torque: Ask<'a>) -> JointAsk<'a> {
     JointAsk {
         torque,
-        stack: StackAsk {
-            layers,
-            tapped: build.tapped.as_ref().map(|tapped| TappedAsk {
-                metal: &tapped.metal,
-                shear_mpa: tapped.shear_mpa,
-                full_thread_mm: tapped.full_thread_mm,
-                blind: tapped.blind,
-                insert: tapped.insert,
-            }),
-            bolt_length_mm: build.bolt_length_mm,
-            thread_length_mm: build.thread_length_mm,
-            nut_height_mm: build.nut_height_mm,
-            bearing_diameter_mm: build.bearing_diameter_mm,
-            hole_diameter_mm: build.hole_diameter_mm,
-            head_height_mm: build.head_height_mm,
-            head_diameter_mm: build.head_diameter_mm,
-            head_room_mm: build.head_room_mm,
-            head_space_mm: build.head_space_mm,
-        },
+        stack: &build.stack,
         fit: if build.close_fit {
             Fit::Close
         } else {

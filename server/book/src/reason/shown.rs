@@ -18,6 +18,17 @@ pub const fn engine_unit(unit: TorqueUnit) -> quantity::TorqueUnit {
     }
 }
 
+/// The unit that was chosen, else the one that is usual at a thread of this family.
+pub(crate) const fn unit_at(chosen: Option<TorqueUnit>, family: System) -> TorqueUnit {
+    match (chosen, quantity::TorqueUnit::usual(family)) {
+        (Some(unit), _) => unit,
+        (None, quantity::TorqueUnit::NewtonMetre) => TorqueUnit::NewtonMetre,
+        (None, quantity::TorqueUnit::PoundForceFoot) => TorqueUnit::PoundForceFoot,
+        (None, quantity::TorqueUnit::PoundForceInch) => TorqueUnit::PoundForceInch,
+        (None, quantity::TorqueUnit::KilogramForceMetre) => TorqueUnit::KilogramForceMetre,
+    }
+}
+
 /// A torque of the record.
 #[must_use]
 pub fn torque(nm: f64, unit: TorqueUnit) -> String {

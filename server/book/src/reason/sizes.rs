@@ -1,7 +1,9 @@
 //! Sizes of a fastener that goes in, against those of the one that belongs there.
 
-use crate::reason::build::belongs;
-use crate::record::fact::{FastenerSpec, JointBuild};
+use crate::record::fact::{FastenerSpec, GripStack, JointBuild};
+
+/// How far a length taken with a rule at the bench may be off, in millimetres. Common practice.
+pub const MEASURING_ERROR_MM: f64 = 0.5;
 
 /// Sizes of a fastener that goes in, in millimetres; what is absent is the standard's.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,12 +52,24 @@ impl Sizes {
     pub(crate) fn in_place_of(&self, build: &JointBuild) -> JointBuild {
         // The thread's length was said of the fastener that belongs there; of one of another length it is not known.
         let same = belongs(build, self.length_mm);
+        let own = &build.stack;
         JointBuild {
-            bolt_length_mm: Some(self.length_mm),
-            thread_length_mm: (self.thread_length_mm).or(build.thread_length_mm.filter(|_| same)),
-            head_height_mm: self.head_height_mm.or(build.head_height_mm),
-            head_diameter_mm: self.head_diameter_mm.or(build.head_diameter_mm),
+            stack: GripStack {
+                bolt_length_mm: Some(self.length_mm),
+                thread_length_mm: (self.thread_length_mm).or(own.thread_length_mm.filter(|_| same)),
+                head_height_mm: self.head_height_mm.or(own.head_height_mm),
+                head_diameter_mm: self.head_diameter_mm.or(own.head_diameter_mm),
+                ..own.clone()
+            },
             ..build.clone()
         }
     }
+}
+
+/// Whether a fastener of this length is, as far as can be measured, the one that belongs there.
+fn belongs(build: &JointBuild, length_mm: f64) -> bool {
+    build
+        .stack
+        .bolt_length_mm
+        .is_some_and(|own| (own - length_mm).abs() <= MEASURING_ERROR_MM)
 }

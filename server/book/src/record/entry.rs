@@ -57,3 +57,9 @@ pub struct Entry {
     /// What was said.
     pub fact: Fact,
 }
+
+/// An etag in its quoted form.
+#[must_use]
+pub fn etag(touched: EntryNumber) -> String {
+    format!("\"{touched}\"")
+}

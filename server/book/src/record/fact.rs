@@ -22,7 +22,7 @@ use crate::record::words::{
     Compared, DecisionKind, HeatColour, HoldReason, HoleCheck, Method, Outcome, Tick, TorqueUnit,
 };
 pub use assembled::{Assembled, Mark, PartSeen, Stacked};
-pub use build::{CastellatedNut, ClampedLayer, JointBuild, TappedHole};
+pub use build::{CastellatedNut, GripLayer, GripStack, JointBuild, TappedHole};
 pub use fastener::{FastenerDetail, FastenerSpec};
 pub use finding::{CounterpartAnswered, PartFound, Shown};
 pub use joint::{JointAdded, Layout, Target};
@@ -127,8 +127,9 @@ pub struct JobOpened {
     /// The machine, in words.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub machine: String,
-    /// Unit for showing torques.
-    pub torque_unit: TorqueUnit,
+    /// Unit for showing torques; that which is usual at each thread when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub torque_unit: Option<TorqueUnit>,
 }
 
 /// A unit is taken apart as one.

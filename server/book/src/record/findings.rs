@@ -1,10 +1,8 @@
 //! What was found on parts other than fasteners, and the question each may open about the other side.
 
 use crate::record::entry::Said;
-use crate::record::fact::{AssemblyAdded, CounterpartAnswered, PartFound, Shown};
+use crate::record::fact::{CounterpartAnswered, PartFound, Shown};
 use crate::record::ids::EntryNumber;
-use crate::record::job::Job;
-use crate::record::words::{Criticality, FindingKind, FindingSeverity};
 use rpds::RedBlackTreeMapSync;
 
 /// The findings of a job; copies share what did not change.
@@ -122,7 +120,7 @@ impl Finding {
         self.found.assembly == found.assembly && self.is_called(&found.part)
     }
 
-    fn is_called(&self, part: &str) -> bool {
+    pub(crate) fn is_called(&self, part: &str) -> bool {
         self.found.part.to_lowercase() == part.to_lowercase()
     }
 }
@@ -137,54 +135,5 @@ impl Shown {
             Self::AddedPhoto(entry) => format!("photo of entry {entry}"),
             Self::NoSuchPart(who) => format!("no such part there, says {who}"),
         }
-    }
-}
-
-impl Job {
-    /// What happens if the part of a finding fails; nothing when neither it nor its joint says so.
-    #[must_use]
-    pub fn criticality_of(&self, found: &PartFound) -> Option<Criticality> {
-        let of_joint = || Some(self.joint(found.joint.as_ref()?)?.fact.criticality);
-        found.criticality.or_else(of_joint)
-    }
-
-    /// Whether a later finding says that the part was repaired or replaced.
-    #[must_use]
-    pub fn is_put_right(&self, finding: &Finding) -> bool {
-        self.findings.iter().any(|later| {
-            later.entry > finding.entry
-                && later.is_about(&finding.found)
-                && matches!(
-                    later.found.severity,
-                    FindingSeverity::Repaired | FindingSeverity::Replaced
-                )
-        })
-    }
-
-    /// The assembly whose same part must be looked at because of a finding, answered or not.
-    ///
-    /// Nothing when the part is of class C, is not ruined by something that works on both sides, has no other side, or is
-    /// known to be ruined there too.
-    #[must_use]
-    pub fn other_side_of(&self, finding: &Finding) -> Option<&AssemblyAdded> {
-        let found = &finding.found;
-        let works_on_both = matches!(
-            found.kind,
-            FindingKind::Wear | FindingKind::Heat | FindingKind::Crack
-        );
-        let vital = matches!(
-            self.criticality_of(found),
-            Some(Criticality::A | Criticality::B)
-        );
-        if !works_on_both || !vital || found.severity != FindingSeverity::Ruined {
-            return None;
-        }
-        let other = self.assembly(self.assembly(&found.assembly)?.counterpart.as_ref()?)?;
-        let ruined_there_too = self.findings.iter().any(|there| {
-            there.found.assembly == other.assembly
-                && there.found.severity == FindingSeverity::Ruined
-                && there.is_called(&found.part)
-        });
-        (!ruined_there_too).then_some(other)
     }
 }

@@ -1,17 +1,17 @@
 //! The state of a job: what its entries add up to. Cheap to copy, because joints and positions are shared until they change.
 
+pub use crate::record::entry::etag;
+pub use crate::record::joint::{Joint, Position, Record, Saying, Standing};
+
 use crate::record::entry::{Moment, Said};
-use crate::record::fact::{
-    AssemblyAdded, Decided, FastenerSpec, JobOpened, JointAdded, Marked, NotRefitted, Refitted,
-    Removed, Tightened,
-};
-use crate::record::findings::Findings;
-use crate::record::ids::{AssemblyId, EntryNumber, JobId, JointId, PositionNumber};
+use crate::record::fact::{AssemblyAdded, JobOpened, PartFound, PhotoAdded, PhotoOf, Shown};
+use crate::record::findings::{Finding, Findings};
+use crate::record::ids::{AssemblyId, EntryNumber, JobId, JointId};
 use crate::record::joints::Joints;
 use crate::record::parts::Parts;
 use crate::record::photos::Photos;
 use crate::record::standings::Standings;
-use crate::record::words::{DecisionKind, Tightness, TorqueUnit};
+use crate::record::words::{Criticality, FindingKind, FindingSeverity, TorqueUnit};
 use std::sync::Arc;
 
 /// What the entries of one job add up to.
@@ -48,73 +48,6 @@ pub struct Opened {
     pub said: Said,
 }
 
-/// A joint with all that was said about its positions.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Joint {
-    /// Entry that added it.
-    pub entry: EntryNumber,
-    /// Number of the last entry that touched it.
-    pub touched: EntryNumber,
-    /// Its description as it now stands.
-    pub fact: Arc<JointAdded>,
-    /// What was said about it as a whole and still stands, oldest first.
-    pub records: Vec<Record>,
-    /// Its positions; number 1 is first.
-    pub positions: Vec<Arc<Position>>,
-}
-
-/// A position and everything said about it that still stands, oldest first.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Position {
-    /// Its number.
-    pub number: PositionNumber,
-    /// Number of the last entry that touched it.
-    pub touched: EntryNumber,
-    /// What was said, in the order of the entries' places.
-    pub records: Vec<Record>,
-}
-
-/// Something said about a position, or about a joint as a whole.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Record {
-    /// The entry's place; a correction keeps the place of what it replaces.
-    pub entry: EntryNumber,
-    /// Who and when; of the correction where there is one.
-    pub said: Said,
-    /// What was said.
-    pub saying: Saying,
-}
-
-/// The kinds of things said about a position; of a joint as a whole only what was marked.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Saying {
-    /// What was marked before parting.
-    Marked(Marked),
-    /// How the fastener came out.
-    Removed(Removed),
-    /// What was decided.
-    Decided(Decided),
-    /// What went in.
-    Refitted(Refitted),
-    /// How what is in was tightened.
-    Tightened(Tightened),
-    /// What became of pieces that did not go back.
-    Accounted(NotRefitted),
-}
-
-/// Where a position stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
-    /// Never taken out since the job was opened.
-    InPlace,
-    /// Out and not back in.
-    Empty,
-    /// Out, and by decision nothing goes back in.
-    LeftOut,
-    /// Back in.
-    Fitted(Tightness),
-}
-
 impl Job {
     /// A job that nothing was said about yet.
     #[must_use]
@@ -139,12 +72,10 @@ impl Job {
         etag(self.last)
     }
 
-    /// Unit in which its torques are shown.
+    /// Unit in which its torques are shown, if one was chosen.
     #[must_use]
-    pub fn torque_unit(&self) -> TorqueUnit {
-        self.opened
-            .as_ref()
-            .map_or(TorqueUnit::NewtonMetre, |opened| opened.fact.torque_unit)
+    pub fn torque_unit(&self) -> Option<TorqueUnit> {
+        self.opened.as_ref()?.fact.torque_unit
     }
 
     /// The assembly with this identifier.
@@ -170,173 +101,87 @@ impl Job {
     }
 }
 
-impl Joint {
-    /// The joint's etag.
+/// What follows from its findings.
+impl Job {
+    /// What happens if the part of a finding fails; nothing when neither it nor its joint says so.
     #[must_use]
-    pub fn etag(&self) -> String {
-        etag(self.touched)
+    pub fn criticality_of(&self, found: &PartFound) -> Option<Criticality> {
+        let of_joint = || Some(self.joint(found.joint.as_ref()?)?.fact.criticality);
+        found.criticality.or_else(of_joint)
     }
 
-    /// The position with this number.
+    /// Whether a later finding says that the part was repaired or replaced.
     #[must_use]
-    pub fn position(&self, number: PositionNumber) -> Option<&Position> {
-        self.positions
-            .get(usize::from(number).checked_sub(1)?)
-            .map(|p| &**p)
+    pub fn is_put_right(&self, finding: &Finding) -> bool {
+        self.findings.iter().any(|later| {
+            later.entry > finding.entry
+                && later.is_about(&finding.found)
+                && matches!(
+                    later.found.severity,
+                    FindingSeverity::Repaired | FindingSeverity::Replaced
+                )
+        })
     }
 
-    /// What was marked on it as a whole, oldest first.
-    pub fn marked(&self) -> impl Iterator<Item = (&Record, &Marked)> {
-        self.records.iter().filter_map(marked)
-    }
-
-    /// Name of a position; empty when it has none.
+    /// The assembly whose same part must be looked at because of a finding, answered or not.
+    ///
+    /// Nothing when the part is of class C, is not ruined by something that works on both sides, has no other side, or is
+    /// known to be ruined there too.
     #[must_use]
-    pub fn label(&self, number: PositionNumber) -> &str {
-        usize::from(number)
-            .checked_sub(1)
-            .and_then(|i| self.fact.labels.get(i))
-            .map_or("", String::as_str)
-    }
-
-    /// Resource name of the joint in a job.
-    #[must_use]
-    pub fn name(&self, job: &JobId) -> String {
-        format!("jobs/{job}/joints/{}", self.fact.joint)
+    pub fn other_side_of(&self, finding: &Finding) -> Option<&AssemblyAdded> {
+        let found = &finding.found;
+        let works_on_both = matches!(
+            found.kind,
+            FindingKind::Wear | FindingKind::Heat | FindingKind::Crack
+        );
+        let vital = matches!(
+            self.criticality_of(found),
+            Some(Criticality::A | Criticality::B)
+        );
+        if !works_on_both || !vital || found.severity != FindingSeverity::Ruined {
+            return None;
+        }
+        let other = self.assembly(self.assembly(&found.assembly)?.counterpart.as_ref()?)?;
+        let ruined_there_too = self.findings.iter().any(|there| {
+            there.found.assembly == other.assembly
+                && there.found.severity == FindingSeverity::Ruined
+                && there.is_called(&found.part)
+        });
+        (!ruined_there_too).then_some(other)
     }
 }
 
-impl Position {
-    /// The position's etag.
+/// What its photos are of, and which answers rest on them.
+impl Job {
+    /// The assembly that a photo is of, or that what it is of belongs to; nothing for one of the whole machine.
     #[must_use]
-    pub fn etag(&self) -> String {
-        etag(self.touched)
-    }
-
-    /// Where it stands.
-    #[must_use]
-    pub fn standing(&self) -> Standing {
-        if self.is_left_out() {
-            return Standing::LeftOut;
-        }
-        match (self.tight(), self.removal()) {
-            (Some(tight), _) => Standing::Fitted(tight.tightness),
-            (None, Some(_)) => Standing::Empty,
-            (None, None) => Standing::InPlace,
+    pub fn assembly_shown<'j>(&'j self, photo: &'j PhotoAdded) -> Option<&'j AssemblyId> {
+        match &photo.of {
+            PhotoOf::Job => None,
+            PhotoOf::Assembly(assembly) => Some(assembly),
+            PhotoOf::Joint(joint) | PhotoOf::Position(joint, _) => {
+                Some(&self.joint(joint)?.fact.assembly)
+            }
+            PhotoOf::Finding(entry) => Some(&self.findings.get(*entry)?.found.assembly),
         }
     }
 
-    /// Whether it is empty on purpose: by the last decision nothing goes in, and nothing did.
+    /// The answer about the other side that a photo gives, if one rests on it.
     #[must_use]
-    pub fn is_left_out(&self) -> bool {
-        let decision = self.decision();
-        decision.is_some_and(|(_, decided)| decided.kind == DecisionKind::LeaveOut)
-            && self.refit().is_none()
-    }
-
-    /// How the fastener last came out.
-    #[must_use]
-    pub fn removal(&self) -> Option<(&Record, &Removed)> {
-        self.records.iter().rev().find_map(|r| match &r.saying {
-            Saying::Removed(removed) => Some((r, removed)),
-            _ => None,
-        })
-    }
-
-    /// The last decision since the removal.
-    #[must_use]
-    pub fn decision(&self) -> Option<(&Record, &Decided)> {
-        self.since_removal().find_map(|r| match &r.saying {
-            Saying::Decided(decided) => Some((r, decided)),
-            _ => None,
-        })
-    }
-
-    /// How the fastener that is in last went in since the removal.
-    #[must_use]
-    pub fn refit(&self) -> Option<(&Record, &Refitted)> {
-        self.since_removal().find_map(|r| match &r.saying {
-            Saying::Refitted(refitted) if !refitted.in_already => Some((r, refitted)),
-            _ => None,
-        })
-    }
-
-    /// The fastener that is to go in, if it is a new one.
-    #[must_use]
-    pub fn new_part(&self) -> Option<&FastenerSpec> {
-        match (self.refit(), self.decision()) {
-            (Some((_, refitted)), _) => refitted.new_part.as_ref(),
-            (None, decision) => decision.and_then(|(_, decided)| decided.replacement.as_ref()),
-        }
-    }
-
-    /// Grade of the fastener that is to go in, as far as it was shown; empty when unknown.
-    #[must_use]
-    pub fn grade(&self) -> &str {
-        let shown = self
-            .decision()
-            .map(|(_, decided)| decided)
-            .filter(|decided| !decided.grade_shown.is_empty() && !decided.citation.is_empty());
-        // The grade of a fastener that was made is what its decision shows, whatever its head is said to be at the refit.
-        let made = self
-            .decision()
-            .filter(|(_, decided)| decided.kind == DecisionKind::Make)
-            .and_then(|(_, decided)| decided.replacement.as_ref());
-        match (self.new_part().map(|part| made.unwrap_or(part)), shown) {
-            (Some(part), _) => &part.grade,
-            (None, Some(decided)) => &decided.grade_shown,
-            (None, None) => self.removal().map_or("", |(_, removed)| &removed.grade),
-        }
-    }
-
-    /// What was marked on it for its last removal or for one to come, oldest first: everything since it was last put back
-    /// before that removal.
-    pub fn marked(&self) -> impl Iterator<Item = (&Record, &Marked)> {
-        let is_removal = |r: &Record| matches!(r.saying, Saying::Removed(_));
-        let is_refit = |r: &Record| matches!(r.saying, Saying::Refitted(_));
-        let removal = self.records.iter().rposition(is_removal);
-        let before = &self.records[..removal.unwrap_or(self.records.len())];
-        let from = before
+    pub fn answer_by_photo(&self, photo: EntryNumber) -> Option<EntryNumber> {
+        self.findings
             .iter()
-            .rposition(is_refit)
-            .map_or(0, |refit| refit + 1);
-        self.records[from..].iter().filter_map(marked)
+            .filter_map(|finding| finding.answer.as_ref())
+            .find(|answer| answer.answered.shown == Shown::AddedPhoto(photo))
+            .map(|answer| answer.entry)
     }
 
-    /// The refits since the removal, newest first.
-    pub fn refits(&self) -> impl Iterator<Item = &Refitted> {
-        self.since_removal().filter_map(|r| match &r.saying {
-            Saying::Refitted(refitted) => Some(refitted),
-            _ => None,
-        })
-    }
-
-    /// What is known since the removal of pieces that did not go back, newest first.
-    pub fn accounted(&self) -> impl Iterator<Item = &NotRefitted> {
-        self.since_removal().filter_map(|r| match &r.saying {
-            Saying::Accounted(accounted) => Some(accounted),
-            _ => None,
-        })
-    }
-
-    /// Records after the last removal, newest first.
-    pub(in crate::record) fn since_removal(&self) -> impl Iterator<Item = &Record> {
-        self.records
+    /// The answer about the other side that a photo of a finding gives, if one rests on such a photo.
+    #[must_use]
+    pub fn answer_by_photo_of(&self, finding: EntryNumber) -> Option<EntryNumber> {
+        self.photos
             .iter()
-            .rev()
-            .take_while(|r| !matches!(r.saying, Saying::Removed(_)))
+            .filter(|photo| photo.fact.of == PhotoOf::Finding(finding))
+            .find_map(|photo| self.answer_by_photo(photo.entry))
     }
-}
-
-fn marked(record: &Record) -> Option<(&Record, &Marked)> {
-    match &record.saying {
-        Saying::Marked(marked) => Some((record, marked)),
-        _ => None,
-    }
-}
-
-/// An etag in its quoted form.
-#[must_use]
-pub fn etag(touched: EntryNumber) -> String {
-    format!("\"{touched}\"")
 }

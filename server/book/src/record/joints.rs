@@ -2,7 +2,7 @@
 //! did not change.
 
 use crate::record::ids::{EntryNumber, JointId};
-use crate::record::job::Joint;
+use crate::record::joint::Joint;
 use rpds::{HashTrieMapSync, VectorSync};
 use std::ops::Index;
 

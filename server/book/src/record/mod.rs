@@ -8,6 +8,7 @@ pub mod fact;
 pub mod findings;
 pub mod ids;
 pub mod job;
+mod joint;
 pub mod joints;
 pub mod parts;
 pub mod photos;

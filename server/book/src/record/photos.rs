@@ -1,9 +1,8 @@
 //! The photos of a job. Their contents are kept beside the journal, under their hashes.
 
 use crate::record::entry::Said;
-use crate::record::fact::{PhotoAdded, PhotoOf, Shown};
-use crate::record::ids::{AssemblyId, EntryNumber};
-use crate::record::job::Job;
+use crate::record::fact::PhotoAdded;
+use crate::record::ids::EntryNumber;
 use rpds::RedBlackTreeMapSync;
 
 /// The photos of a job; copies share what did not change.
@@ -68,39 +67,5 @@ impl Photo {
             "" => format!("photo of entry {}", self.entry),
             caption => format!("{caption} (photo of entry {})", self.entry),
         }
-    }
-}
-
-impl Job {
-    /// The assembly that a photo is of, or that what it is of belongs to; nothing for one of the whole machine.
-    #[must_use]
-    pub fn assembly_shown<'j>(&'j self, photo: &'j PhotoAdded) -> Option<&'j AssemblyId> {
-        match &photo.of {
-            PhotoOf::Job => None,
-            PhotoOf::Assembly(assembly) => Some(assembly),
-            PhotoOf::Joint(joint) | PhotoOf::Position(joint, _) => {
-                Some(&self.joint(joint)?.fact.assembly)
-            }
-            PhotoOf::Finding(entry) => Some(&self.findings.get(*entry)?.found.assembly),
-        }
-    }
-
-    /// The answer about the other side that a photo gives, if one rests on it.
-    #[must_use]
-    pub fn answer_by_photo(&self, photo: EntryNumber) -> Option<EntryNumber> {
-        self.findings
-            .iter()
-            .filter_map(|finding| finding.answer.as_ref())
-            .find(|answer| answer.answered.shown == Shown::AddedPhoto(photo))
-            .map(|answer| answer.entry)
-    }
-
-    /// The answer about the other side that a photo of a finding gives, if one rests on such a photo.
-    #[must_use]
-    pub fn answer_by_photo_of(&self, finding: EntryNumber) -> Option<EntryNumber> {
-        self.photos
-            .iter()
-            .filter(|photo| photo.fact.of == PhotoOf::Finding(finding))
-            .find_map(|photo| self.answer_by_photo(photo.entry))
     }
 }

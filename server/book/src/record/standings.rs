@@ -1,6 +1,7 @@
 //! How many positions stand how.
 
-use crate::record::job::{Job, Joint, Standing};
+use crate::record::joint::{Joint, Standing};
+use crate::record::joints::Joints;
 use crate::record::words::Tightness;
 
 /// Positions by where they stand.
@@ -19,11 +20,11 @@ pub struct Standings {
 }
 
 impl Standings {
-    /// Counts the positions of a job.
+    /// Counts the positions of all joints of a job.
     #[must_use]
-    pub fn of(job: &Job) -> Self {
+    pub fn of(joints: &Joints) -> Self {
         let mut counts = Self::default();
-        for joint in job.joints.iter() {
+        for joint in joints.iter() {
             counts.add(joint);
         }
         counts

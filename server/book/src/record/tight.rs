@@ -1,7 +1,7 @@
 //! How tight what is in is: by the last tightening since it went in, else by hand only.
 
 use crate::record::fact::{Refitted, TorqueRead};
-use crate::record::job::{Position, Record, Saying};
+use crate::record::joint::{Position, Record, Saying};
 use crate::record::words::Tightness;
 
 /// How tight a fastener is, and what says so.

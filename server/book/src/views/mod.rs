@@ -1,5 +1,6 @@
 //! What people are shown of the record and of what follows from it.
 
+pub mod answers;
 pub mod history;
 pub mod search;
 pub mod sheet;

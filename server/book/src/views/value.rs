@@ -36,9 +36,9 @@ pub struct Effective<'s> {
     pub unit: TorqueUnit,
 }
 
-/// The value that holds for a joint of the shop, with all that belongs to it.
+/// The value that holds for a joint of the shop, with all that belongs to it, told in a unit or in that of its thread.
 #[must_use]
-pub fn of<'s>(joint: &'s Joint, context: &Context<'s>, unit: TorqueUnit) -> Effective<'s> {
+pub fn of<'s>(joint: &'s Joint, context: &Context<'s>, unit: Option<TorqueUnit>) -> Effective<'s> {
     let fact = &joint.fact;
     let effective = EffectiveJoint::new(joint, context.shop);
     let stated = effective.published();
@@ -54,7 +54,7 @@ pub fn of<'s>(joint: &'s Joint, context: &Context<'s>, unit: TorqueUnit) -> Effe
         fasteners: fasteners(&effective),
         restated: stated.and_then(|stated| restated(fact, stated, context.shop.catalogue())),
         stops,
-        unit,
+        unit: shown::unit_at(unit, effective.family()),
         value: effective.value(),
         joint,
     }

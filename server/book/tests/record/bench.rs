@@ -55,7 +55,7 @@ impl Bench {
         bench.say(Command::OpenJob(JobOpened {
             display_name: "Orchard tractor".into(),
             machine: String::new(),
-            torque_unit: TorqueUnit::NewtonMetre,
+            torque_unit: Some(TorqueUnit::NewtonMetre),
         }));
         bench.say(Command::AddAssembly(AssemblyAdded {
             assembly: assembly.clone(),
@@ -187,7 +187,7 @@ impl Bench {
         self.job.joint(&joint_id()).expect("the joint")
     }
 
-    pub(crate) fn unit(&self) -> TorqueUnit {
+    pub(crate) fn unit(&self) -> Option<TorqueUnit> {
         self.job.torque_unit()
     }
 

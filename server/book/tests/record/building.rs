@@ -3,7 +3,7 @@
 use crate::bench::{Bench, NOW, joint_id};
 use crate::built::{joint, layer, nutted, out, rebuild, tapped};
 use clampbook_book::command::Command;
-use clampbook_book::fact::{CastellatedNut, Fact, JointAdded, JointBuild};
+use clampbook_book::fact::{CastellatedNut, Fact, GripStack, JointAdded, JointBuild};
 use clampbook_book::ids::JointId;
 use clampbook_book::refusal::{Refusal, Violation};
 use clampbook_book::sheet::{Head, Scope, SheetJoint, sheet};
@@ -45,16 +45,16 @@ fn fields(wrong: &[Violation]) -> Vec<&str> {
 fn everything_that_is_wrong_with_a_build_is_named_at_once() {
     let wrong = wrong(|joint| {
         let build = build(joint);
-        build.layers = vec![layer("cheese", 12.0), layer("mild steel", f64::NAN)];
-        let tapped = build.tapped.as_mut().expect("tapped");
+        build.stack.layers = vec![layer("cheese", 12.0), layer("mild steel", f64::NAN)];
+        let tapped = build.stack.tapped.as_mut().expect("tapped");
         tapped.metal = "butter".into();
         tapped.shear_mpa = Some(f64::INFINITY);
         tapped.full_thread_mm = -1.0;
         tapped.blind = false;
-        build.bolt_length_mm = Some(1e300);
+        build.stack.bolt_length_mm = Some(1e300);
         build.shear_plane_mm = Some(0.0);
         build.close_fit = true;
-        build.parent_state = "x".repeat(81);
+        build.stack.parent_state = "x".repeat(81);
     });
     assert_eq!(
         fields(&wrong),
@@ -80,7 +80,7 @@ fn nothing_at_all_and_more_than_a_stack_has_are_refused() {
         fields(&nothing),
         ["joint.build.stack.tapped", "joint.build.stack.layers"]
     );
-    let tower = wrong(|joint| build(joint).layers = vec![layer("mild steel", 1.0); 9]);
+    let tower = wrong(|joint| build(joint).stack.layers = vec![layer("mild steel", 1.0); 9]);
     assert_eq!(fields(&tower), ["joint.build.stack.layers"]);
 }
 
@@ -110,7 +110,7 @@ fn a_joint_without_a_target_has_nothing_to_judge_a_build_by() {
 fn a_target_that_was_forgotten_is_asked_for_and_the_rest_judged() {
     let wrong = wrong(|joint| {
         joint.target = None;
-        build(joint).layers = vec![layer("cheese", 12.0)];
+        build(joint).stack.layers = vec![layer("cheese", 12.0)];
     });
     assert_eq!(
         fields(&wrong),
@@ -124,7 +124,10 @@ fn what_is_wrong_with_a_castellated_nut_is_named() {
     let wrong = wrong(|joint| {
         joint.hole_kind = HoleKind::Through;
         joint.build = Some(Box::new(JointBuild {
-            bolt_length_mm: None,
+            stack: GripStack {
+                bolt_length_mm: None,
+                ..nutted(40.0).stack
+            },
             castle: Some(CastellatedNut {
                 slots: Some(5),
                 holes: Some(3),
@@ -150,8 +153,8 @@ fn what_is_wrong_with_a_castellated_nut_is_named() {
 fn what_is_said_of_a_build_reads_back_and_old_joints_have_none() {
     let mut bench = joint(A, tapped(Some(32.0), 24.0));
     rebuild(&mut bench, |build| {
-        build.tapped.as_mut().expect("tapped").insert = true;
-        build.parent_state = "corroded".into();
+        build.stack.tapped.as_mut().expect("tapped").insert = true;
+        build.stack.parent_state = "corroded".into();
     });
     let fact = Fact::JointAdded((*bench.joint().fact).clone());
     let stored = serde_json::to_string(&fact).expect("JSON");
@@ -175,7 +178,7 @@ fn what_is_said_of_a_build_reads_back_and_old_joints_have_none() {
 fn told(bench: &Bench) -> SheetJoint {
     let scope = Scope {
         assembly: None,
-        unit: TorqueUnit::NewtonMetre,
+        unit: Some(TorqueUnit::NewtonMetre),
     };
     let head = Head {
         entry: bench.job.last,
@@ -187,7 +190,7 @@ fn told(bench: &Bench) -> SheetJoint {
 }
 
 fn lines(bench: &Bench) -> Vec<String> {
-    told(bench).built.expect("it is told").lines
+    told(bench).built.expect("it is told").lines()
 }
 
 #[test]
@@ -216,11 +219,15 @@ fn what_there_is_is_rounded_down_and_what_is_needed_up() {
     let built = told(&bench).built.expect("it is told");
     // 12 clamped and 24.06 - 1.5 of thread: 34.56 mm.
     assert!(
-        built.lines[0].contains("bottoms beyond 34.5 mm"),
+        built.lines()[0].contains("bottoms beyond 34.5 mm"),
         "{built:?}"
     );
-    let needed = built.numbers.expect("numbers").engagement.by_strength_mm;
-    let shown = built.lines[0].split("wanted by strength ").nth(1);
+    let needed = (built.checked.as_ref())
+        .expect("numbers")
+        .engagement
+        .by_strength_mm;
+    let lines = built.lines();
+    let shown = lines[0].split("wanted by strength ").nth(1);
     let shown = shown.and_then(|rest| rest.split(" mm").next());
     let shown: f64 = shown.expect("a length").parse().expect("a number");
     assert!(needed <= shown && shown < needed + 0.1, "{needed} {shown}");
@@ -247,10 +254,10 @@ fn the_sheet_of_a_stripping_joint_says_stop_and_which_part_governs() {
     );
     let built = joint.built.expect("it is told");
     assert_eq!(
-        built.lines.last().map(String::as_str),
+        built.lines().pop().as_deref(),
         Some("Weakest: the tapped thread carries 22.4 kN; the target is 25.2 kN.")
     );
-    let weakest = built.numbers.expect("numbers").weakest.expect("a part");
+    let weakest = built.checked.expect("numbers").weakest.expect("a part");
     assert_eq!(weakest.id, "tapped-thread");
 }
 
@@ -259,8 +266,8 @@ fn an_insert_and_the_state_of_the_metal_are_told() {
     let mut bench = joint(B, tapped(Some(32.0), 24.0));
     bench.take_out(out(1, 32.0));
     rebuild(&mut bench, |build| {
-        build.tapped.as_mut().expect("tapped").insert = true;
-        build.parent_state = "corroded".into();
+        build.stack.tapped.as_mut().expect("tapped").insert = true;
+        build.stack.parent_state = "corroded".into();
     });
     assert_eq!(
         lines(&bench)[1],
@@ -284,8 +291,11 @@ fn inch_lengths_stay_inches() {
     let mut bench = Bench::with(|joint| {
         joint.hole_kind = HoleKind::Through;
         joint.build = Some(Box::new(JointBuild {
-            layers: vec![layer("mild steel", 25.4)],
-            bolt_length_mm: Some(1.75 * 25.4),
+            stack: GripStack {
+                layers: vec![layer("mild steel", 25.4)],
+                bolt_length_mm: Some(1.75 * 25.4),
+                ..GripStack::default()
+            },
             ..JointBuild::default()
         }));
     });
@@ -324,6 +334,6 @@ fn slots_are_told_and_a_published_range_only_while_nothing_stops() {
         )
     );
     let mut stopped = castle(Some(41.0));
-    stopped.thread_length_mm = Some(5.0);
+    stopped.stack.thread_length_mm = Some(5.0);
     assert_eq!(slots(stopped), step, "a stopped joint tells no torque");
 }

@@ -6,7 +6,7 @@
 
 use crate::bench::{Bench, decision, sound};
 use clampbook_book::fact::{
-    ClampedLayer, Decided, Fact, FastenerSpec, JointBuild, LengthSeen, Removed, SaidLength,
+    Decided, Fact, FastenerSpec, GripLayer, GripStack, JointBuild, LengthSeen, Removed, SaidLength,
     TappedHole, Target,
 };
 use clampbook_book::rules;
@@ -16,8 +16,8 @@ use Criticality::{A, B, C};
 use DecisionKind::{CleanAndReuse, Replace, Reuse};
 use Severity::{Caution, Note, Stop};
 
-pub(crate) fn layer(metal: &str, thickness_mm: f64) -> ClampedLayer {
-    ClampedLayer {
+pub(crate) fn layer(metal: &str, thickness_mm: f64) -> GripLayer {
+    GripLayer {
         metal: metal.into(),
         thickness_mm,
         outer_diameter_mm: None,
@@ -27,15 +27,18 @@ pub(crate) fn layer(metal: &str, thickness_mm: f64) -> ClampedLayer {
 /// 12 mm of steel on a blind hole in cast aluminium.
 pub(crate) fn tapped(bolt_length_mm: Option<f64>, full_thread_mm: f64) -> JointBuild {
     JointBuild {
-        layers: vec![layer("mild steel", 12.0)],
-        tapped: Some(TappedHole {
-            metal: "cast aluminium".into(),
-            shear_mpa: None,
-            full_thread_mm,
-            blind: true,
-            insert: false,
-        }),
-        bolt_length_mm,
+        stack: GripStack {
+            layers: vec![layer("mild steel", 12.0)],
+            tapped: Some(TappedHole {
+                metal: "cast aluminium".into(),
+                shear_mpa: None,
+                full_thread_mm,
+                blind: true,
+                insert: false,
+            }),
+            bolt_length_mm,
+            ..GripStack::default()
+        },
         ..JointBuild::default()
     }
 }
@@ -43,8 +46,11 @@ pub(crate) fn tapped(bolt_length_mm: Option<f64>, full_thread_mm: f64) -> JointB
 /// 20 mm of steel and a nut.
 pub(crate) fn nutted(bolt_length_mm: f64) -> JointBuild {
     JointBuild {
-        layers: vec![layer("mild steel", 10.0), layer("mild steel", 10.0)],
-        bolt_length_mm: Some(bolt_length_mm),
+        stack: GripStack {
+            layers: vec![layer("mild steel", 10.0), layer("mild steel", 10.0)],
+            bolt_length_mm: Some(bolt_length_mm),
+            ..GripStack::default()
+        },
         ..JointBuild::default()
     }
 }
@@ -52,7 +58,7 @@ pub(crate) fn nutted(bolt_length_mm: f64) -> JointBuild {
 pub(crate) fn joint(class: Criticality, build: JointBuild) -> Bench {
     Bench::with(|joint| {
         joint.criticality = class;
-        joint.hole_kind = if build.tapped.is_some() {
+        joint.hole_kind = if build.stack.tapped.is_some() {
             HoleKind::TappedBlind
         } else {
             HoleKind::Through
@@ -174,18 +180,20 @@ fn a_stripping_joint_is_cleared_by_an_insert_or_more_thread_and_not_by_decisions
         Some(Stop),
         "a citation bears nothing"
     );
-    rebuild(&mut bench, |build| build.parent_state = "as new".into());
+    rebuild(&mut bench, |build| {
+        build.stack.parent_state = "as new".into()
+    });
     assert_eq!(bench.flag("thread-strips", 0), Some(Stop), "nor do words");
     // An M10x1.5 insert sits in a hole of 11.949 mm (ASME B18.29.1, from memory): 22.4 kN · 1.195 = 26.8 kN.
     rebuild(&mut bench, |build| {
-        build.tapped.as_mut().expect("tapped").insert = true
+        build.stack.tapped.as_mut().expect("tapped").insert = true
     });
     assert_eq!(bench.flag("thread-strips", 0), Some(Caution));
     rebuild(&mut bench, |build| {
-        let tapped = build.tapped.as_mut().expect("tapped");
+        let tapped = build.stack.tapped.as_mut().expect("tapped");
         tapped.insert = false;
         tapped.full_thread_mm = 24.0;
-        build.bolt_length_mm = Some(32.0);
+        build.stack.bolt_length_mm = Some(32.0);
     });
     assert_eq!(bench.flag("thread-strips", 0), None);
 }
@@ -200,7 +208,7 @@ fn the_weaker_partner_never_makes_the_torque_smaller() {
             .get()
     };
     let before = nm(&bench);
-    rebuild(&mut bench, |build| build.bolt_length_mm = Some(15.0));
+    rebuild(&mut bench, |build| build.stack.bolt_length_mm = Some(15.0));
     assert_eq!(
         nm(&bench).to_bits(),
         before.to_bits(),
@@ -296,7 +304,7 @@ fn bottoming_begins_one_pitch_before_the_end_and_stops_every_class() {
         );
     }
     let mut open = tapped(Some(40.0), 24.0);
-    open.tapped.as_mut().expect("tapped").blind = false;
+    open.stack.tapped.as_mut().expect("tapped").blind = false;
     let bench = Bench::with(|joint| {
         joint.target.as_mut().expect("a target").thread = "M10".into();
         joint.target.as_mut().expect("a target").grade = "8.8".into();
@@ -337,7 +345,7 @@ fn a_joint_specified_to_bottom_is_not_cleared_by_a_citation_at_a_hole() {
     bench.decide(cited(decision(1, Reuse)));
     assert_eq!(bench.flag("bottoms", 0), Some(Stop));
     rebuild(&mut bench, |build| {
-        build.layers.push(layer("mild steel", 6.0))
+        build.stack.layers.push(layer("mild steel", 6.0))
     });
     assert_eq!(bench.flag("bottoms", 0), None);
 }
@@ -379,7 +387,10 @@ fn a_thread_that_runs_out_stops_where_it_was_measured_and_cautions_where_it_is_t
         Some(Caution)
     );
     let measured = |thread_length_mm| JointBuild {
-        thread_length_mm: Some(thread_length_mm),
+        stack: GripStack {
+            thread_length_mm: Some(thread_length_mm),
+            ..nutted(60.0).stack
+        },
         ..nutted(60.0)
     };
     assert_eq!(
@@ -394,7 +405,9 @@ fn a_thread_that_runs_out_stops_where_it_was_measured_and_cautions_where_it_is_t
         Some(Stop),
         "no word makes thread"
     );
-    rebuild(&mut bench, |build| build.thread_length_mm = Some(45.0));
+    rebuild(&mut bench, |build| {
+        build.stack.thread_length_mm = Some(45.0)
+    });
     assert_eq!(bench.flag("thread-runs-out", 0), None);
     assert_eq!(joint(B, nutted(30.0)).flag("thread-runs-out", 0), None);
 }
@@ -418,7 +431,7 @@ fn thread_in_the_shear_plane_is_a_caution_until_the_body_is_long_enough() {
     bench.take_out(out(1, 40.0));
     bench.decide(cited(decision(1, Reuse)));
     assert_eq!(bench.flag("thread-in-shear-plane", 0), Some(Caution));
-    rebuild(&mut bench, |build| build.bolt_length_mm = Some(45.0));
+    rebuild(&mut bench, |build| build.stack.bolt_length_mm = Some(45.0));
     assert_eq!(bench.flag("thread-in-shear-plane", 0), None);
 }
 
@@ -426,8 +439,11 @@ fn thread_in_the_shear_plane_is_a_caution_until_the_body_is_long_enough() {
 fn a_face_that_is_pressed_in_stops_a_cautions_b_and_is_noted_in_c() {
     // 25.2 kN on the ring between 14.63 (ISO 4014) and 11 mm: 345 MPa on aluminium that bears 220 (VDI 2230).
     let soft = || JointBuild {
-        layers: vec![layer("cast aluminium", 20.0)],
-        bolt_length_mm: Some(30.0),
+        stack: GripStack {
+            layers: vec![layer("cast aluminium", 20.0)],
+            bolt_length_mm: Some(30.0),
+            ..GripStack::default()
+        },
         ..JointBuild::default()
     };
     for (class, severity) in [(A, Stop), (B, Caution), (C, Note)] {
@@ -445,13 +461,13 @@ fn a_face_that_is_pressed_in_stops_a_cautions_b_and_is_noted_in_c() {
         Some(Stop),
         "no longer bolt helps"
     );
-    let washer = || ClampedLayer {
+    let washer = || GripLayer {
         outer_diameter_mm: Some(20.0),
         ..layer("alloy steel", 2.0)
     };
     rebuild(&mut bench, |build| {
-        build.layers.insert(0, washer());
-        build.layers.push(washer());
+        build.stack.layers.insert(0, washer());
+        build.stack.layers.push(washer());
     });
     assert_eq!(bench.flag("bearing-pressure", 0), None);
 }

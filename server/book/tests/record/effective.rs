@@ -9,7 +9,7 @@ use clampbook_book::fact::{JointAdded, Removed, SpecificationStated, SpecifiedSt
 use clampbook_book::shop::Shop;
 use clampbook_book::value::{Effective, of};
 use clampbook_book::words::Criticality::{A, B};
-use clampbook_engine::{FindingId, Severity};
+use clampbook_engine::{CheckId, Severity};
 
 /// Newtons in a pound-force, by definition (0.45359237 kg, 9.80665 m/s²).
 const NEWTONS_PER_POUND: f64 = 4.448_221_615;
@@ -71,7 +71,7 @@ fn against_proof(on: &OnFastener<'_>) -> Option<Severity> {
     let answer = on.outcome.as_ref().expect("it can be reckoned");
     let mut findings = answer.findings.iter();
     findings
-        .find(|finding| finding.id == FindingId::NominalAgainstProof)
+        .find(|finding| finding.id == CheckId::NominalAgainstProof)
         .map(|finding| finding.severity)
 }
 

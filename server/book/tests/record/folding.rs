@@ -146,7 +146,7 @@ proptest! {
             play(&mut bench, step);
         }
         prop_assert_eq!(&bench.job, &fold(&bench.entries));
-        prop_assert_eq!(bench.job.standings, Standings::of(&bench.job));
+        prop_assert_eq!(bench.job.standings, Standings::of(&bench.job.joints));
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! The book as a shop would try it: what is said, what follows, what clears it, and what does not.
 
+mod answers;
 mod bench;
 mod building;
 mod built;

@@ -436,7 +436,7 @@ fn the_sheet_says_at_its_top_what_is_waited_for_and_stops_the_joint() {
     let mut bench = replaced(B, &[1, 3]);
     let scope = Scope {
         assembly: None,
-        unit: TorqueUnit::NewtonMetre,
+        unit: Some(TorqueUnit::NewtonMetre),
     };
     let head = Head {
         entry: 0,

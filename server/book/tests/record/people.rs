@@ -1,12 +1,12 @@
 //! The people of the shop: stated, called otherwise, withdrawn, and known again when they speak.
 
 use crate::shop::{entry, say, try_say};
+use clampbook_book::bounds::MOST_PEOPLE;
 use clampbook_book::command::ShopCommand;
 use clampbook_book::context::Context;
 use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::fact::{Fact, PersonStated, PersonWithdrawn};
 use clampbook_book::ids::PersonId;
-use clampbook_book::judge::MOST_PEOPLE;
 use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
 use clampbook_book::words::{Known, PersonRole};

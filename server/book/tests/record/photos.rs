@@ -2,11 +2,11 @@
 
 use crate::bench::{Bench, joint_id, sound};
 use crate::folding::fold;
+use clampbook_book::bounds::MOST_PHOTOS;
 use clampbook_book::command::{Command, PhotoDescribed, Restated};
 use clampbook_book::fact::{ContentHash, Fact, Mark, Marked, PhotoAdded, PhotoOf};
 use clampbook_book::history::{About, History};
 use clampbook_book::ids::AssemblyId;
-use clampbook_book::judge::MOST_PHOTOS;
 use clampbook_book::refusal::Refusal;
 use clampbook_book::words::{Criticality, MarkKind, MediaType};
 

@@ -2,7 +2,7 @@
 
 use crate::bench::{Bench, decision, new_bolt, sound};
 use crate::built::{joint, nutted, rebuild};
-use clampbook_book::fact::{Decided, Fact, FastenerSpec, Removed};
+use clampbook_book::fact::{Decided, Fact, FastenerSpec, GripStack, Removed};
 use clampbook_book::words::{Criticality, DecisionKind, Severity};
 
 use DecisionKind::{CleanAndReuse, Replace};
@@ -149,8 +149,11 @@ fn a_head_that_touches_stops_its_joint_until_it_has_room() {
     use clampbook_book::fact::JointBuild;
     let with_room = |class, height, width| {
         let build = JointBuild {
-            head_room_mm: height,
-            head_space_mm: width,
+            stack: GripStack {
+                head_room_mm: height,
+                head_space_mm: width,
+                ..nutted(35.0).stack
+            },
             ..nutted(35.0)
         };
         joint(class, build)
@@ -174,6 +177,6 @@ fn a_head_that_touches_stops_its_joint_until_it_has_room() {
     let mut bench = with_room(Criticality::B, Some(6.0), None);
     bench.take_out(sound(1)).decide(decision(1, CleanAndReuse));
     assert_eq!(bench.flag(HEAD, 0), Some(Stop), "no decision makes room");
-    rebuild(&mut bench, |build| build.head_room_mm = Some(20.0));
+    rebuild(&mut bench, |build| build.stack.head_room_mm = Some(20.0));
     assert_eq!(bench.flag(HEAD, 0), None);
 }

@@ -11,7 +11,7 @@ use clampbook_book::words::{
 pub(crate) fn view(bench: &Bench, unit: TorqueUnit) -> Sheet {
     let scope = Scope {
         assembly: None,
-        unit,
+        unit: Some(unit),
     };
     let head = Head {
         entry: bench.job.last,
@@ -205,7 +205,13 @@ fn a_large_torque_is_brought_up_in_two_passes_and_a_small_one_in_one() {
     let view_large = view(&stripped(Criticality::B), TorqueUnit::NewtonMetre);
     let passes = &view_large.joints[0].passes;
     assert_eq!(passes.len(), 2);
-    assert!(passes[0].contains("47.1 N·m"), "{}", passes[0]);
+    let first = passes[0].to_string();
+    assert!(first.contains("47.1 N·m"), "{first}");
+    // 7/16-20 grade 5 oiled: 67.3 N·m, 0.7 of it is 47.1.
+    let nm = passes
+        .iter()
+        .map(|pass| pass.goal.nm().expect("a torque").round());
+    assert_eq!(nm.collect::<Vec<_>>(), [47.0, 67.0]);
     let mut small = Bench::with(|joint| {
         if let Some(target) = &mut joint.target {
             target.thread = "1/4-20 UNC".into();

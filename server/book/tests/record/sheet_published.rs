@@ -6,7 +6,7 @@ use crate::sheet::view;
 use crate::shop::say;
 use crate::specifications::{create, plate, revise, said, with_torque, withdraw};
 use clampbook_book::fact::{Removed, SpecificationStated, SpecifiedStep};
-use clampbook_book::sheet::SheetJoint;
+use clampbook_book::sheet::{Pass, SheetJoint};
 use clampbook_book::shop::Shop;
 use clampbook_book::words::Criticality::{A, B};
 use clampbook_book::words::{Outcome, TorqueUnit};
@@ -48,7 +48,7 @@ fn the_published_torque_stands_in_place_of_the_computed_one() {
     let published = joint.published.as_ref().expect("it is published");
     assert_eq!(published.revision, 1);
     assert_eq!(
-        published.lines,
+        published.lines(),
         [
             "Published: Orchard tractor workshop manual, 2nd ed., p. 41 (specifications/brake-plate, revision 1).",
             "Stated for SAE J429 5, dry.",
@@ -56,7 +56,7 @@ fn the_published_torque_stands_in_place_of_the_computed_one() {
         ]
     );
     assert_eq!(
-        joint.passes,
+        joint.passes.iter().map(Pass::to_string).collect::<Vec<_>>(),
         [
             "Pass 1 of 2 crosswise, in the order of the rows: 38.5 lbf·ft (52.2 N·m), 0.7 of the published torque.",
             "Pass 2 of 2, same order: 55 lbf·ft (74.6 N·m); then once round again.",
@@ -137,7 +137,7 @@ fn the_steps_of_a_procedure_are_shown_in_their_order() {
     );
     assert_eq!(row.torque.nm(), None, "no torque is reached at the end");
     assert_eq!(
-        joint.passes,
+        joint.passes.iter().map(Pass::to_string).collect::<Vec<_>>(),
         [
             "Step 1 of 3 crosswise, in the order of the rows: 40 lbf·ft (54.2 N·m).",
             "Step 2 of 3, same order: 90° further.",

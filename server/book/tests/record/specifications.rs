@@ -2,12 +2,12 @@
 
 use crate::bench::NOW;
 use crate::shop::{entry, judged, say, try_say};
+use clampbook_book::bounds::MOST_STEPS;
 use clampbook_book::command::{ImportedSpecification, ShopCommand};
 use clampbook_book::fact::{
     Fact, SaidTorque, SpecificationStated, SpecificationWithdrawn, SpecifiedStep,
 };
 use clampbook_book::ids::SpecificationId;
-use clampbook_book::judge::MOST_STEPS;
 use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
 use clampbook_engine::quantity::Torque;

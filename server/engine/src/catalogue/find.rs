@@ -1,4 +1,4 @@
-//! Finding in a catalogue what people say.
+//! Check in a catalogue what people say.
 
 use super::Catalogue;
 use crate::{

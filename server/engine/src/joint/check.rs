@@ -3,7 +3,8 @@
 use super::{
     faces::{BearingFace, faces, judge_face},
     fit::{self, Lengths},
-    stack::{Stack, StackAsk},
+    grip::GripStack,
+    stack::Stack,
     weakest::{Engagement, Partner, engagement, judge_threads, partners},
 };
 use crate::{
@@ -24,7 +25,7 @@ pub struct JointAsk<'a> {
     /// How it is tightened.
     pub torque: Ask<'a>,
     /// What is clamped.
-    pub stack: StackAsk<'a>,
+    pub stack: &'a GripStack,
     /// How closely the threads fit.
     pub fit: Fit,
     /// Distance of a shear plane from the head's bearing face, in mm.
@@ -71,7 +72,7 @@ impl Catalogue {
         let torque = self.resolve(&ask.torque);
         let thread = self.thread(ask.torque.thread).ok();
         let mut faults = Vec::new();
-        let stack = Stack::resolve(&ask.stack, thread, &mut faults);
+        let stack = Stack::resolve(ask.stack, thread, &mut faults);
         let shear_plane = fit::shear_plane(ask.shear_plane_mm, &mut faults);
         if let Some(thread) = thread
             && external_limits(thread, ask.fit).is_none()

@@ -1,8 +1,9 @@
 //! What length a stack needs, and whether the bolt at hand fits it.
 
 use super::{
+    grip::GripStack,
     reach::{body_and_grip, next_standard_length},
-    stack::{Stack, StackAsk},
+    stack::Stack,
 };
 use crate::{
     answer::Severity,
@@ -22,7 +23,7 @@ pub struct LengthAsk<'a> {
     /// Thread as said.
     pub thread: &'a str,
     /// What is clamped.
-    pub stack: StackAsk<'a>,
+    pub stack: &'a GripStack,
     /// Distance of a shear plane from the head's bearing face, in mm.
     pub shear_plane_mm: Option<f64>,
 }
@@ -88,7 +89,7 @@ impl Catalogue {
     ) -> Result<LengthQuestion<'c>, Vec<Fault>> {
         let mut faults = Vec::new();
         let thread = Fault::keep(&mut faults, "thread", self.thread(ask.thread));
-        let stack = Stack::resolve(&ask.stack, thread, &mut faults);
+        let stack = Stack::resolve(ask.stack, thread, &mut faults);
         let shear_plane = shear_plane(ask.shear_plane_mm, &mut faults);
         match (thread, stack) {
             (Some(thread), Some(stack)) if faults.is_empty() => Ok(LengthQuestion {

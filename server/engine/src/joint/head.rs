@@ -1,6 +1,6 @@
 //! Whether the head has room where it sits: free height above its face, free width around it.
 
-use super::stack::StackAsk;
+use super::grip::GripStack;
 use crate::{
     answer::Severity,
     fault::{Fault, FaultReason},
@@ -49,7 +49,7 @@ const LARGEST_MM: f64 = 1000.0;
 impl Head {
     /// Looks the head up; nothing when neither room nor space was said.
     pub(super) fn resolve(
-        ask: &StackAsk<'_>,
+        ask: &GripStack,
         thread: Option<&Thread>,
         faults: &mut Vec<Fault>,
     ) -> Option<Self> {

@@ -1,13 +1,13 @@
-//! The clamped layers and the far end, as said and looked up.
+//! The clamped layers and the far end, looked up.
 
-use super::head::Head;
+use super::{
+    grip::{GripLayer, GripStack},
+    head::Head,
+};
 use crate::{
     fault::{Fault, FaultReason},
     hex::AcrossFlats,
-    joint::{
-        reach::standard_thread_length,
-        tapped::{Tapped, TappedAsk},
-    },
+    joint::{reach::standard_thread_length, tapped::Tapped},
     metal::Metal,
     remarks::Remarks,
     source::{Basis, UsedFor},
@@ -19,44 +19,6 @@ use clampbook_data::cite;
 
 /// Most layers a grip may have.
 pub const MOST_LAYERS: usize = 8;
-
-/// One clamped layer as said, washers included.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct LayerAsk<'a> {
-    /// Metal as said.
-    pub metal: &'a str,
-    /// Thickness, in mm.
-    pub thickness_mm: f64,
-    /// Outer diameter, in mm, of a washer; parts are taken as wide.
-    pub outer_diameter_mm: Option<f64>,
-}
-
-/// What is clamped and how it is held.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct StackAsk<'a> {
-    /// Layers from the head on.
-    pub layers: &'a [LayerAsk<'a>],
-    /// The tapped hole; a nut when absent.
-    pub tapped: Option<TappedAsk<'a>>,
-    /// Length of the bolt under its head, in mm.
-    pub bolt_length_mm: Option<f64>,
-    /// Length of its thread, in mm; the standard's for its length when absent.
-    pub thread_length_mm: Option<f64>,
-    /// Height of the nut, in mm; of the standard's when absent.
-    pub nut_height_mm: Option<f64>,
-    /// Outer diameter of the bearing face, in mm; of the hexagon head when absent.
-    pub bearing_diameter_mm: Option<f64>,
-    /// Diameter of the clearance hole, in mm; medium when absent.
-    pub hole_diameter_mm: Option<f64>,
-    /// Height of the head, in mm; of the hexagon head when absent.
-    pub head_height_mm: Option<f64>,
-    /// Maximum diameter of the head, in mm; across the corners of the hexagon when absent.
-    pub head_diameter_mm: Option<f64>,
-    /// Free height above the head's bearing face, in mm; not checked when absent.
-    pub head_room_mm: Option<f64>,
-    /// Free diameter around the head, in mm; not checked when absent.
-    pub head_space_mm: Option<f64>,
-}
 
 /// A layer looked up.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -114,15 +76,13 @@ pub(super) fn length(what: &'static str, given: f64) -> Result<Millimetres, Faul
 impl Stack {
     /// Looks up a stack. Without the thread only what does not hang on it is checked.
     pub(crate) fn resolve(
-        ask: &StackAsk<'_>,
+        ask: &GripStack,
         thread: Option<&Thread>,
         faults: &mut Vec<Fault>,
     ) -> Option<Self> {
         let before = faults.len();
-        let layers = layers(ask.layers, thread, faults);
-        let tapped = ask
-            .tapped
-            .map(|tapped| Tapped::resolve(&tapped, thread, faults));
+        let layers = layers(&ask.layers, thread, faults);
+        let tapped = (ask.tapped.as_ref()).map(|tapped| Tapped::resolve(tapped, thread, faults));
         let mut optional = |field, what, value: Option<f64>| {
             value.map(|value| Fault::keep(faults, field, length(what, value)))
         };
@@ -178,7 +138,7 @@ impl Stack {
         let bearing = standard(bearing, AcrossFlats::bearing_diameter)?;
         let hole = standard(hole, AcrossFlats::clearance_hole)?;
         // A tapped hole has no nut; its height is never read.
-        let nut_height = match ask.tapped {
+        let nut_height = match &ask.tapped {
             Some(_) => Some(Millimetres::computed(0.0)),
             None => standard(nut_height, AcrossFlats::nut_height),
         }?;
@@ -258,7 +218,7 @@ impl Stack {
     }
 }
 
-fn layers(asked: &[LayerAsk<'_>], thread: Option<&Thread>, faults: &mut Vec<Fault>) -> Vec<Layer> {
+fn layers(asked: &[GripLayer], thread: Option<&Thread>, faults: &mut Vec<Fault>) -> Vec<Layer> {
     if asked.is_empty() {
         faults.push(Fault::new("stack.layers", FaultReason::Missing));
     }
@@ -269,7 +229,7 @@ fn layers(asked: &[LayerAsk<'_>], thread: Option<&Thread>, faults: &mut Vec<Faul
     let minimum = thread.map_or(Millimetres::LOW, |t| t.diameter().get());
     let mut found = Vec::new();
     for (index, layer) in asked.iter().take(MOST_LAYERS).enumerate() {
-        let metal = Fault::keep(faults, METAL[index], Metal::called(layer.metal));
+        let metal = Fault::keep(faults, METAL[index], Metal::called(&layer.metal));
         let thickness = length("thickness", layer.thickness_mm);
         let thickness = Fault::keep(faults, THICKNESS[index], thickness);
         let outer = layer.outer_diameter_mm.map(|outer| {

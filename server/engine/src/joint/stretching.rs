@@ -1,10 +1,6 @@
 //! How a joint gives when it is tightened.
 
-use super::{
-    check::JointFaults,
-    reach::body_and_grip,
-    stack::{Stack, StackAsk},
-};
+use super::{check::JointFaults, grip::GripStack, reach::body_and_grip, stack::Stack};
 use crate::{
     answer::{Answer, Severity},
     ask::{Ask, Question},
@@ -27,7 +23,7 @@ pub struct StretchAsk<'a> {
     /// How it is tightened.
     pub torque: Ask<'a>,
     /// What is clamped; the bolt's length is needed.
-    pub stack: StackAsk<'a>,
+    pub stack: &'a GripStack,
     /// Modulus of elasticity of the bolt, in MPa; steel when absent.
     pub bolt_modulus_mpa: Option<f64>,
     /// Loading plane factor, 0 to 1; 1 when absent.
@@ -84,7 +80,7 @@ impl Catalogue {
         let torque = self.resolve(&ask.torque);
         let thread = self.thread(ask.torque.thread).ok();
         let mut faults = Vec::new();
-        let stack = Stack::resolve(&ask.stack, thread, &mut faults);
+        let stack = Stack::resolve(ask.stack, thread, &mut faults);
         if ask.stack.bolt_length_mm.is_none() {
             faults.push(Fault::new("stack.bolt_length_mm", FaultReason::Missing));
         }

@@ -1,6 +1,6 @@
-//! A tapped hole at the far end, as said and looked up.
+//! A tapped hole at the far end, looked up.
 
-use super::stack::length;
+use super::{grip::TappedHole, stack::length};
 use crate::{
     fault::{Fault, FaultReason},
     insert::insert_hole,
@@ -8,21 +8,6 @@ use crate::{
     thread::Thread,
     units::{Megapascals, Millimetres, within},
 };
-
-/// A tapped hole at the far end.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct TappedAsk<'a> {
-    /// Metal as said.
-    pub metal: &'a str,
-    /// Its shear strength from a better source, in MPa.
-    pub shear_mpa: Option<f64>,
-    /// Depth of full thread, in mm.
-    pub full_thread_mm: f64,
-    /// Whether the hole has a bottom.
-    pub blind: bool,
-    /// Whether a helical insert is fitted: the metal then shears round the insert.
-    pub insert: bool,
-}
 
 /// A tapped hole looked up.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,11 +24,11 @@ pub(crate) struct Tapped {
 impl Tapped {
     /// Looks up a tapped hole.
     pub(super) fn resolve(
-        ask: &TappedAsk<'_>,
+        ask: &TappedHole,
         thread: Option<&Thread>,
         faults: &mut Vec<Fault>,
     ) -> Option<Self> {
-        let metal = Fault::keep(faults, "stack.tapped.metal", Metal::called(ask.metal));
+        let metal = Fault::keep(faults, "stack.tapped.metal", Metal::called(&ask.metal));
         let given = ask.shear_mpa.map(|shear| {
             // Lead to the hardest tool steel. Common practice.
             let checked = within("shear strength", shear, (5.0, 2000.0), "MPa");

@@ -64,6 +64,61 @@ pub fn length(mm: f64, family: System, rounded: Rounded) -> String {
     format!("{sign}{} in", fraction(parts.abs()))
 }
 
+/// A length as a table has it, with its unit: nothing is rounded but what a conversion left behind.
+///
+/// ```
+/// use clampbook_engine::{show::dimension, thread::System};
+/// assert_eq!(dimension(11.1125, System::Metric), "11.1125 mm");
+/// assert_eq!(dimension(11.1125, System::Inch), "7/16 in");
+/// assert_eq!(dimension(10.556, System::Inch), "0.416 in");
+/// ```
+#[must_use]
+pub fn dimension(mm: f64, family: System) -> String {
+    if family == System::Metric {
+        return format!("{} mm", at_most(4, mm));
+    }
+    let inches = mm / MILLIMETRES_PER_INCH;
+    match exact_fraction(inches) {
+        Some(fraction) => format!("{fraction} in"),
+        None => format!("{inches:.3} in"),
+    }
+}
+
+/// A range of nominal diameters of threads: in inches where both ends are inch sizes, `over 1 in to 1-1/2 in`.
+#[must_use]
+pub fn size_range(minimum_mm: f64, is_over: bool, maximum_mm: f64) -> String {
+    let over = if is_over { "over " } else { "" };
+    match inch_size(minimum_mm).zip(inch_size(maximum_mm)) {
+        Some((minimum, maximum)) => format!("{over}{minimum} to {maximum}"),
+        None => format!(
+            "{over}{} to {}",
+            at_most(4, minimum_mm),
+            dimension(maximum_mm, System::Metric)
+        ),
+    }
+}
+
+/// The size of an inch thread, such as `#6` or `1-1/8 in`; nothing for any other diameter.
+fn inch_size(mm: f64) -> Option<String> {
+    let inches = mm / MILLIMETRES_PER_INCH;
+    // ASME B1.1: number sizes begin at 0.060 in and grow by 0.013 in.
+    let number = (inches - 0.060) / 0.013;
+    if is_whole(number) && (0.0..12.5).contains(&number) {
+        return Some(format!("#{number:.0}"));
+    }
+    exact_fraction(inches).map(|fraction| format!("{fraction} in"))
+}
+
+/// So many inches where they come out in sixty-fourths.
+fn exact_fraction(inches: f64) -> Option<String> {
+    let parts = inches * FINEST;
+    (is_whole(parts) && parts >= 1.0).then(|| fraction(parts.round()))
+}
+
+fn is_whole(number: f64) -> bool {
+    (number - number.round()).abs() < 1e-4
+}
+
 /// So many sixty-fourths, reduced.
 fn fraction(parts: f64) -> String {
     let whole = (parts / FINEST).floor();

@@ -8,6 +8,11 @@
 //! | nut factor K | two decimals | none |
 //! | angle | a tenth at most | ° |
 //! | stress, pressure | three figures | MPa |
+//! | stress area | three figures | mm² |
+//! | stiffness | three figures | kN/mm |
+//! | give of a part | three figures | µm |
+//! | measured change of thickness, way along a thread | thousandths at most | mm |
+//! | share | a tenth at most | % |
 //! | ratio | two decimals | none |
 //!
 //! Three figures are more than a hand wrench tells (ISO 6789: 4 or 6 %). Zeros at the end of decimals are left out, except
@@ -21,10 +26,13 @@ mod plain;
 mod torque;
 
 pub use figures::figures;
-pub use length::{Rounded, length};
+pub use length::{Rounded, dimension, length, size_range};
 pub use load::{LoadUnit, load, load_range};
-pub use plain::{angle, nut_factor, ratio, stress};
-pub use torque::{entered, number_in, setting, torque, torque_range};
+pub use plain::{
+    angle, area, micrometres, millimetre_range, millimetres, nut_factor, percent, ratio, stiffness,
+    stress,
+};
+pub use torque::{entered, newton_metres, number_in, setting, torque, torque_range};
 
 #[cfg(test)]
 mod tests;

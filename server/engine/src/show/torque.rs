@@ -82,6 +82,16 @@ pub fn entered(entered: &Torque) -> String {
     beside(&entered.entered.to_string(), entered.torque, entered.unit)
 }
 
+/// What a table prints for a size, in newton metres alone, for the print itself stands beside it: `102 to 115 N·m`.
+#[must_use]
+pub fn newton_metres(low: NewtonMetres, high: NewtonMetres) -> String {
+    let (low, high) = (figures(low.get()), figures(high.get()));
+    match low == high {
+        true => format!("{high} N·m"),
+        false => format!("{low} to {high} N·m"),
+    }
+}
+
 /// The minimum and the maximum torque: `68.4 to 137 N·m (50.4 to 101 lbf·ft)`.
 #[must_use]
 pub fn torque_range(minimum: NewtonMetres, maximum: NewtonMetres, unit: TorqueUnit) -> String {

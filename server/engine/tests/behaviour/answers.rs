@@ -1,7 +1,7 @@
 //! What an answer carries besides its numbers.
 
 use clampbook_engine::{
-    Answer, Ask, Assumption, Catalogue, Caution, FindingId, GovernedBy, Severity, compute,
+    Answer, Ask, Assumption, Catalogue, Caution, CheckId, GovernedBy, Severity, compute,
     source::{Basis, UsedFor},
 };
 
@@ -18,7 +18,7 @@ fn answer<'c>(catalogue: &'c Catalogue, ask: &Ask<'_>) -> Answer<'c> {
     compute(&catalogue.resolve(ask).unwrap())
 }
 
-fn severity(answer: &Answer<'_>, id: FindingId) -> Option<Severity> {
+fn severity(answer: &Answer<'_>, id: CheckId) -> Option<Severity> {
     answer
         .findings
         .iter()
@@ -73,7 +73,7 @@ fn the_clamp_load_aimed_at_is_held_against_proof() {
                 ..ask()
             },
         );
-        severity(&answer, FindingId::NominalAgainstProof)
+        severity(&answer, CheckId::NominalAgainstProof)
     };
     assert_eq!(at(0.75), None);
     assert_eq!(at(0.899_999), None);
@@ -91,7 +91,7 @@ fn the_clamp_load_aimed_at_is_held_against_proof() {
     };
     let above = wanted(proof * 1.001);
     assert_eq!(
-        severity(&above, FindingId::NominalAgainstProof),
+        severity(&above, CheckId::NominalAgainstProof),
         Some(Severity::Stop)
     );
     assert_eq!(above.worst(), Some(Severity::Stop));
@@ -111,10 +111,10 @@ fn the_greatest_clamp_load_decides_checks() {
         },
     );
     assert_eq!(
-        severity(&dry, FindingId::MaximumAgainstProof),
+        severity(&dry, CheckId::MaximumAgainstProof),
         Some(Severity::Caution)
     );
-    assert_eq!(severity(&oiled, FindingId::MaximumAgainstProof), None);
+    assert_eq!(severity(&oiled, CheckId::MaximumAgainstProof), None);
     // 1.35 of proof is 114.75 ksi of 120; 0.96 of proof more would break it.
     let full = answer(
         &catalogue,
@@ -123,7 +123,7 @@ fn the_greatest_clamp_load_decides_checks() {
             ..ask()
         },
     );
-    assert_eq!(severity(&full, FindingId::MaximumAgainstTensile), None);
+    assert_eq!(severity(&full, CheckId::MaximumAgainstTensile), None);
     let tensile = full.tensile_load.get();
     let near = answer(
         &catalogue,
@@ -133,7 +133,7 @@ fn the_greatest_clamp_load_decides_checks() {
         },
     );
     assert_eq!(
-        severity(&near, FindingId::MaximumAgainstTensile),
+        severity(&near, CheckId::MaximumAgainstTensile),
         Some(Severity::Stop)
     );
 }
@@ -160,11 +160,11 @@ fn exactly_at_a_limit_is_not_above_it() {
     let (proof, tensile) = (limits.proof_load.unwrap(), limits.tensile_load);
     let just_proof = at(proof.get() / 1.25);
     assert_eq!(just_proof.scatter.maximum, proof);
-    assert_eq!(severity(&just_proof, FindingId::MaximumAgainstProof), None);
+    assert_eq!(severity(&just_proof, CheckId::MaximumAgainstProof), None);
     let just_tensile = at(tensile.get() / 1.25);
     assert_eq!(just_tensile.scatter.maximum, tensile);
     assert_eq!(
-        severity(&just_tensile, FindingId::MaximumAgainstTensile),
+        severity(&just_tensile, CheckId::MaximumAgainstTensile),
         None
     );
 
@@ -177,7 +177,7 @@ fn exactly_at_a_limit_is_not_above_it() {
     };
     let nut = answer(&catalogue, &alike).nut_proof_load.unwrap();
     assert_eq!(
-        severity(&answer(&catalogue, &alike), FindingId::NutWeakerThanBolt),
+        severity(&answer(&catalogue, &alike), CheckId::NutWeakerThanBolt),
         None
     );
     let on_nut = |load| {
@@ -191,14 +191,14 @@ fn exactly_at_a_limit_is_not_above_it() {
         )
     };
     let full = on_nut(nut.get());
-    assert_eq!(severity(&full, FindingId::NutAgainstTarget), None);
+    assert_eq!(severity(&full, CheckId::NutAgainstTarget), None);
     assert_eq!(
-        severity(&full, FindingId::NutAgainstMaximum),
+        severity(&full, CheckId::NutAgainstMaximum),
         Some(Severity::Caution)
     );
     let within = on_nut(nut.get() / 1.25);
     assert_eq!(within.scatter.maximum, nut);
-    assert_eq!(severity(&within, FindingId::NutAgainstMaximum), None);
+    assert_eq!(severity(&within, CheckId::NutAgainstMaximum), None);
 }
 
 #[test]
@@ -224,22 +224,22 @@ fn a_weak_nut_is_a_finding_and_never_a_smaller_number() {
     let weak = with("2");
     assert_eq!(weak.torque, bare.torque);
     // 0.75 x 120 ksi is exactly the 90 ksi that prove the nut; the scatter goes over.
-    assert_eq!(severity(&weak, FindingId::NutAgainstTarget), None);
+    assert_eq!(severity(&weak, CheckId::NutAgainstTarget), None);
     assert_eq!(
-        severity(&weak, FindingId::NutAgainstMaximum),
+        severity(&weak, CheckId::NutAgainstMaximum),
         Some(Severity::Caution)
     );
     assert_eq!(
-        severity(&weak, FindingId::NutWeakerThanBolt),
+        severity(&weak, CheckId::NutWeakerThanBolt),
         Some(Severity::Caution)
     );
     assert_eq!(
-        severity(&weak, FindingId::NutNotMadeForBolt),
+        severity(&weak, CheckId::NutNotMadeForBolt),
         Some(Severity::Caution)
     );
     let jam = with("5 jam");
     assert_eq!(
-        severity(&jam, FindingId::NutAgainstTarget),
+        severity(&jam, CheckId::NutAgainstTarget),
         Some(Severity::Stop)
     );
     let right = with("8");
@@ -378,7 +378,7 @@ fn a_joint_without_yield_is_not_checked_against_it_and_says_so() {
     );
     assert_eq!(answer.yield_load, None);
     assert!(answer.assumptions.contains(&Assumption::NoYieldInStandard));
-    assert_eq!(severity(&answer, FindingId::CombinedAgainstYield), None);
+    assert_eq!(severity(&answer, CheckId::CombinedAgainstYield), None);
 }
 
 #[test]
@@ -448,7 +448,7 @@ fn every_kind_of_combination_has_its_answer() {
 
 #[test]
 fn ids_and_sentences_are_distinct() {
-    let ids: Vec<&str> = FindingId::ALL
+    let ids: Vec<&str> = CheckId::ALL
         .iter()
         .map(|i| i.id())
         .chain(Assumption::ALL.iter().map(|i| i.id()))
@@ -459,7 +459,7 @@ fn ids_and_sentences_are_distinct() {
     once.sort_unstable();
     once.dedup();
     assert_eq!(once.len(), ids.len());
-    let sentences = FindingId::ALL
+    let sentences = CheckId::ALL
         .iter()
         .map(|i| i.text())
         .chain(Assumption::ALL.iter().map(|i| i.text()))

@@ -2,20 +2,20 @@
 
 use clampbook_engine::{
     Catalogue, Severity,
-    joint::{LayerAsk, LengthAsk, Lengths, StackAsk, TappedAsk, fit::AtHand, fit_length},
+    joint::{GripLayer, GripStack, LengthAsk, Lengths, TappedHole, fit::AtHand, fit_length},
 };
 
-pub(super) fn layer(thickness_mm: f64) -> LayerAsk<'static> {
-    LayerAsk {
-        metal: "mild steel",
+pub(super) fn layer(thickness_mm: f64) -> GripLayer {
+    GripLayer {
+        metal: "mild steel".into(),
         thickness_mm,
         outer_diameter_mm: None,
     }
 }
 
-pub(super) fn blind(full_thread_mm: f64) -> Option<TappedAsk<'static>> {
-    Some(TappedAsk {
-        metal: "mild steel",
+pub(super) fn blind(full_thread_mm: f64) -> Option<TappedHole> {
+    Some(TappedHole {
+        metal: "mild steel".into(),
         full_thread_mm,
         blind: true,
         shear_mpa: None,
@@ -23,11 +23,11 @@ pub(super) fn blind(full_thread_mm: f64) -> Option<TappedAsk<'static>> {
     })
 }
 
-fn m10(stack: StackAsk<'_>, shear_plane_mm: Option<f64>) -> Lengths {
+fn m10(stack: GripStack, shear_plane_mm: Option<f64>) -> Lengths {
     let catalogue = Catalogue::built_in();
     let ask = LengthAsk {
         thread: "M10",
-        stack,
+        stack: &stack,
         shear_plane_mm,
     };
     fit_length(&catalogue.resolve_length(&ask).unwrap())
@@ -43,9 +43,9 @@ fn close(ours: f64, expected: f64) {
 fn through_the_nut_and_one_thread_past_it() {
     for (grip, needed, standard) in [(30.0, 39.9, 40.0), (30.5, 40.4, 45.0), (5.0, 14.9, 16.0)] {
         let lengths = m10(
-            StackAsk {
-                layers: &[layer(grip)],
-                ..StackAsk::default()
+            GripStack {
+                layers: vec![layer(grip)],
+                ..GripStack::default()
             },
             None,
         );
@@ -67,10 +67,10 @@ fn between_engagement_and_the_bottom_of_a_blind_hole() {
         (14.0, 24.5, None),
     ] {
         let lengths = m10(
-            StackAsk {
-                layers: &[layer(12.0)],
+            GripStack {
+                layers: vec![layer(12.0)],
                 tapped: blind(full_thread),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             None,
         );
@@ -89,12 +89,12 @@ fn a_bolt_at_hand_is_measured_against_the_stack() {
     let at = |plane| {
         let layers = [layer(30.0)];
         m10(
-            StackAsk {
-                layers: &layers,
+            GripStack {
+                layers: layers.to_vec(),
                 bolt_length_mm: Some(45.0),
                 thread_length_mm: Some(26.0),
                 nut_height_mm: Some(8.0),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             plane,
         )
@@ -127,11 +127,11 @@ fn a_bolt_at_hand_is_measured_against_the_stack() {
 fn only_an_assumed_thread_length_is_called_assumed() {
     let at = |thread_length_mm| {
         m10(
-            StackAsk {
-                layers: &[layer(30.0)],
+            GripStack {
+                layers: vec![layer(30.0)],
                 bolt_length_mm: Some(45.0),
                 thread_length_mm,
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             None,
         )
@@ -153,12 +153,12 @@ fn only_an_assumed_thread_length_is_called_assumed() {
 fn a_bolt_without_body_is_thread_all_over() {
     let layers = [layer(30.0)];
     let lengths = m10(
-        StackAsk {
-            layers: &layers,
+        GripStack {
+            layers: layers.to_vec(),
             bolt_length_mm: Some(45.0),
             thread_length_mm: Some(45.0),
             nut_height_mm: Some(8.0),
-            ..StackAsk::default()
+            ..GripStack::default()
         },
         Some(15.0),
     );
@@ -185,12 +185,12 @@ fn how_far_a_length_is_off_is_told_as_a_share() {
     ] {
         let layers = [layer(30.0)];
         let lengths = m10(
-            StackAsk {
-                layers: &layers,
+            GripStack {
+                layers: layers.to_vec(),
                 bolt_length_mm: Some(length),
                 thread_length_mm: Some(thread),
                 nut_height_mm: Some(8.0),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             None,
         );
@@ -209,12 +209,12 @@ fn how_far_a_bolt_bottoms_is_told_as_a_share() {
     for (full_thread, share) in [(20.0, 20.0 / 18.5), (1.5, 2.0), (1.0, 2.0)] {
         let layers = [layer(12.0)];
         let lengths = m10(
-            StackAsk {
-                layers: &layers,
+            GripStack {
+                layers: layers.to_vec(),
                 tapped: blind(full_thread),
                 bolt_length_mm: Some(32.0),
                 thread_length_mm: Some(26.0),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             None,
         );
@@ -232,10 +232,10 @@ fn how_far_a_bolt_bottoms_is_told_as_a_share() {
 /// binary 50 less 41.6 is less than 8.4.
 #[test]
 fn a_bolt_that_ends_at_the_face_of_the_nut_is_not_inside_it() {
-    let stack = StackAsk {
-        layers: &[layer(41.6)],
+    let stack = GripStack {
+        layers: vec![layer(41.6)],
         bolt_length_mm: Some(50.0),
-        ..StackAsk::default()
+        ..GripStack::default()
     };
     let found = m10(stack, None).remarks.findings;
     let ids: Vec<_> = found.iter().map(|f| f.id).collect();
@@ -246,17 +246,17 @@ fn a_bolt_that_ends_at_the_face_of_the_nut_is_not_inside_it() {
 /// three layers of 54 mm end where the thread begins.
 #[test]
 fn what_just_fits_is_no_stop() {
-    let bottom = StackAsk {
-        layers: &[layer(14.1)],
+    let bottom = GripStack {
+        layers: vec![layer(14.1)],
         tapped: blind(17.4),
         bolt_length_mm: Some(30.0),
         thread_length_mm: Some(26.0),
-        ..StackAsk::default()
+        ..GripStack::default()
     };
-    let run_out = StackAsk {
-        layers: &[layer(10.2), layer(21.9), layer(21.9)],
+    let run_out = GripStack {
+        layers: vec![layer(10.2), layer(21.9), layer(21.9)],
         bolt_length_mm: Some(80.0),
-        ..StackAsk::default()
+        ..GripStack::default()
     };
     for stack in [bottom, run_out] {
         let found = m10(stack, None).remarks.findings;

@@ -8,7 +8,7 @@ use super::exactly;
 use clampbook_engine::{
     Ask, Catalogue, Severity,
     joint::{
-        CastleAnswer, CastleAsk, LayerAsk, StackAsk, StretchAsk, Verdict, align,
+        CastleAnswer, CastleAsk, GripLayer, GripStack, StretchAsk, Verdict, align,
         castle::CastleFaults, stretch,
     },
     stretch::castle::slot_step,
@@ -17,16 +17,20 @@ use std::sync::LazyLock;
 
 static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(Catalogue::built_in);
 
-const SOFT: [LayerAsk<'static>; 1] = [LayerAsk {
-    metal: "cast aluminium",
-    thickness_mm: 150.0,
-    outer_diameter_mm: None,
-}];
-const STIFF: [LayerAsk<'static>; 1] = [LayerAsk {
-    metal: "mild steel",
-    thickness_mm: 40.0,
-    outer_diameter_mm: None,
-}];
+fn stack(metal: &str, thickness_mm: f64, bolt_length_mm: f64) -> GripStack {
+    GripStack {
+        layers: vec![GripLayer {
+            metal: metal.into(),
+            thickness_mm,
+            outer_diameter_mm: None,
+        }],
+        bolt_length_mm: Some(bolt_length_mm),
+        thread_length_mm: Some(31.75),
+        ..GripStack::default()
+    }
+}
+
+static SOFT: LazyLock<GripStack> = LazyLock::new(|| stack("cast aluminium", 150.0, 175.0));
 
 fn soft<'a>(minimum_torque_nm: f64, maximum_torque_nm: f64) -> CastleAsk<'a> {
     CastleAsk {
@@ -37,12 +41,7 @@ fn soft<'a>(minimum_torque_nm: f64, maximum_torque_nm: f64) -> CastleAsk<'a> {
                 lubrication: "dry",
                 ..Ask::default()
             },
-            stack: StackAsk {
-                layers: &SOFT,
-                bolt_length_mm: Some(175.0),
-                thread_length_mm: Some(31.75),
-                ..StackAsk::default()
-            },
+            stack: &SOFT,
             ..StretchAsk::default()
         },
         minimum_torque_nm,
@@ -88,8 +87,8 @@ fn a_slot_costs_torque_and_clamp_load() {
 #[test]
 fn a_stiff_joint_yields_before_the_next_slot() {
     let mut ask = soft(80.0, 110.0);
-    ask.stretch.stack.layers = &STIFF;
-    ask.stretch.stack.bolt_length_mm = Some(65.0);
+    let stiff = stack("mild steel", 40.0, 65.0);
+    ask.stretch.stack = &stiff;
     let ours = answer(&ask);
     assert_eq!(ours.load_per_step, None);
     // 3.1512 N·m a degree.

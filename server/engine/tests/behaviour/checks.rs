@@ -1,12 +1,12 @@
 //! Checks at their limits, and of hard plated steel.
 
-use clampbook_engine::{Answer, Ask, Assumption, Catalogue, FindingId, Severity, compute};
+use clampbook_engine::{Answer, Ask, Assumption, Catalogue, CheckId, Severity, compute};
 
 fn answer<'c>(catalogue: &'c Catalogue, ask: &Ask<'_>) -> Answer<'c> {
     compute(&catalogue.resolve(ask).unwrap())
 }
 
-fn severity(answer: &Answer<'_>, id: FindingId) -> Option<Severity> {
+fn severity(answer: &Answer<'_>, id: CheckId) -> Option<Severity> {
     let found = answer.findings.iter().find(|f| f.id == id);
     found.map(|f| f.severity)
 }
@@ -29,11 +29,11 @@ fn a_nut_that_just_carries_the_target_is_no_stop() {
         };
         let answer = compute(&question);
         assert_eq!(
-            severity(&answer, FindingId::NutAgainstTarget),
+            severity(&answer, CheckId::NutAgainstTarget),
             None,
             "{thread}"
         );
-        let maximum = severity(&answer, FindingId::NutAgainstMaximum);
+        let maximum = severity(&answer, CheckId::NutAgainstMaximum);
         assert_eq!(maximum, Some(Severity::Caution), "{thread}");
         at_the_limit += 1;
     }
@@ -48,7 +48,7 @@ fn a_nut_that_just_carries_the_target_is_no_stop() {
     };
     let answer = answer(&catalogue, &more);
     assert_eq!(
-        severity(&answer, FindingId::NutAgainstTarget),
+        severity(&answer, CheckId::NutAgainstTarget),
         Some(Severity::Stop)
     );
 }
@@ -68,7 +68,7 @@ fn hard_plated_bolts_are_baked_or_stopped() {
         let found = answer
             .findings
             .iter()
-            .find(|f| f.id == FindingId::PlatedHardUnbaked);
+            .find(|f| f.id == CheckId::PlatedHardUnbaked);
         let cites = |id| answer.sources.iter().any(|cited| cited.source.id == id);
         assert_eq!(
             found.is_some() || baked,

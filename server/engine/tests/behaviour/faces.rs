@@ -8,21 +8,21 @@ use super::{
 };
 use clampbook_engine::{
     Ask, Severity,
-    joint::{LayerAsk, StackAsk},
+    joint::{GripLayer, GripStack},
 };
 
 /// Bearing ring of an M10 (ISO 4014: 14.63 mm on a hole of 11): 73.07 mm²; a washer of 20 mm: 219.1 mm².
 #[test]
 fn a_washer_spreads_what_the_head_presses() {
-    let washer = LayerAsk {
+    let washer = GripLayer {
         outer_diameter_mm: Some(20.0),
         ..layer("alloy steel", 2.0)
     };
-    let stack = StackAsk {
-        layers: &[washer, layer("cast aluminium", 30.0)],
-        ..StackAsk::default()
+    let stack = GripStack {
+        layers: vec![washer.clone(), layer("cast aluminium", 30.0)],
+        ..GripStack::default()
     };
-    let faces = check(m10(), stack).bearing;
+    let faces = check(m10(), stack.clone()).bearing;
     let expected = [
         ("head on alloy steel", 345.2, 431.5, 850.0),
         (
@@ -41,17 +41,17 @@ fn a_washer_spreads_what_the_head_presses() {
         assert_eq!(face.allowed.get(), allowed);
     }
     // A ring no wider than the hole spreads nothing.
-    let thin = LayerAsk {
+    let thin = GripLayer {
         outer_diameter_mm: Some(11.0),
         ..washer
     };
-    let stack = StackAsk {
-        layers: &[thin, layer("cast aluminium", 30.0)],
+    let stack = GripStack {
+        layers: vec![thin, layer("cast aluminium", 30.0)],
         ..stack
     };
-    assert_eq!(check(m10(), stack).bearing.len(), 2);
+    assert_eq!(check(m10(), stack.clone()).bearing.len(), 2);
     // A tapped hole has no nut to press.
-    let stack = StackAsk {
+    let stack = GripStack {
         tapped: into("mild steel", 15.0),
         ..stack
     };
@@ -66,11 +66,11 @@ fn a_face_sinks_in_or_may_sink_in() {
             clamp_load_n: Some(load),
             ..m10()
         };
-        let stack = StackAsk {
-            layers: &[layer("mild steel", 10.0)],
+        let stack = GripStack {
+            layers: vec![layer("mild steel", 10.0)],
             tapped: into("alloy steel", 20.0),
             bolt_length_mm: Some(25.0),
-            ..StackAsk::default()
+            ..GripStack::default()
         };
         check(torque, stack)
     };

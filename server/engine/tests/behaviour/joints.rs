@@ -3,7 +3,7 @@
 use clampbook_engine::{
     Ask, Catalogue, Severity,
     joint::{
-        CastleAsk, JointAsk, LayerAsk, LengthAsk, MOST_LAYERS, StackAsk, StretchAsk, TappedAsk,
+        CastleAsk, GripLayer, GripStack, JointAsk, LengthAsk, MOST_LAYERS, StretchAsk, TappedHole,
         Verdict, align, check::JointFaults, check_joint, fit_length, stretch,
     },
     long_form::{LongAsk, compute_long_form},
@@ -20,17 +20,17 @@ fn torque<'a>() -> Ask<'a> {
     }
 }
 
-fn layer(metal: &str, thickness_mm: f64) -> LayerAsk<'_> {
-    LayerAsk {
-        metal,
+fn layer(metal: &str, thickness_mm: f64) -> GripLayer {
+    GripLayer {
+        metal: metal.into(),
         thickness_mm,
         outer_diameter_mm: None,
     }
 }
 
-fn tapped<'a>(full_thread_mm: f64) -> Option<TappedAsk<'a>> {
-    Some(TappedAsk {
-        metal: "cast aluminium",
+fn tapped(full_thread_mm: f64) -> Option<TappedHole> {
+    Some(TappedHole {
+        metal: "cast aluminium".into(),
         full_thread_mm,
         blind: true,
         shear_mpa: None,
@@ -45,11 +45,11 @@ fn an_insert_bears_as_much_more_as_its_hole_is_wider() {
     let bears = |thread, insert| {
         let ask = JointAsk {
             torque: Ask { thread, ..torque() },
-            stack: StackAsk {
-                layers: &layers,
-                tapped: tapped(30.0).map(|hole| TappedAsk { insert, ..hole }),
+            stack: &GripStack {
+                layers: layers.to_vec(),
+                tapped: tapped(30.0).map(|hole| TappedHole { insert, ..hole }),
                 bolt_length_mm: Some(30.0),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             ..JointAsk::default()
         };
@@ -76,11 +76,11 @@ fn more_engagement_bears_more_until_the_hole_is_full() {
     let bears = |length| {
         let ask = JointAsk {
             torque: torque(),
-            stack: StackAsk {
-                layers: &layers,
+            stack: &GripStack {
+                layers: layers.to_vec(),
                 tapped: tapped(30.0),
                 bolt_length_mm: Some(length),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             ..JointAsk::default()
         };
@@ -102,12 +102,12 @@ fn bottoming_begins_one_pitch_before_the_end() {
     let stops = |length| {
         let ask = LengthAsk {
             thread: "M10",
-            stack: StackAsk {
-                layers: &layers,
+            stack: &GripStack {
+                layers: layers.to_vec(),
                 tapped: tapped(20.0),
                 bolt_length_mm: Some(length),
                 thread_length_mm: Some(length),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             shear_plane_mm: None,
         };
@@ -137,11 +137,11 @@ fn a_nut_that_is_not_filled_is_a_stop_and_one_just_filled_a_caution() {
     ] {
         let ask = LengthAsk {
             thread: "M10",
-            stack: StackAsk {
-                layers: &layers,
+            stack: &GripStack {
+                layers: layers.to_vec(),
                 bolt_length_mm: Some(length),
                 thread_length_mm: Some(26.0),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             shear_plane_mm: None,
         };
@@ -159,12 +159,12 @@ fn every_wrong_number_of_a_stack_is_named_at_once() {
         let layers = [layer("mild steel", wrong), layer("cheese", 10.0)];
         let ask = LengthAsk {
             thread: "M10",
-            stack: StackAsk {
-                layers: &layers,
+            stack: &GripStack {
+                layers: layers.to_vec(),
                 bolt_length_mm: Some(wrong),
                 nut_height_mm: Some(wrong),
                 hole_diameter_mm: Some(wrong),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             shear_plane_mm: Some(wrong),
         };
@@ -181,13 +181,13 @@ fn every_wrong_number_of_a_stack_is_named_at_once() {
             assert!(named.contains(&field), "{wrong}: {field} not in {named:?}");
         }
     }
-    let many = [layer("mild steel", 5.0); MOST_LAYERS + 1];
-    for layers in [&[][..], &many[..]] {
+    let many = vec![layer("mild steel", 5.0); MOST_LAYERS + 1];
+    for layers in [Vec::new(), many] {
         let ask = LengthAsk {
             thread: "M10",
-            stack: StackAsk {
+            stack: &GripStack {
                 layers,
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             shear_plane_mm: None,
         };
@@ -245,7 +245,7 @@ fn a_cone_takes_more_torque_than_a_flat_seat_and_torque_grows_with_load() {
     assert!(torque(None, 20_001.0) > torque(None, 20_000.0));
 }
 
-fn castle<'a>(layers: &'a [LayerAsk<'a>]) -> CastleAsk<'a> {
+fn castle(stack: &GripStack) -> CastleAsk<'_> {
     CastleAsk {
         stretch: StretchAsk {
             torque: Ask {
@@ -254,11 +254,7 @@ fn castle<'a>(layers: &'a [LayerAsk<'a>]) -> CastleAsk<'a> {
                 lubrication: "dry",
                 ..Ask::default()
             },
-            stack: StackAsk {
-                layers,
-                bolt_length_mm: Some(65.0),
-                ..StackAsk::default()
-            },
+            stack,
             ..StretchAsk::default()
         },
         minimum_torque_nm: 80.0,
@@ -267,19 +263,27 @@ fn castle<'a>(layers: &'a [LayerAsk<'a>]) -> CastleAsk<'a> {
     }
 }
 
+fn steel() -> GripStack {
+    GripStack {
+        layers: vec![layer("mild steel", 40.0)],
+        bolt_length_mm: Some(65.0),
+        ..GripStack::default()
+    }
+}
+
 /// Whatever the angle: advanced torque stays inside the published range, and a change of washers
 /// brings the slot inside it.
 #[test]
 fn a_slot_never_leads_beyond_the_published_maximum() {
     let catalogue = Catalogue::built_in();
-    let layers = [layer("mild steel", 40.0)];
+    let steel = steel();
     let mut seen = [false; 2];
     for tenths in 0..=600 {
         let angle = f64::from(tenths) / 10.0;
         let ask = CastleAsk {
             to_slot_degrees: Some(angle),
             prevailing_torque_nm: Some(5.0),
-            ..castle(&layers)
+            ..castle(&steel)
         };
         let answer = align(&catalogue.resolve_castle(&ask).unwrap());
         let window = answer.window.unwrap().get();
@@ -313,9 +317,9 @@ fn a_slot_never_leads_beyond_the_published_maximum() {
 #[test]
 fn without_a_published_maximum_or_beyond_yield_no_answer_is_given() {
     let catalogue = Catalogue::built_in();
-    let layers = [layer("mild steel", 40.0)];
+    let steel = steel();
     let verdict = |ask: &CastleAsk<'_>| align(&catalogue.resolve_castle(ask).unwrap()).verdict.id();
-    let asked = castle(&layers);
+    let asked = castle(&steel);
     assert_eq!(verdict(&asked), "measure");
     let nameless = CastleAsk {
         maximum_torque_nm: None,
@@ -339,10 +343,10 @@ fn a_stiffer_bolt_takes_more_of_a_load_from_outside() {
         let layers = [layer(metal, 40.0)];
         let ask = StretchAsk {
             torque: torque(),
-            stack: StackAsk {
-                layers: &layers,
+            stack: &GripStack {
+                layers: layers.to_vec(),
                 bolt_length_mm: Some(60.0),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             ..StretchAsk::default()
         };

@@ -1,6 +1,6 @@
 //! Tightening orders.
 
-use clampbook_engine::order::{Layout, MOST_POSITIONS, tightening_order};
+use clampbook_engine::sequence::{Layout, MOST_POSITIONS, tightening_order};
 
 #[test]
 fn every_order_names_each_position_once() {

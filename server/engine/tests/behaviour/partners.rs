@@ -9,7 +9,7 @@
 use super::exactly;
 use clampbook_engine::{
     Ask, Catalogue, Severity,
-    joint::{JointAsk, JointCheck, LayerAsk, StackAsk, TappedAsk, check_joint},
+    joint::{GripLayer, GripStack, JointAsk, JointCheck, TappedHole, check_joint},
     strength::limits::Fit,
 };
 use std::sync::LazyLock;
@@ -22,17 +22,17 @@ const AT_PROOF_SHARE: f64 = 25_225.0;
 const GREATEST: f64 = 31_532.0;
 const BREAKING: f64 = 46_392.0;
 
-pub(super) fn layer(metal: &str, thickness_mm: f64) -> LayerAsk<'_> {
-    LayerAsk {
-        metal,
+pub(super) fn layer(metal: &str, thickness_mm: f64) -> GripLayer {
+    GripLayer {
+        metal: metal.into(),
         thickness_mm,
         outer_diameter_mm: None,
     }
 }
 
-pub(super) fn into(metal: &str, full_thread_mm: f64) -> Option<TappedAsk<'_>> {
-    Some(TappedAsk {
-        metal,
+pub(super) fn into(metal: &str, full_thread_mm: f64) -> Option<TappedHole> {
+    Some(TappedHole {
+        metal: metal.into(),
         full_thread_mm,
         blind: false,
         shear_mpa: None,
@@ -49,10 +49,10 @@ pub(super) fn m10<'a>() -> Ask<'a> {
     }
 }
 
-pub(super) fn check(torque: Ask<'_>, stack: StackAsk<'_>) -> JointCheck<'static> {
+pub(super) fn check(torque: Ask<'_>, stack: GripStack) -> JointCheck<'static> {
     let ask = JointAsk {
         torque,
-        stack,
+        stack: &stack,
         ..JointAsk::default()
     };
     check_joint(&CATALOGUE.resolve_joint(&ask).unwrap())
@@ -64,12 +64,12 @@ fn engaged(metal: &str, depth: f64, clamp_load_n: Option<f64>) -> JointCheck<'st
         clamp_load_n,
         ..m10()
     };
-    let stack = StackAsk {
-        layers: &[layer("mild steel", 10.0)],
+    let stack = GripStack {
+        layers: vec![layer("mild steel", 10.0)],
         tapped: into(metal, depth),
         bolt_length_mm: Some(60.0),
         thread_length_mm: Some(60.0),
-        ..StackAsk::default()
+        ..GripStack::default()
     };
     check(torque, stack)
 }
@@ -79,10 +79,10 @@ fn nut_of(height: f64, clamp_load_n: Option<f64>) -> JointCheck<'static> {
         clamp_load_n,
         ..m10()
     };
-    let stack = StackAsk {
-        layers: &[layer("alloy steel", 10.0)],
+    let stack = GripStack {
+        layers: vec![layer("alloy steel", 10.0)],
         nut_height_mm: Some(height),
-        ..StackAsk::default()
+        ..GripStack::default()
     };
     check(torque, stack)
 }
@@ -196,11 +196,11 @@ fn threads_bear_their_capacity() {
 /// Where nothing is engaged any load is too much; that is told once for each thread, as twice too much.
 #[test]
 fn a_bolt_that_does_not_reach_the_thread_strips_it() {
-    let stack = StackAsk {
-        layers: &[layer("mild steel", 10.0)],
+    let stack = GripStack {
+        layers: vec![layer("mild steel", 10.0)],
         tapped: into("cast aluminium", 20.0),
         bolt_length_mm: Some(10.0),
-        ..StackAsk::default()
+        ..GripStack::default()
     };
     let check = check(m10(), stack);
     assert_eq!(check.engagement.available_mm, Some(0.0));
@@ -267,9 +267,9 @@ fn a_plane_or_a_fit_that_cannot_be_is_refused() {
     let layers = [layer("mild steel", 10.0)];
     let good = JointAsk {
         torque: m10(),
-        stack: StackAsk {
-            layers: &layers,
-            ..StackAsk::default()
+        stack: &GripStack {
+            layers: layers.to_vec(),
+            ..GripStack::default()
         },
         ..JointAsk::default()
     };

@@ -2,8 +2,8 @@
 
 use clampbook_engine::{
     FaultReason, Purpose,
-    order::{Layout, loosening_order, tightening_order},
     procedure::{Plan, PlanAsk, StepKind, Values, along_thread, by_id, for_purpose, plan},
+    sequence::{Layout, loosening_order, tightening_order},
     units::{Millimetres, NewtonMetres},
 };
 

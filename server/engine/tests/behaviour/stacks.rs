@@ -3,7 +3,7 @@
 use super::bolt_lengths::{blind, layer};
 use clampbook_engine::{
     Catalogue, FaultReason,
-    joint::{LengthAsk, StackAsk},
+    joint::{GripStack, LengthAsk},
 };
 
 /// No hexagon parts are kept for BSF: what the tables cannot give must be said, all of it.
@@ -14,13 +14,13 @@ fn what_no_table_gives_must_be_said() {
     let ask = |bearing_diameter_mm, hole_diameter_mm, nut_height_mm, tapped| {
         catalogue.resolve_length(&LengthAsk {
             thread: "1/4 BSF",
-            stack: StackAsk {
-                layers: &layers,
+            stack: &GripStack {
+                layers: layers.to_vec(),
                 bearing_diameter_mm,
                 hole_diameter_mm,
                 nut_height_mm,
                 tapped,
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             shear_plane_mm: None,
         })
@@ -52,11 +52,11 @@ fn faces_and_holes_are_as_wide_as_can_be() {
     let named = |bearing, hole| {
         let ask = LengthAsk {
             thread: "M10",
-            stack: StackAsk {
-                layers: &layers,
+            stack: &GripStack {
+                layers: layers.to_vec(),
                 bearing_diameter_mm: Some(bearing),
                 hole_diameter_mm: Some(hole),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             shear_plane_mm: None,
         };
@@ -81,9 +81,9 @@ fn a_shear_plane_that_cannot_be_is_refused() {
     for plane in [0.0, -1.0, f64::NAN, f64::INFINITY, 3000.1] {
         let ask = LengthAsk {
             thread: "M10",
-            stack: StackAsk {
-                layers: &layers,
-                ..StackAsk::default()
+            stack: &GripStack {
+                layers: layers.to_vec(),
+                ..GripStack::default()
             },
             shear_plane_mm: Some(plane),
         };

@@ -7,7 +7,7 @@
 use super::exactly;
 use clampbook_engine::{
     Ask, Catalogue, Severity,
-    joint::{LayerAsk, StackAsk, Stretch, StretchAsk, TappedAsk, stretch},
+    joint::{GripLayer, GripStack, Stretch, StretchAsk, TappedHole, stretch},
 };
 use std::sync::LazyLock;
 
@@ -16,17 +16,17 @@ static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(Catalogue::built_in);
 const ASSUMED_THREAD: &str =
     "Thread length of the standard's bolt; measure yours where it matters.";
 
-fn layer(metal: &str, thickness_mm: f64) -> LayerAsk<'_> {
-    LayerAsk {
-        metal,
+fn layer(metal: &str, thickness_mm: f64) -> GripLayer {
+    GripLayer {
+        metal: metal.into(),
         thickness_mm,
         outer_diameter_mm: None,
     }
 }
 
-fn into_aluminium<'a>(full_thread_mm: f64) -> Option<TappedAsk<'a>> {
-    Some(TappedAsk {
-        metal: "cast aluminium",
+fn into_aluminium(full_thread_mm: f64) -> Option<TappedHole> {
+    Some(TappedHole {
+        metal: "cast aluminium".into(),
         full_thread_mm,
         blind: false,
         shear_mpa: None,
@@ -34,7 +34,7 @@ fn into_aluminium<'a>(full_thread_mm: f64) -> Option<TappedAsk<'a>> {
     })
 }
 
-fn m10(load: f64, stack: StackAsk<'_>) -> Stretch<'static> {
+fn m10(load: f64, stack: GripStack) -> Stretch<'static> {
     let ask = StretchAsk {
         torque: Ask {
             thread: "M10",
@@ -43,7 +43,7 @@ fn m10(load: f64, stack: StackAsk<'_>) -> Stretch<'static> {
             clamp_load_n: Some(load),
             ..Ask::default()
         },
-        stack,
+        stack: &stack,
         ..StretchAsk::default()
     };
     stretch(&CATALOGUE.resolve_stretch(&ask).unwrap())
@@ -66,10 +66,10 @@ fn body_and_free_thread_share_the_grip() {
     ] {
         let ours = m10(
             20_000.0,
-            StackAsk {
-                layers: &[layer("mild steel", 30.0)],
+            GripStack {
+                layers: vec![layer("mild steel", 30.0)],
                 bolt_length_mm: Some(length),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
         );
         close(ours.bolt.get(), bolt);
@@ -89,11 +89,11 @@ fn a_tapped_part_gives_too() {
     for (full_thread, members) in [(20.0, 1_121_100.0), (10.0, 1_121_100.0), (4.0, 1_375_500.0)] {
         let ours = m10(
             20_000.0,
-            StackAsk {
-                layers: &[layer("mild steel", 30.0)],
+            GripStack {
+                layers: vec![layer("mild steel", 30.0)],
                 tapped: into_aluminium(full_thread),
                 bolt_length_mm: Some(60.0),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
         );
         close(ours.bolt.get(), 308_600.0);
@@ -111,10 +111,10 @@ fn a_short_joint_settles() {
     let at = |load| {
         m10(
             load,
-            StackAsk {
-                layers: &[layer("mild steel", 4.0)],
+            GripStack {
+                layers: vec![layer("mild steel", 4.0)],
                 bolt_length_mm: Some(25.0),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
         )
     };
@@ -134,10 +134,10 @@ fn a_short_joint_settles() {
     let longer = |load| {
         m10(
             load,
-            StackAsk {
-                layers: &[layer("mild steel", 30.0)],
+            GripStack {
+                layers: vec![layer("mild steel", 30.0)],
                 bolt_length_mm: Some(60.0),
-                ..StackAsk::default()
+                ..GripStack::default()
             },
         )
     };
@@ -156,11 +156,11 @@ fn what_was_taken_for_granted_is_said() {
     let at = |thread_length_mm| {
         m10(
             20_000.0,
-            StackAsk {
-                layers: &[layer("mild steel", 30.0)],
+            GripStack {
+                layers: vec![layer("mild steel", 30.0)],
                 bolt_length_mm: Some(60.0),
                 thread_length_mm,
-                ..StackAsk::default()
+                ..GripStack::default()
             },
         )
     };
@@ -185,7 +185,7 @@ fn what_was_taken_for_granted_is_said() {
 /// Every fault is told once, and a stack that is wrong itself is not measured against the bolt.
 #[test]
 fn what_cannot_stretch_is_refused() {
-    let refused = |layers: &[LayerAsk<'_>], length| {
+    let refused = |layers: Vec<GripLayer>, length| {
         let ask = StretchAsk {
             torque: Ask {
                 thread: "M10",
@@ -193,10 +193,10 @@ fn what_cannot_stretch_is_refused() {
                 lubrication: "oiled",
                 ..Ask::default()
             },
-            stack: StackAsk {
+            stack: &GripStack {
                 layers,
                 bolt_length_mm: length,
-                ..StackAsk::default()
+                ..GripStack::default()
             },
             ..StretchAsk::default()
         };
@@ -209,12 +209,18 @@ fn what_cannot_stretch_is_refused() {
         }
     };
     let steel = layer("mild steel", 30.0);
-    assert_eq!(refused(&[steel], Some(30.1)), [""; 0]);
-    assert_eq!(refused(&[steel], Some(30.0)), ["stack.bolt_length_mm"]);
-    assert_eq!(refused(&[steel], None), ["stack.bolt_length_mm"]);
+    assert_eq!(refused(vec![steel.clone()], Some(30.1)), [""; 0]);
+    assert_eq!(
+        refused(vec![steel.clone()], Some(30.0)),
+        ["stack.bolt_length_mm"]
+    );
+    assert_eq!(refused(vec![steel.clone()], None), ["stack.bolt_length_mm"]);
     let wrong = layer("mild steel", f64::NAN);
-    let named = refused(&[steel, wrong], Some(20.0));
+    let named = refused(vec![steel, wrong], Some(20.0));
     assert_eq!(named, ["stack.layers[1].thickness_mm"]);
     // Eight layers are enough for anybody, and not one too many.
-    assert_eq!(refused(&[layer("mild steel", 2.0); 8], Some(30.0)), [""; 0]);
+    assert_eq!(
+        refused(vec![layer("mild steel", 2.0); 8], Some(30.0)),
+        [""; 0]
+    );
 }

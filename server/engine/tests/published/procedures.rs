@@ -3,9 +3,9 @@
 use super::{close, same};
 use clampbook_engine::{
     Purpose,
-    order::{Layout, tightening_order},
     procedure::{ONE_PASS_UP_TO_NM, Plan, PlanAsk, StepKind, along_thread, by_id, plan},
     published_targets::{Target, published_targets},
+    sequence::{Layout, tightening_order},
     units::{Degrees, Millimetres, NEWTON_METRES_PER_POUND_FORCE_FOOT, NewtonMetres},
 };
 

@@ -2,7 +2,7 @@
 
 use super::{Published, answer, close, lbf, reckoned, rows};
 use clampbook_engine::{
-    Ask, Catalogue, FindingId,
+    Ask, Catalogue, CheckId,
     units::{
         NEWTON_METRES_PER_POUND_FORCE_FOOT, NEWTON_METRES_PER_POUND_FORCE_INCH,
         NEWTONS_PER_POUND_FORCE,
@@ -186,7 +186,7 @@ pub(super) fn combined_stress_is_vdis() {
         let found = ours
             .findings
             .iter()
-            .find(|f| f.id == FindingId::CombinedAgainstYield);
+            .find(|f| f.id == CheckId::CombinedAgainstYield);
         close(
             found.unwrap().share / 1.2,
             0.9,
@@ -204,7 +204,7 @@ pub(super) fn combined_stress_is_vdis() {
             as_printed
                 .findings
                 .iter()
-                .all(|f| f.id != FindingId::CombinedAgainstYield)
+                .all(|f| f.id != CheckId::CombinedAgainstYield)
         );
     }
 }

@@ -8,9 +8,13 @@ use clampbook_engine::hex::AcrossFlats;
 use clampbook_engine::metal::Metal;
 use clampbook_engine::published_rows::PublishedTorque;
 use clampbook_engine::published_targets::{PublishedTarget, Target};
+use clampbook_engine::quantity::TorqueUnit;
+use clampbook_engine::show;
+use clampbook_engine::units::Millimetres;
 
 /// Hexagon parts of one size on the wire.
 pub(super) fn across_flats(part: &AcrossFlats) -> wire::AcrossFlats {
+    let text = |length: Millimetres| show::dimension(length.get(), part.system());
     wire::AcrossFlats {
         name: names::row("hexParts", part.id()),
         size: part.to_string(),
@@ -23,6 +27,12 @@ pub(super) fn across_flats(part: &AcrossFlats) -> wire::AcrossFlats {
         // Six or eight.
         castle_slots: part.castle_slots().and_then(|slots| slots.try_into().ok()),
         cross_hole_mm: part.cross_hole().map(|hole| hole.get()),
+        across_flats_text: text(part.across_flats()),
+        head_height_text: text(part.head_height()),
+        bearing_diameter_text: text(part.bearing_diameter()),
+        nut_height_text: text(part.nut_height()),
+        clearance_hole_text: text(part.clearance_hole()),
+        cross_hole_text: part.cross_hole().map(text).unwrap_or_default(),
         note: part.origin().note.into(),
         sources: sources(part.origin()),
     }
@@ -63,6 +73,10 @@ pub(super) fn target(row: &PublishedTarget) -> wire::PublishedTarget {
             nominal,
             maximum,
         } => {
+            target.clamp_load_text = match maximum {
+                Some(maximum) => show::load_range(minimum, maximum, TorqueUnit::NewtonMetre),
+                None => show::load(minimum, TorqueUnit::NewtonMetre),
+            };
             target.minimum_clamp_load_n = Some(minimum.get());
             target.nominal_clamp_load_n = nominal.map(|load| load.get());
             target.maximum_clamp_load_n = maximum.map(|load| load.get());
@@ -84,6 +98,7 @@ pub(super) fn published(row: &PublishedTorque) -> wire::PublishedTorque {
         material: row.material().into(),
         lubrication: row.lubrication().into(),
         low_torque_nm: low.get(),
+        range_text: show::newton_metres(low, high),
         high_torque_nm: high.get(),
         printed: row.printed(),
         rule: row.rule().into(),

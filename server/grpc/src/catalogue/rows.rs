@@ -3,10 +3,12 @@
 use clampbook_api::v1 as wire;
 use clampbook_app::catalogue::thread_note;
 use clampbook_app::names;
-use clampbook_engine::grade::not_computed;
+use clampbook_engine::grade::{Strength, not_computed};
 use clampbook_engine::insert::insert_hole;
+use clampbook_engine::show;
 use clampbook_engine::source::{Basis, Cited, Origin, UsedFor};
 use clampbook_engine::thread::{self, System};
+use clampbook_engine::units::{Degrees, Megapascals};
 use clampbook_engine::{Grade, Lubrication, Nut, Thread};
 
 /// Exact, since 1 in is 25.4 mm.
@@ -25,6 +27,10 @@ pub(crate) fn cited(cited: &Cited<'_>) -> wire::Source {
 /// A thread on the wire.
 pub(crate) fn thread(thread: &Thread) -> wire::Thread {
     let geometry = thread.geometry();
+    let per_inch = thread
+        .threads_per_inch()
+        .map(|count| format!(", {count} threads per inch"));
+    let printed = published_area(thread);
     wire::Thread {
         name: names::row("threads", thread.id()),
         designation: thread.designation().into(),
@@ -34,12 +40,16 @@ pub(crate) fn thread(thread: &Thread) -> wire::Thread {
         pitch_diameter_mm: geometry.pitch_diameter.get(),
         minor_diameter_mm: geometry.external_minor_diameter.get(),
         tensile_stress_area_mm2: geometry.tensile_stress_area.get(),
-        published_stress_area_mm2: thread.published_stress_area().map(|area| {
-            match thread.system() {
-                System::Metric => area.value,
-                System::Inch | System::British => area.value * SQUARE_MILLIMETRES_PER_SQUARE_INCH,
-            }
-        }),
+        published_stress_area_mm2: printed,
+        major_diameter_text: mm(thread.diameter().get()),
+        pitch_text: mm(thread.pitch().get()) + &per_inch.unwrap_or_default(),
+        pitch_diameter_text: mm(geometry.pitch_diameter.get()),
+        minor_diameter_text: mm(geometry.external_minor_diameter.get()),
+        tensile_stress_area_text: show::area(geometry.tensile_stress_area.get()),
+        published_stress_area_text: printed.map(show::area).unwrap_or_default(),
+        flank_angle_text: Degrees::new(thread.flank_angle_deg())
+            .map(show::angle)
+            .unwrap_or_default(),
         threads_per_inch: thread.threads_per_inch(),
         sources: sources(thread.origin()),
         flank_angle_degrees: thread.flank_angle_deg(),
@@ -49,9 +59,30 @@ pub(crate) fn thread(thread: &Thread) -> wire::Thread {
             pitch_diameter_mm: hole.pitch.get(),
             minor_diameter_mm: hole.minor.get(),
             shear_ratio: hole.shear_gain,
+            text: format!(
+                "major {}, pitch {}, minor {} at least; the parent metal shears over {} times the length (from memory)",
+                mm(hole.major.get()),
+                mm(hole.pitch.get()),
+                mm(hole.minor.get()),
+                show::ratio(hole.shear_gain)
+            ),
             sources: vec![cited(&hole.source)],
         }),
     }
+}
+
+/// The stress area as printed, in square millimetres.
+fn published_area(thread: &Thread) -> Option<f64> {
+    let area = thread.published_stress_area()?;
+    Some(match thread.system() {
+        System::Metric => area.value,
+        System::Inch | System::British => area.value * SQUARE_MILLIMETRES_PER_SQUARE_INCH,
+    })
+}
+
+/// Threads are told in millimetres, whatever their family.
+fn mm(mm: f64) -> String {
+    show::dimension(mm, System::Metric)
 }
 
 /// A grade on the wire.
@@ -81,10 +112,29 @@ pub(crate) fn grade(grade: &Grade) -> wire::Grade {
                     hardness: strength.hardness().into(),
                     sources: sources(strength.origin()),
                     note: strength.origin().note.into(),
+                    text: strength_text(&strength),
                 }
             })
             .collect(),
     }
+}
+
+fn strength_text(strength: &Strength) -> String {
+    let (minimum, maximum) = strength.sizes_mm();
+    let given = |stress: Option<Megapascals>| {
+        stress.map_or("not given".to_owned(), |stress| show::figures(stress.get()))
+    };
+    let note = match strength.origin().note {
+        "" => String::new(),
+        note => format!(". {note}"),
+    };
+    format!(
+        "{}: proof {}, yield {}, tensile {}{note}",
+        show::size_range(minimum, strength.smallest_is_outside(), maximum),
+        given(strength.proof()),
+        given(strength.yield_stress()),
+        show::stress(strength.tensile())
+    )
 }
 
 /// A nut grade on the wire.
@@ -100,16 +150,19 @@ pub(crate) fn nut(nut: &Nut) -> wire::NutGrade {
             .proofs()
             .map(|proof| {
                 let (minimum, maximum) = proof.sizes_mm();
+                let series: Vec<&str> = (proof.series().iter())
+                    .map(|series| thread::series_name(*series))
+                    .collect();
+                let sizes = show::size_range(minimum, proof.smallest_is_outside(), maximum);
+                let holds: Vec<&str> = std::iter::once(sizes.as_str())
+                    .chain(series.iter().copied())
+                    .collect();
                 wire::NutProof {
+                    text: format!("{}: {}", holds.join(", "), show::stress(proof.stress())),
                     minimum_diameter_mm: minimum,
                     over_minimum_diameter: proof.smallest_is_outside(),
                     maximum_diameter_mm: maximum,
-                    series: proof
-                        .series()
-                        .iter()
-                        .map(|series| thread::series_name(*series))
-                        .collect::<Vec<_>>()
-                        .join(", "),
+                    series: series.join(", "),
                     proof_stress_mpa: proof.stress().get(),
                     sources: sources(proof.origin()),
                 }
@@ -128,6 +181,13 @@ pub(crate) fn lubrication(lubrication: &Lubrication) -> wire::Lubrication {
         low_nut_factor: lubrication.low_nut_factor().get(),
         high_nut_factor: lubrication.high_nut_factor().get(),
         relative_scatter: lubrication.relative_scatter(),
+        nut_factor_text: show::nut_factor(lubrication.nut_factor()),
+        reported_text: format!(
+            "{} to {}",
+            show::nut_factor(lubrication.low_nut_factor()),
+            show::nut_factor(lubrication.high_nut_factor())
+        ),
+        scatter_text: band(lubrication.relative_scatter()),
         sources: lubrication
             .cited(UsedFor::NutFactor)
             .map(|one| wire::Source {
@@ -137,6 +197,11 @@ pub(crate) fn lubrication(lubrication: &Lubrication) -> wire::Lubrication {
             .collect(),
         ..wire::Lubrication::default()
     }
+}
+
+/// The band of the clamp load for people.
+pub(crate) fn band(relative_scatter: f64) -> String {
+    format!("± {}", show::percent(relative_scatter))
 }
 
 pub(crate) fn sources(origin: &Origin) -> Vec<wire::Source> {

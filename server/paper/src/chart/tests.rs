@@ -1,7 +1,7 @@
 //! What a chart must show, and what it must not hide.
 
 use super::{LETTERS, LINE_OF_TEXT, PLOT, lines_of, render};
-use clampbook_engine::{Ask, Catalogue, FindingId, compute, quantity::TorqueUnit};
+use clampbook_engine::{Ask, Catalogue, CheckId, compute, quantity::TorqueUnit};
 
 fn svg(ask: &Ask<'_>, unit: TorqueUnit) -> super::Chart {
     let catalogue = Catalogue::built_in();
@@ -61,7 +61,7 @@ fn a_stop_is_told_before_a_caution() {
 /// Whatever check speaks, its sentence ends above the plot.
 #[test]
 fn every_sentence_of_a_check_has_room_over_the_plot() {
-    for id in FindingId::ALL {
+    for id in CheckId::ALL {
         let said = format!("Computed, not the maker's. CAUTION: {}", id.text());
         let lines = lines_of(&said, LETTERS);
         assert_eq!(lines.join(" "), said);

@@ -3,15 +3,15 @@
 use clampbook_book::command::Command;
 use clampbook_book::entry::{Caller, Entry, Moment, Said};
 use clampbook_book::fact::{
-    AssemblyAdded, ClampedLayer, JobOpened, JointAdded, JointBuild, Layout, Removed, TappedHole,
-    Target,
+    AssemblyAdded, GripLayer, GripStack, JobOpened, JointAdded, JointBuild, Layout, Removed,
+    SaidTorque, TappedHole, Target,
 };
 use clampbook_book::ids::{AssemblyId, JobId, JointId, SpecificationId};
 use clampbook_book::job::{Job, Standing};
 use clampbook_book::judge::{Context, decide};
 use clampbook_book::rules::{Flag, On};
 use clampbook_book::sheet::{
-    Built, Head, Number, Published, Row, Scope, Sheet, SheetJoint, TorqueCell, sheet,
+    Built, Goal, Head, Number, Pass, Published, Row, Scope, Sheet, SheetJoint, TorqueCell, sheet,
 };
 use clampbook_book::shop::Shop;
 use clampbook_book::standings::Standings;
@@ -38,11 +38,28 @@ pub(crate) fn full() -> Sheet {
             specification: SpecificationId::new("drum-bolts").expect("a slug"),
             revision: 41,
             citation: "workshop manual, page 42".into(),
-            lines: vec!["Stated for oiled threads.".into()],
+            grade: "8.8".into(),
+            lubrication: "oiled threads".into(),
+            minimum: None,
+            maximum: Some(Goal::Published {
+                printed: SaidTorque {
+                    said: "61 N·m".into(),
+                    nm: 61.0,
+                },
+                unit: TorqueUnit::NewtonMetre,
+            }),
+            note: "Ends dry.".into(),
         }),
         marks: "chisel mark to the valve".into(),
         built: Some(built),
-        passes: vec!["Pass 1 of 3: a third.".into()],
+        passes: vec![Pass {
+            number: 1,
+            count: 3,
+            is_step: false,
+            order: None,
+            goal: Goal::Turn(30.0),
+            once_more: false,
+        }],
         cautions: vec!["Keep heat from the seal.".into()],
         photos: vec!["drum before parting".into()],
         rows: rows(),
@@ -96,8 +113,13 @@ fn flag() -> Flag {
 }
 
 fn fill(built: &mut Built) {
-    built.lines = vec!["Bolt of forty on twelve of steel.".into()];
-    let numbers = built.numbers.as_mut().expect("it can be judged");
+    let numbers = built.checked.as_mut().expect("it can be judged");
+    numbers.lengths.at_hand = None;
+    numbers.lengths.longest_mm = None;
+    numbers.lengths.standard_mm = Some(35.0);
+    numbers.tapped = None;
+    numbers.clamp_load = Newtons::new(40_000.0).expect("a load");
+    numbers.unit = TorqueUnit::NewtonMetre;
     numbers.lengths.needed_mm = 33.25;
     numbers.engagement.available_mm = Some(14.75);
     numbers.weakest = Some(Partner {
@@ -169,7 +191,7 @@ pub(crate) fn stopped() -> Sheet {
     }
     let scope = Scope {
         assembly: None,
-        unit: TorqueUnit::NewtonMetre,
+        unit: Some(TorqueUnit::NewtonMetre),
     };
     let head = Head {
         entry: job.last,
@@ -208,7 +230,7 @@ fn commands() -> [Command; 4] {
         Command::OpenJob(JobOpened {
             display_name: "Orchard tractor".into(),
             machine: "narrow tractor".into(),
-            torque_unit: TorqueUnit::NewtonMetre,
+            torque_unit: Some(TorqueUnit::NewtonMetre),
         }),
         Command::AddAssembly(AssemblyAdded {
             assembly: assembly.clone(),
@@ -238,19 +260,22 @@ fn commands() -> [Command; 4] {
             preparation: String::new(),
             computed_torque_approver: "Ida".into(),
             build: Some(Box::new(JointBuild {
-                layers: vec![ClampedLayer {
-                    metal: "mild steel".into(),
-                    thickness_mm: 12.0,
-                    outer_diameter_mm: None,
-                }],
-                tapped: Some(TappedHole {
-                    metal: "cast aluminium".into(),
-                    shear_mpa: None,
-                    full_thread_mm: 40.0,
-                    blind: true,
-                    insert: false,
-                }),
-                bolt_length_mm: Some(40.0),
+                stack: GripStack {
+                    layers: vec![GripLayer {
+                        metal: "mild steel".into(),
+                        thickness_mm: 12.0,
+                        outer_diameter_mm: None,
+                    }],
+                    tapped: Some(TappedHole {
+                        metal: "cast aluminium".into(),
+                        shear_mpa: None,
+                        full_thread_mm: 40.0,
+                        blind: true,
+                        insert: false,
+                    }),
+                    bolt_length_mm: Some(40.0),
+                    ..GripStack::default()
+                },
                 ..JointBuild::default()
             })),
             specification: None,

@@ -129,7 +129,7 @@ async fn the_list_follows_the_entries(store: &Store, plain: &Plain) {
     assert_eq!(ids, plain.jobs());
     for summary in listed {
         let job = plain.job(&summary.id);
-        assert_eq!(summary.standings, Standings::of(&job));
+        assert_eq!(summary.standings, Standings::of(&job.joints));
         assert_eq!((summary.last, summary.updated), (job.last, job.updated));
     }
 }

@@ -26,7 +26,7 @@ pub(crate) fn open_job() -> Command {
     Command::OpenJob(JobOpened {
         display_name: "Orchard tractor".into(),
         machine: "narrow orchard tractor".into(),
-        torque_unit: TorqueUnit::NewtonMetre,
+        torque_unit: Some(TorqueUnit::NewtonMetre),
     })
 }
 

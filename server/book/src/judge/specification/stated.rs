@@ -1,16 +1,11 @@
 //! Judging a published specification: whether it names things that exist, and whether its unit can be believed.
 
+use crate::judge::bounds::{MOST_DEGREES, MOST_STEPS};
 use crate::judge::refusal::Violation;
 use crate::record::fact::{SaidTorque, SpecificationStated, SpecifiedStep};
 use clampbook_engine::published::{PublishedAsk, UnitCheck};
 use clampbook_engine::quantity::Torque;
 use clampbook_engine::{Catalogue, FaultReason, Purpose};
-
-/// Most steps of a specification. Common practice: makers print five at most.
-pub const MOST_STEPS: usize = 10;
-
-/// Maximum angle of one step, in degrees: two turns. Common practice.
-pub const MOST_DEGREES: f64 = 720.0;
 
 /// All that is wrong with it, each under the path of the contract.
 pub(super) fn violations(stated: &SpecificationStated, catalogue: &Catalogue) -> Vec<Violation> {

@@ -1,11 +1,12 @@
 //! A joint whose target comes from its published specification where one holds, else from the joint itself.
 
 use super::{Value, named, value};
-use crate::reason::target;
+use crate::reason::{shown, target};
 use crate::record::fact::{JointAdded, SpecificationStated, Target};
 use crate::record::job::{Joint, Position};
 use crate::record::shop::Shop;
 use clampbook_engine::published::implied_clamp_load;
+use clampbook_engine::thread::System;
 use clampbook_engine::units::NewtonMetres;
 use clampbook_engine::{Catalogue, Purpose, Question, compute};
 use std::sync::Arc;
@@ -84,6 +85,15 @@ impl<'a> EffectiveJoint<'a> {
     pub fn question(&self) -> Option<Question<'a>> {
         let purpose = target::purpose(&self.fact)?;
         target::question(self.target()?, purpose, self.shop.catalogue()).ok()
+    }
+
+    /// Family of its thread; metric where none is known.
+    #[must_use]
+    pub fn family(&self) -> System {
+        let own = self.target().map(|target| &target.thread);
+        let thread = own.or(self.published.map(|stated| &stated.thread));
+        let catalogue = self.shop.catalogue();
+        shown::family(thread.and_then(|thread| catalogue.thread(thread).ok()))
     }
 
     /// Its positions; number 1 is first.

@@ -204,7 +204,7 @@ fn like_specified(joint: &EffectiveJoint<'_>, removed: &Removed) -> String {
         .fact()
         .build
         .as_ref()
-        .and_then(|build| build.bolt_length_mm);
+        .and_then(|build| build.stack.bolt_length_mm);
     let length = match (belongs, &removed.length) {
         (Some(mm), _) => SaidLength {
             said: format!("{mm} mm"),

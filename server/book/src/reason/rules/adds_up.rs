@@ -1,6 +1,6 @@
 //! Nothing is left over: what came out is what went back, was replaced, or is explained.
 
-use super::{Check, Flag, On, Rule};
+use super::{Flag, Looks, On, Rule};
 use crate::record::context::Context;
 use crate::record::fact::Thing;
 use crate::record::ids::EntryNumber;
@@ -14,7 +14,7 @@ pub(super) const DOES_NOT_ADD_UP: Rule = Rule {
     raised_when: "At the positions of an assembly that are at their final torque again, more came out than went back, was replaced or is accounted for; counted by kind, with washers, shims, locks and the fasteners themselves: caution. What came out of a position that is left out on purpose is written off by that decision.",
     cleared_by: "Log the named piece with a refit, or that everything went back as it came out; or log that it was found, written off or explained.",
     source: "common practice",
-    check: Check::Job(does_not_add_up),
+    looks: Looks::Job(does_not_add_up),
 };
 
 /// How many of each kind.

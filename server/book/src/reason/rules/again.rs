@@ -1,7 +1,7 @@
 //! Fasteners that may not go back, or not without a reading: stretched past yield, and lock nuts that have lost their grip.
 
 use super::scene::{Case, Scene};
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::fact::SaidTorque;
 use crate::record::words::{DecisionKind, Severity, SmallPart};
 use clampbook_engine::lock_nut::{LockNutKind, UsedNut};
@@ -14,7 +14,7 @@ pub(super) const YIELD_BOLT: Rule = Rule {
     raised_when: "A yield bolt came out and nothing is decided: caution. It is decided to reuse it, or the original went back: stop.",
     cleared_by: "Decide on a replacement; once something is fitted, fit the replacement.",
     source: "common practice",
-    check: Check::Joint(yield_bolt),
+    looks: Looks::Joint(yield_bolt),
 };
 
 pub(super) const LOCK_NUT: Rule = Rule {
@@ -23,7 +23,7 @@ pub(super) const LOCK_NUT: Rule = Rule {
     raised_when: "A fastener locked by a lock nut is at its final torque, the nut is not new, and its prevailing torque was not read: stop in class A, else caution. It was read and is below every published minimum: stop; where the published values do not agree: caution; where none is published: note.",
     cleared_by: "Log a new nut with the refit, or a prevailing torque that reaches the published minimum.",
     source: "FAA AC 43.13-1B, table 7-2; US Army TM 9-6115-604-34, table 1-3",
-    check: Check::Joint(lock_nut),
+    looks: Looks::Joint(lock_nut),
 };
 
 fn yield_bolt(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

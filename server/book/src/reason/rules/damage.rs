@@ -1,7 +1,7 @@
 //! Damage seen on the fastener or its thread.
 
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::words::{Outcome, Severity, Tick};
 
 pub(super) const BROKEN_OR_MISSING: Rule = Rule {
@@ -10,7 +10,7 @@ pub(super) const BROKEN_OR_MISSING: Rule = Rule {
     raised_when: "It broke now or before, was cut on purpose, or was not there: stop.",
     cleared_by: "A replacement decided on; where it broke or was cut, also a hole into which a sound bolt runs by hand to full depth.",
     source: "common practice",
-    check: Check::Joint(broken_or_missing),
+    looks: Looks::Joint(broken_or_missing),
 };
 
 pub(super) const THREAD_DAMAGED: Rule = Rule {
@@ -19,7 +19,7 @@ pub(super) const THREAD_DAMAGED: Rule = Rule {
     raised_when: "The threads were pulled or had been crossed: stop on the fastener and its hole.",
     cleared_by: "Decide on a replacement, and chase or repair the hole until a sound bolt runs in by hand to full depth.",
     source: "common practice",
-    check: Check::Joint(thread_damaged),
+    looks: Looks::Joint(thread_damaged),
 };
 
 pub(super) const UNFIT: Rule = Rule {
@@ -28,7 +28,7 @@ pub(super) const UNFIT: Rule = Rule {
     raised_when: "It is bent or necked, its head or nut is rounded, or it is the wrong bolt: stop. It is pitted or fretted: stop in class A, else caution.",
     cleared_by: "Decide on a replacement.",
     source: "common practice",
-    check: Check::Joint(unfit),
+    looks: Looks::Joint(unfit),
 };
 
 fn broken_or_missing(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -2,7 +2,7 @@
 
 use super::built::loud;
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::fact::FastenerSpec;
 use clampbook_engine::metal::Metal;
 use clampbook_engine::{Catalogue, Severity as Found};
@@ -13,7 +13,7 @@ pub(super) const FINISH_PAIR: Rule = Rule {
     raised_when: "Finish or metal of a new part and a metal it clamps or is screwed into are two or more electromotive groups apart: caution in class A and B, note in C. A stainless part into a joint that is tightened dry: the same, because stainless threads gall.",
     cleared_by: "Decide on a part of another finish, or correct the joint's description: another metal, or a lubricant against galling.",
     source: "Electromotive groups: Niu, Airframe Structural Design (1988), as read in a university's table; MIL-HDBK-419A volume II, table 1-24, groups alike. Two groups apart, and galling: common practice",
-    check: Check::Joint(finish_pair),
+    looks: Looks::Joint(finish_pair),
 };
 
 /// Groups that this many steps apart or more do not go together. Common practice: steel in aluminium is everyday, stainless is not.
@@ -136,8 +136,8 @@ impl Scene<'_> {
     /// Metals that the fasteners touch, with their groups, as far as somebody said.
     fn metals(&self) -> impl Iterator<Item = (Metal, u8)> {
         let build = self.joint.fact().build.as_deref();
-        let layers = build.into_iter().flat_map(|build| &build.layers);
-        let tapped = build.and_then(|build| build.tapped.as_ref());
+        let layers = build.into_iter().flat_map(|build| &build.stack.layers);
+        let tapped = build.and_then(|build| build.stack.tapped.as_ref());
         layers
             .map(|layer| layer.metal.as_str())
             .chain(tapped.map(|tapped| tapped.metal.as_str()))

@@ -114,7 +114,7 @@ pub fn check(
     number: PositionNumber,
     part: &FastenerSpec,
     context: &Context<'_>,
-    unit: TorqueUnit,
+    unit: Option<TorqueUnit>,
 ) -> Option<Vec<FitCheck>> {
     let decided = with_decision(joint, number, part)?;
     let decided = EffectiveJoint::new(&decided, context.shop);

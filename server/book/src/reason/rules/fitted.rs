@@ -1,7 +1,7 @@
 //! What went back in: not as decided, not tight, or not at all.
 
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::reason::shown;
 use crate::record::fact::TorqueRead;
 use crate::record::job::Standing;
@@ -14,7 +14,7 @@ pub(super) const NOT_AS_DECIDED: Rule = Rule {
     raised_when: "A replacement was decided on, bought or made, and the original went in; or the original of a missing fastener is said to be in; or something is in that should be left out by decision: stop.",
     cleared_by: "The decided part fitted, or a new decision.",
     source: "common practice",
-    check: Check::Joint(not_as_decided),
+    looks: Looks::Joint(not_as_decided),
 };
 
 pub(super) const NOT_TIGHT: Rule = Rule {
@@ -23,7 +23,7 @@ pub(super) const NOT_TIGHT: Rule = Rule {
     raised_when: "It went in by hand or was made snug, and was not brought to its final torque since: caution.",
     cleared_by: "The final torque logged.",
     source: "common practice",
-    check: Check::Joint(not_tight),
+    looks: Looks::Joint(not_tight),
 };
 
 /// Share that a reading may differ from the wanted torque: what ISO 6789-1 lets the wrench itself be off at most.
@@ -35,7 +35,7 @@ pub(super) const READING_OFF: Rule = Rule {
     raised_when: "The reading logged at final torque differs from the torque asked for by more than 6 %, or lies outside published limits: caution.",
     cleared_by: "Find out which of the two is wrong, then log a reading within 6 % or within the limits.",
     source: "ISO 6789-1 (largest permissible deviation of a hand torque tool)",
-    check: Check::Joint(reading_off),
+    looks: Looks::Joint(reading_off),
 };
 
 pub(super) const NOT_REFITTED: Rule = Rule {
@@ -44,7 +44,7 @@ pub(super) const NOT_REFITTED: Rule = Rule {
     raised_when: "The position is empty, and not left out by decision: note while its joint is apart, caution once another position of the joint is filled.",
     cleared_by: "A refit logged.",
     source: "common practice",
-    check: Check::Joint(not_refitted),
+    looks: Looks::Joint(not_refitted),
 };
 
 fn not_as_decided(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

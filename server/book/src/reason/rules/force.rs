@@ -1,7 +1,7 @@
 //! Forced out: the fastener and its hole may have been hurt getting it out.
 
 use super::scene::{Case, Scene};
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::reason::shown;
 use crate::record::words::{Method, Outcome, Severity};
 use clampbook_engine::show;
@@ -15,7 +15,7 @@ pub(super) const FORCED_OUT: Rule = Rule {
     raised_when: "It was seized or spun, or it took a hammer, a puller, an extractor, cutting or drilling, or it broke loose above 1.5 times the specified torque: stop on the fastener and its hole.",
     cleared_by: "A decision (in class A: replace) together with a hole into which a sound bolt runs by hand to full depth.",
     source: "common practice",
-    check: Check::Joint(forced_out),
+    looks: Looks::Joint(forced_out),
 };
 
 const FORCE: [Method; 5] = [

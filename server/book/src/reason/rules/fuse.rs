@@ -1,7 +1,7 @@
 //! Bolts made to break: only the same part goes back.
 
 use super::scene::{Case, Scene};
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::words::Severity;
 use clampbook_engine::Purpose;
 
@@ -11,7 +11,7 @@ pub(super) const OTHER_FUSE: Rule = Rule {
     raised_when: "In a joint of shear bolts the new part's grade or thread is not that of the bolt that came out, or that one's grade or thread is not known: stop. A stronger bolt breaks the machine instead of itself.",
     cleared_by: "Use the same part again, and log grade and thread of the removed one, or show its grade with a citation.",
     source: "common practice",
-    check: Check::Joint(other_fuse),
+    looks: Looks::Joint(other_fuse),
 };
 
 fn other_fuse(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

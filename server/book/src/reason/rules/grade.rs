@@ -1,7 +1,7 @@
 //! The fastener's grade: unknown, or weaker than the joint was specified for.
 
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::reason::shown;
 use crate::record::words::{Criticality, Outcome, Severity};
 use clampbook_engine::grade::Strength;
@@ -12,7 +12,7 @@ pub(super) const UNKNOWN: Rule = Rule {
     raised_when: "The fastener that is to go in has no grade that the catalogue knows; a fastener that is made has none unless its decision shows it: stop in class A, caution in B, note in C.",
     cleared_by: "Decide on a marked part; or show the grade of the original, or of a fastener that is made, with a citation of its marking, a parts list or hardness readings.",
     source: "common practice",
-    check: Check::Joint(unknown),
+    looks: Looks::Joint(unknown),
 };
 
 pub(super) const WEAKER: Rule = Rule {
@@ -21,7 +21,7 @@ pub(super) const WEAKER: Rule = Rule {
     raised_when: "The proof load of the fastener that is to go in is below that of the specified grade at this size, which is the published one where the joint names a specification: stop.",
     cleared_by: "A fastener of the specified grade or stronger, or a new revision of the specification.",
     source: "US Army technical manuals on fasteners: a replacement has at least the original's grade, and keeps the original's torque",
-    check: Check::Joint(weaker),
+    looks: Looks::Joint(weaker),
 };
 
 fn unknown(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

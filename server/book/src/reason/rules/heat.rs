@@ -1,7 +1,7 @@
 //! Heat: a fastener that was heated may have lost its temper.
 
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::words::{HeatColour, Method, Severity};
 
 pub(super) const HEATED: Rule = Rule {
@@ -10,7 +10,7 @@ pub(super) const HEATED: Rule = Rule {
     raised_when: "Heat was used to get it out: stop in class A, or when it showed temper colours or any red; else caution.",
     cleared_by: "Decide on a replacement.",
     source: "ISO 898-1 (minimum tempering temperature of quenched grades 425 °C); common practice for the colours",
-    check: Check::Joint(heated),
+    looks: Looks::Joint(heated),
 };
 
 fn heated(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

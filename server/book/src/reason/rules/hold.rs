@@ -1,7 +1,7 @@
 //! On hold: somebody decided to wait.
 
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::words::{DecisionKind, HoldReason, Severity};
 
 pub(super) const ON_HOLD: Rule = Rule {
@@ -10,7 +10,7 @@ pub(super) const ON_HOLD: Rule = Rule {
     raised_when: "The last decision on it is to hold, for measuring, hardness readings, a crack test or a part: stop.",
     cleared_by: "Another decision, once what it waits for is known or there.",
     source: "common practice",
-    check: Check::Joint(on_hold),
+    looks: Looks::Joint(on_hold),
 };
 
 fn on_hold(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -1,7 +1,7 @@
 //! Left out: somebody decided that nothing goes back into a hole.
 
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::words::{Criticality, Severity};
 
 pub(super) const LEFT_OUT: Rule = Rule {
@@ -10,7 +10,7 @@ pub(super) const LEFT_OUT: Rule = Rule {
     raised_when: "By the last decision nothing goes in: note in class C, caution in B; in class A stop, or caution where the decision cites the maker's specification for it. Nothing else is asked of what came out there.",
     cleared_by: "Another decision; in class A a citation of the maker's specification makes it a caution.",
     source: "common practice",
-    check: Check::Joint(left_out),
+    looks: Looks::Joint(left_out),
 };
 
 fn left_out(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

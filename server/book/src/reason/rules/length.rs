@@ -1,9 +1,9 @@
 //! Odd lengths: one of the fasteners of a joint is longer or shorter than the rest.
 
 use super::scene::{Case, Scene};
-use super::{Check, Flag, Rule, stack};
-use crate::reason::build::MEASURING_ERROR_MM;
+use super::{Flag, Looks, Rule, stack};
 use crate::reason::shown;
+use crate::reason::sizes::MEASURING_ERROR_MM;
 use crate::record::fact::LengthSeen;
 use crate::record::words::{Compared, Severity};
 use clampbook_engine::length::{LengthGroup, Lengths, Measured, odd_lengths};
@@ -18,7 +18,7 @@ pub(super) const ODD: Rule = Rule {
     raised_when: "Its length differs from the joint's others by more than the pitch, the measuring error and the standard's length tolerance, or it was laid beside them and differs: caution; note when what was stacked under it, as measured, makes the difference within one pitch. Without a majority the whole joint gets the caution.",
     cleared_by: "A decision that cites a parts list, or the stack and depth as measured, for a length that belongs there; the hole measured where the stack makes the difference; or a replacement of the joint's common length.",
     source: "ISO 4759-1 for length tolerances; common practice for the rest",
-    check: Check::Joint(odd),
+    looks: Looks::Joint(odd),
 };
 
 /// A fastener that is longer or shorter than its neighbours.

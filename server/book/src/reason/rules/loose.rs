@@ -1,7 +1,7 @@
 //! Loose on arrival: a finding, the cause of failures.
 
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::reason::shown;
 use crate::record::words::{Outcome, Severity};
 use clampbook_engine::show;
@@ -15,7 +15,7 @@ pub(super) const LOOSE_ON_ARRIVAL: Rule = Rule {
     raised_when: "It was loose on arrival, or broke loose below 0.3 times the specified torque: stop in class A, else caution.",
     cleared_by: "Measure the hole: it must be within limits. In class A replace the bolt as well.",
     source: "common practice",
-    check: Check::Joint(loose),
+    looks: Looks::Joint(loose),
 };
 
 fn loose(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -87,12 +87,12 @@ pub struct Rule {
     pub cleared_by: &'static str,
     /// Publication behind it, or common practice.
     pub source: &'static str,
-    check: Check,
+    looks: Looks,
 }
 
 /// How a rule looks at the record.
 #[derive(Clone, Copy, Debug)]
-enum Check {
+enum Looks {
     /// At one joint, without regard to others.
     Joint(fn(&Scene<'_>, &Rule, &mut Vec<Flag>)),
     /// At the whole job.
@@ -154,7 +154,7 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 
 /// Open flags of a joint: stops first, then by position.
 #[must_use]
-pub fn joint_flags(joint: &Joint, context: &Context<'_>, unit: TorqueUnit) -> Vec<Flag> {
+pub fn joint_flags(joint: &Joint, context: &Context<'_>, unit: Option<TorqueUnit>) -> Vec<Flag> {
     let joint = EffectiveJoint::new(joint, context.shop);
     check(ALL, &Scene::new(&joint, context, unit, None))
 }
@@ -165,7 +165,7 @@ pub fn position_flags(
     joint: &Joint,
     position: PositionNumber,
     context: &Context<'_>,
-    unit: TorqueUnit,
+    unit: Option<TorqueUnit>,
 ) -> Vec<Flag> {
     let joint = EffectiveJoint::new(joint, context.shop);
     check(ALL, &Scene::new(&joint, context, unit, Some(position)))
@@ -174,7 +174,7 @@ pub fn position_flags(
 fn check(rules: &[&Rule], scene: &Scene<'_>) -> Vec<Flag> {
     let mut flags = Vec::new();
     for rule in rules {
-        if let Check::Joint(check) = rule.check {
+        if let Looks::Joint(check) = rule.looks {
             check(scene, rule, &mut flags);
         }
     }
@@ -191,7 +191,7 @@ pub fn job_flags(job: &Job, context: &Context<'_>) -> Vec<Flag> {
 fn check_job(rules: &[&Rule], job: &Job, context: &Context<'_>) -> Vec<Flag> {
     let mut flags = Vec::new();
     for rule in rules {
-        if let Check::Job(check) = rule.check {
+        if let Looks::Job(check) = rule.looks {
             check(job, context, rule, &mut flags);
         }
     }
@@ -256,7 +256,7 @@ pub fn flags_about_parts(job: &Job, assembly: &AssemblyId, context: &Context<'_>
 #[must_use]
 pub fn odd_lengths(joint: &Joint, context: &Context<'_>) -> Vec<(PositionNumber, Compared)> {
     let joint = EffectiveJoint::new(joint, context.shop);
-    let scene = Scene::new(&joint, context, TorqueUnit::NewtonMetre, None);
+    let scene = Scene::new(&joint, context, None, None);
     let (odd, _) = length::odd_ones(&scene);
     odd.into_iter()
         .map(|one| (one.case.position.number, one.word))

@@ -1,6 +1,6 @@
 //! The other side: what ruined a part here may have ruined its twin there.
 
-use super::{Check, Flag, On, Rule};
+use super::{Flag, Looks, On, Rule};
 use crate::record::context::Context;
 use crate::record::job::Job;
 use crate::record::words::Severity;
@@ -11,7 +11,7 @@ pub(super) const OTHER_SIDE: Rule = Rule {
     raised_when: "A part of class A or B is ruined by wear, heat or a crack in an assembly that has a counterpart: stop on the counterpart.",
     cleared_by: "Inspect the same part on the other side, with a reading or a photo; or name who says that there is no such part; or find it ruined too.",
     source: "common practice",
-    check: Check::Job(other_side),
+    looks: Looks::Job(other_side),
 };
 
 fn other_side(job: &Job, _: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -2,10 +2,10 @@
 
 use super::built::{Seen, loud, said};
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::reason::shown;
 use crate::record::words::Severity;
-use clampbook_engine::{FindingId, Severity as Found};
+use clampbook_engine::{CheckId, Severity as Found};
 
 pub(super) const NUT: Rule = Rule {
     id: "nut-does-not-carry",
@@ -13,7 +13,7 @@ pub(super) const NUT: Rule = Rule {
     raised_when: "The nut's proof load is below the target clamp load: stop on the joint in class A and B, caution in C. It is below the maximum clamp load or the bolt's proof load, or the nut is not made for the bolt: caution in A and B, note in C.",
     cleared_by: "Correct the joint's description to a nut that carries it, once that nut is there. Never use a smaller torque.",
     source: "ISO 898-2, SAE J995, ASTM A563 (proof loads); common practice for the severity",
-    check: Check::Joint(nut),
+    looks: Looks::Joint(nut),
 };
 
 pub(super) const THREADS: Rule = Rule {
@@ -22,7 +22,7 @@ pub(super) const THREADS: Rule = Rule {
     raised_when: "At minimum material the engaged thread carries less than the target clamp load: stop on the joint in class A and B, caution in C. It carries less than the maximum clamp load: caution in A and B, note in C. A fastener whose own length causes this is flagged at its hole.",
     cleared_by: "Correct the joint's description: an insert fitted, a longer fastener, deeper thread. At one hole: decide on a replacement that engages enough. Neither a smaller torque nor a citation is enough.",
     source: "FED-STD-H28/2B (shear areas); common practice for the severity",
-    check: Check::Joint(threads),
+    looks: Looks::Joint(threads),
 };
 
 pub(super) const BEARING: Rule = Rule {
@@ -31,7 +31,7 @@ pub(super) const BEARING: Rule = Rule {
     raised_when: "At the target clamp load the pressure on a face is more than its metal can take: stop on the joint in class A, caution in B, note in C. Only at the maximum clamp load: note.",
     cleared_by: "Correct the joint's description to a washer of harder metal or larger diameter, or to a flanged head, once it is there.",
     source: "VDI 2230 part 1 (2003), equation R10/4 and table A9",
-    check: Check::Joint(bearing),
+    looks: Looks::Joint(bearing),
 };
 
 /// Severity of pressure above what is allowed, by class A, B, C.
@@ -47,17 +47,17 @@ fn nut(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let load = |load| shown::load(load, scene.unit);
     for finding in answer.findings.iter() {
         let against = match finding.id {
-            FindingId::NutAgainstTarget => {
+            CheckId::NutAgainstTarget => {
                 format!("the target is {}", load(answer.clamp_load))
             }
-            FindingId::NutAgainstMaximum => format!(
+            CheckId::NutAgainstMaximum => format!(
                 "up to {} may come with the scatter",
                 load(answer.scatter.maximum)
             ),
-            FindingId::NutWeakerThanBolt => {
+            CheckId::NutWeakerThanBolt => {
                 format!("the bolt {}", load(answer.working_load))
             }
-            FindingId::NutNotMadeForBolt => "it is not made for bolts of this grade".to_owned(),
+            CheckId::NutNotMadeForBolt => "it is not made for bolts of this grade".to_owned(),
             _ => continue,
         };
         let cause = format!("nut {nut} bears {}; {against}", load(proof));

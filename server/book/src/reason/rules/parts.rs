@@ -1,6 +1,6 @@
 //! Parts that are wanted and have not arrived.
 
-use super::{Check, Flag, On, Rule};
+use super::{Flag, Looks, On, Rule};
 use crate::reason::orders::{self, By, Demand, Line};
 use crate::record::context::Context;
 use crate::record::ids::AssemblyId;
@@ -13,7 +13,7 @@ pub(super) const NOT_ARRIVED: Rule = Rule {
     raised_when: "A part that somebody wants for a joint or a whole assembly has not arrived, or one that was found ruined has no successor yet: stop in class A and B, because nothing else keeps the joint from being closed without it; caution in C. A fastener that is away to be plated and baked is not back: stop. A replacement decided on has not arrived or is not made: caution in A and B, note in C, because another rule stops the original from going back.",
     cleared_by: "Log the arrival, in the number that is wanted; or fit the replacement, or the plated fastener; or withdraw the entry that wants it.",
     source: "common practice",
-    check: Check::Job(not_arrived),
+    looks: Looks::Job(not_arrived),
 };
 
 /// Severity by class A, B, C of what nothing else keeps out of sight.

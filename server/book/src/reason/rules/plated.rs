@@ -1,11 +1,11 @@
 //! Hard steel that was electroplated.
 
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::reason::target;
 use crate::record::fact::{Decided, FastenerSpec, JointAdded};
 use crate::record::words::{DecisionKind, Severity};
-use clampbook_engine::{Answer, Catalogue, FindingId};
+use clampbook_engine::{Answer, Catalogue, CheckId};
 
 pub(super) const NOT_BAKED: Rule = Rule {
     id: "plated-hard-unbaked",
@@ -13,12 +13,12 @@ pub(super) const NOT_BAKED: Rule = Rule {
     raised_when: "The joint asks for electroplated fasteners of a grade that is 39 HRC or harder and nobody said that they were baked: stop on the whole joint. The same holds for a new part's own finish and grade, or the original of such a grade is plated and baked and nothing shows the baking: stop at its hole.",
     cleared_by: "Correct the joint's description: baked, as papers show, or another finish or grade. At one hole: decide on a part that was baked, as its papers show, or that has another finish; for the original, cite in the decision what shows that it was baked.",
     source: "ASTM F1941 and SAE J1648 (from 40 HRC); 39 HRC is the older threshold, from memory",
-    check: Check::Joint(not_baked),
+    looks: Looks::Joint(not_baked),
 };
 
 fn not_baked(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let mut raise = |position, entry| {
-        let cause = FindingId::PlatedHardUnbaked.text().into();
+        let cause = CheckId::PlatedHardUnbaked.text().into();
         flags.push(scene.raise(rule, Severity::Stop, position, cause, vec![entry]));
     };
     let fact = scene.joint.fact();
@@ -41,7 +41,7 @@ fn not_baked(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 
 fn is_unbaked(answer: &Answer<'_>) -> bool {
     let mut found = answer.findings.iter();
-    found.any(|finding| finding.id == FindingId::PlatedHardUnbaked)
+    found.any(|finding| finding.id == CheckId::PlatedHardUnbaked)
 }
 
 /// The joint asked for in grade and finish of a new part; nothing unless that one says that it is electroplated.

@@ -2,7 +2,7 @@
 
 use super::built::{Seen, loud, said};
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::reason::shown::{available, needed};
 use crate::record::words::Severity;
 
@@ -12,7 +12,7 @@ pub(super) const ENGAGEMENT: Rule = Rule {
     raised_when: "In a tapped hole less thread is engaged than is needed for the bolt to break before a thread strips, or than the rule of thumb asks for (1 to 1.5 diameters in iron and steel, 2 in aluminium): caution in class A and B, note in C.",
     cleared_by: "Correct the joint's description to a longer fastener or deeper thread. At one hole: decide on a replacement that engages enough, or cite in the decision what the maker had there.",
     source: "FED-STD-H28/2B by strength; common practice by the trade",
-    check: Check::Joint(engagement),
+    looks: Looks::Joint(engagement),
 };
 
 pub(super) const BOTTOMS: Rule = Rule {
@@ -21,7 +21,7 @@ pub(super) const BOTTOMS: Rule = Rule {
     raised_when: "In a blind hole it reaches further than the full thread less one pitch, so that the wrench would show a torque without any clamp load: stop in every class.",
     cleared_by: "Correct the joint's description to a shorter fastener, a washer or deeper thread. At one hole: decide on a shorter fastener, or cite in the decision the stack and depth as measured there, or a parts list.",
     source: "common practice",
-    check: Check::Joint(bottoms),
+    looks: Looks::Joint(bottoms),
 };
 
 pub(super) const TOO_SHORT: Rule = Rule {
@@ -30,7 +30,7 @@ pub(super) const TOO_SHORT: Rule = Rule {
     raised_when: "It ends inside what is clamped, or inside its nut: stop in every class. It sticks out of the nut by less than one pitch: caution in class A and B, note in C.",
     cleared_by: "Correct the joint's description to a longer fastener or to what is clamped. At one hole: decide on a longer fastener, or cite in the decision the stack as measured there, or a parts list.",
     source: "FAA AC 43.13-1B paragraph 7-37 (at least one full thread); common practice for the severity",
-    check: Check::Joint(too_short),
+    looks: Looks::Joint(too_short),
 };
 
 pub(super) const RUNS_OUT: Rule = Rule {
@@ -39,7 +39,7 @@ pub(super) const RUNS_OUT: Rule = Rule {
     raised_when: "Full thread begins beyond the clamped parts, so that the nut jams on the last thread: stop when the thread's length was given, caution when it is the standard's.",
     cleared_by: "Correct the joint's description to a shorter fastener, one threaded further up, a washer, or the length of the thread as measured. At one hole: decide on a shorter fastener, or cite in the decision the stack as measured there.",
     source: "ISO 4014, ASME B18.2.1 (length of thread); common practice for the rest",
-    check: Check::Joint(runs_out),
+    looks: Looks::Joint(runs_out),
 };
 
 pub(super) const SHEAR_PLANE: Rule = Rule {
@@ -48,7 +48,7 @@ pub(super) const SHEAR_PLANE: Rule = Rule {
     raised_when: "A shear plane was named and the fastener's full body ends before it: caution.",
     cleared_by: "Correct the joint's description to a fastener with a longer body. At one hole: decide on such a fastener.",
     source: "common practice",
-    check: Check::Joint(shear_plane),
+    looks: Looks::Joint(shear_plane),
 };
 
 pub(super) const NO_ROOM: Rule = Rule {
@@ -57,7 +57,7 @@ pub(super) const NO_ROOM: Rule = Rule {
     raised_when: "The head is higher than the free height above its face, or wider than the free space around it: stop in class A and B, caution in C.",
     cleared_by: "Correct the joint's description to another head, or to the room that there is.",
     source: "ISO 4014, ASME B18.2.1 (sizes of heads); common practice for the rest",
-    check: Check::Joint(no_room),
+    looks: Looks::Joint(no_room),
 };
 
 fn engagement(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
@@ -101,7 +101,7 @@ fn too_short(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 fn runs_out(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
     let said_of = |seen: &Seen<'_>| {
         let build = scene.joint.fact().build.as_ref();
-        seen.is_specified() && build.is_some_and(|build| build.thread_length_mm.is_some())
+        seen.is_specified() && build.is_some_and(|build| build.stack.thread_length_mm.is_some())
     };
     for seen in unexplained(scene) {
         if let Some(found) = seen.news("run-out") {

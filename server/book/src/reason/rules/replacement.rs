@@ -2,7 +2,7 @@
 
 use super::built::loud;
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::ids::PositionNumber;
 use crate::record::words::Severity;
 use clampbook_engine::Severity as Found;
@@ -13,7 +13,7 @@ pub(super) const OTHER_PURPOSE: Rule = Rule {
     raised_when: "A new part is made for a purpose other than the joint's: stop. A bolt made to break, to stretch or to carry fluid is not a bolt that clamps, and the other way round.",
     cleared_by: "Decide on a part made for the joint's purpose, or correct the joint's purpose.",
     source: "common practice",
-    check: Check::Joint(other_purpose),
+    looks: Looks::Joint(other_purpose),
 };
 
 pub(super) const MIXED_GRADES: Rule = Rule {
@@ -22,7 +22,7 @@ pub(super) const MIXED_GRADES: Rule = Rule {
     raised_when: "A new part's grade is not that of another fastener which goes into the same joint: caution in class A and B, note in C. One torque cannot fit both, and the load goes where the stiffer clamp is.",
     cleared_by: "Decide on a part of its neighbours' grade, or replace all by one grade.",
     source: "common practice",
-    check: Check::Joint(mixed_grades),
+    looks: Looks::Joint(mixed_grades),
 };
 
 fn other_purpose(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -1,6 +1,6 @@
 //! A part that was found ruined, on its own side.
 
-use super::{Check, Flag, On, Rule};
+use super::{Flag, Looks, On, Rule};
 use crate::record::context::Context;
 use crate::record::job::Job;
 use crate::record::words::{Criticality, FindingSeverity, Severity};
@@ -11,7 +11,7 @@ pub(super) const PART_RUINED: Rule = Rule {
     raised_when: "A part of an assembly was found ruined: stop on the assembly in class A and B, else caution.",
     cleared_by: "Log a finding that the same part was replaced or repaired, or correct the finding.",
     source: "common practice",
-    check: Check::Job(part_ruined),
+    looks: Looks::Job(part_ruined),
 };
 
 fn part_ruined(job: &Job, _: &Context<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -1,6 +1,6 @@
 //! That rules can be said which look at who asks and at the time, on a joint and on a whole job.
 
-use super::{Check, Flag, On, Rule, check, check_job};
+use super::{Flag, Looks, On, Rule, check, check_job};
 use crate::reason::effective::EffectiveJoint;
 use crate::reason::rules::scene::Scene;
 use crate::record::context::Context;
@@ -11,7 +11,7 @@ use crate::record::job::Job;
 use crate::record::shop::Shop;
 use crate::record::speaker::Speaker;
 use crate::record::stream::Stream;
-use crate::record::words::{Criticality, HoleKind, Outcome, Severity, TorqueUnit};
+use crate::record::words::{Criticality, HoleKind, Outcome, Severity};
 
 const HOUR: i64 = 3_600_000_000;
 
@@ -22,7 +22,7 @@ const ANOTHER_PERSON: Rule = Rule {
     raised_when: "Who asks took it out themselves.",
     cleared_by: "Another person.",
     source: "test",
-    check: Check::Joint(another_person),
+    looks: Looks::Joint(another_person),
 };
 
 /// Once nothing was written for half a day.
@@ -32,7 +32,7 @@ const IDLE: Rule = Rule {
     raised_when: "Nothing was written for 12 hours.",
     cleared_by: "Any entry.",
     source: "test",
-    check: Check::Job(idle),
+    looks: Looks::Job(idle),
 };
 
 fn another_person(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
@@ -114,7 +114,7 @@ fn a_rule_may_ask_for_another_person() {
         let context = Context::asked(&who, Moment(0), &shop);
         check(
             &[&ANOTHER_PERSON],
-            &Scene::new(&joint, &context, TorqueUnit::NewtonMetre, None),
+            &Scene::new(&joint, &context, None, None),
         )
         .len()
     };

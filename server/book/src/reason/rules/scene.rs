@@ -49,7 +49,7 @@ impl<'a> Scene<'a> {
     pub(super) fn new(
         joint: &'a EffectiveJoint<'a>,
         context: &'a Context<'a>,
-        unit: TorqueUnit,
+        unit: Option<TorqueUnit>,
         only: Option<PositionNumber>,
     ) -> Self {
         let catalogue = &**context.shop.catalogue();
@@ -58,13 +58,14 @@ impl<'a> Scene<'a> {
         let published = joint.published();
         let thread = published.and_then(|stated| catalogue.thread(&stated.thread).ok());
         let grade = published.and_then(|stated| catalogue.grade(&stated.grade).ok());
+        let thread = question.as_ref().map(|q| q.thread()).or(thread);
         Self {
             joint,
             context,
-            unit,
+            unit: shown::unit_at(unit, shown::family(thread)),
             catalogue,
             published,
-            thread: question.as_ref().map(|q| q.thread()).or(thread),
+            thread,
             grade: question.as_ref().map(|q| q.grade()).or(grade),
             nut: question.as_ref().and_then(|q| q.nut()),
             answer: question.as_ref().map(clampbook_engine::compute),
@@ -106,7 +107,7 @@ impl<'a> Scene<'a> {
 
     /// The tapped hole, if somebody said how the joint is built.
     pub(super) fn tapped(&self) -> Option<&'a TappedHole> {
-        self.joint.fact().build.as_ref()?.tapped.as_ref()
+        self.joint.fact().build.as_ref()?.stack.tapped.as_ref()
     }
 
     /// The joint as it is built, then each fastener of its own; nothing when nobody said how.

@@ -1,7 +1,7 @@
 //! Small parts that belong to a fastener: used once, missing, or unfit to go back.
 
 use super::scene::{Case, Scene};
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::reason::orders::{Beside, By, beside};
 use crate::record::fact::{PartSeen, Thing};
 use crate::record::words::{Severity, SmallPart, SmallPartCondition, Tick};
@@ -12,7 +12,7 @@ pub(super) const USED_ONCE: Rule = Rule {
     raised_when: "Something came out that is used once: split pin, tab, lock plate or wire, sealing washer of a banjo or drain plug. A note until its fastener is at the final torque; then, with no new one logged, stop in class A, else caution.",
     cleared_by: "A new one logged with the refit, in the number that came out.",
     source: "common practice",
-    check: Check::Joint(used_once),
+    looks: Looks::Joint(used_once),
 };
 
 pub(super) const MISSING_OR_UNFIT: Rule = Rule {
@@ -21,7 +21,7 @@ pub(super) const MISSING_OR_UNFIT: Rule = Rule {
     raised_when: "A small part was missing or unfit when its fastener came out: caution; once the fastener is at its final torque with no new one logged, stop in class A.",
     cleared_by: "Log a new one with the refit.",
     source: "common practice",
-    check: Check::Joint(missing_or_unfit),
+    looks: Looks::Joint(missing_or_unfit),
 };
 
 fn used_once(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

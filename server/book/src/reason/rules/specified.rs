@@ -2,13 +2,13 @@
 
 use super::built::loud;
 use super::scene::{Case, Scene};
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::reason::effective::{self, OnFastener};
 use crate::reason::shown;
 use crate::record::fact::{Followed, SpecificationStated};
 use crate::record::words::Severity;
 use clampbook_engine::show;
-use clampbook_engine::{Finding, FindingId, Severity as Found};
+use clampbook_engine::{Check, CheckId, Severity as Found};
 
 pub(super) const NOT_IN_FORCE: Rule = Rule {
     id: "specification-not-in-force",
@@ -16,7 +16,7 @@ pub(super) const NOT_IN_FORCE: Rule = Rule {
     raised_when: "The specification that the joint names was withdrawn, or its newest revision is for another thread or purpose: stop on the whole joint in class A, else caution.",
     cleared_by: "Correct the joint's description: name a specification that holds for it, or none.",
     source: "common practice",
-    check: Check::Joint(not_in_force),
+    looks: Looks::Joint(not_in_force),
 };
 
 pub(super) const REVISED: Rule = Rule {
@@ -25,7 +25,7 @@ pub(super) const REVISED: Rule = Rule {
     raised_when: "A newer revision is in force than the one the joint named: caution on the whole joint, note when it asks for the same. A fastener was brought to its final torque by something other than what is in force: caution.",
     cleared_by: "Read the revision in force, then correct the joint's description to it; for a fastener log the final torque again.",
     source: "common practice",
-    check: Check::Joint(revised),
+    looks: Looks::Joint(revised),
 };
 
 pub(super) const OTHER_LUBRICATION: Rule = Rule {
@@ -34,7 +34,7 @@ pub(super) const OTHER_LUBRICATION: Rule = Rule {
     raised_when: "The publication states a lubrication and the joint has another one, or a nut factor of its own: caution on the whole joint.",
     cleared_by: "Correct the joint's description to the lubrication stated, or revise the specification to state the joint's lubrication.",
     source: "Shigley, Mechanical Engineering Design, 9th ed., equation 8-27 (the same torque makes another clamp load)",
-    check: Check::Joint(other_lubrication),
+    looks: Looks::Joint(other_lubrication),
 };
 
 pub(super) const OVERLOADS: Rule = Rule {
@@ -43,7 +43,7 @@ pub(super) const OVERLOADS: Rule = Rule {
     raised_when: "With the joint's lubrication the published torque makes more than the proof load of the fastener that is to go in, or with the scatter may break it, and the specification is not published for that grade and lubrication: stop in class A and B, caution in C.",
     cleared_by: "A fastener of the grade it is published for or stronger, the lubrication stated, or a new revision.",
     source: "common practice: up to the proof load unless the maker names the grade",
-    check: Check::Joint(overloads),
+    looks: Looks::Joint(overloads),
 };
 
 fn not_in_force(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
@@ -214,15 +214,15 @@ fn overload(on: &OnFastener<'_>) -> Option<String> {
                 });
         }
     };
-    let stop = |id| move |finding: &Finding| finding.id == id && finding.severity == Found::Stop;
+    let stop = |id| move |finding: &Check| finding.id == id && finding.severity == Found::Stop;
     let of = |id| answer.findings.iter().find(stop(id));
-    if let Some(nominal) = of(FindingId::NominalAgainstProof) {
+    if let Some(nominal) = of(CheckId::NominalAgainstProof) {
         return Some(format!(
             "the published torque makes {} of the proof load of {grade}",
             show::ratio(nominal.share)
         ));
     }
-    of(FindingId::MaximumAgainstTensile).map(|maximum| {
+    of(CheckId::MaximumAgainstTensile).map(|maximum| {
         format!(
             "with the scatter the published torque makes up to {} of what breaks {grade}",
             show::ratio(maximum.share)

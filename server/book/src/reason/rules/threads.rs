@@ -1,7 +1,7 @@
 //! Threads that are not the joint's.
 
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::words::Severity;
 use clampbook_engine::{Catalogue, Designation, Thread};
 
@@ -11,7 +11,7 @@ pub(super) const OTHER_THREAD: Rule = Rule {
     raised_when: "The thread of a new part is not the one specified, or of the other hand: stop. The thread found on the removed fastener is not the one specified: caution.",
     cleared_by: "A part with the specified thread, a corrected removal, or a corrected specification.",
     source: "common practice",
-    check: Check::Joint(other_thread),
+    looks: Looks::Joint(other_thread),
 };
 
 fn other_thread(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

@@ -1,7 +1,7 @@
 //! Computed torques where life and limb hang on the joint.
 
 use super::scene::Scene;
-use super::{Check, Flag, Rule};
+use super::{Flag, Looks, Rule};
 use crate::record::words::Severity;
 
 pub(super) const NOT_APPROVED: Rule = Rule {
@@ -10,7 +10,7 @@ pub(super) const NOT_APPROVED: Rule = Rule {
     raised_when: "The torque of a class A joint is computed and nobody approved it by name: stop on the whole joint.",
     cleared_by: "Look for the maker's value; if there is none, correct the joint's description to name who approves the computed torque.",
     source: "common practice",
-    check: Check::Joint(not_approved),
+    looks: Looks::Joint(not_approved),
 };
 
 fn not_approved(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {

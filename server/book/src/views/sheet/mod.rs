@@ -15,14 +15,16 @@ mod published;
 mod torque;
 mod waits;
 
-pub use built::{Built, Numbers};
-pub use cell::{Number, TorqueCell};
+pub use built::{Built, Checked, SlotRange, Slots};
+pub use cell::{Goal, Number, TorqueCell};
+pub use passes::Pass;
 pub use published::Published;
 
 pub(in crate::views) use cell::COMPUTED;
 
 use crate::reason::effective::EffectiveJoint;
 use crate::reason::rules::{self, Flag, On};
+use crate::reason::shown;
 use crate::record::context::Context;
 use crate::record::entry::Moment;
 use crate::record::fact::JointAdded;
@@ -49,8 +51,8 @@ const HEAT: &str = "Heat was used here: keep it from fluids, grease, bushings an
 pub struct Scope {
     /// One assembly, or the whole job.
     pub assembly: Option<AssemblyId>,
-    /// Unit for torques.
-    pub unit: TorqueUnit,
+    /// Unit for torques; that which is usual at each thread when absent.
+    pub unit: Option<TorqueUnit>,
 }
 
 /// Where the journal stood when the sheet was made.
@@ -100,8 +102,8 @@ pub struct SheetJoint {
     pub marks: String,
     /// How it is built, if somebody said.
     pub built: Option<Built>,
-    /// One line per pass.
-    pub passes: Vec<String>,
+    /// How to tighten it.
+    pub passes: Vec<Pass>,
     /// What to mind here.
     pub cautions: Vec<String>,
     /// Photos of it and of its positions, one line each, oldest first.
@@ -218,10 +220,11 @@ fn joint_view(
     joint: &Joint,
     title: &str,
     flags: &[Flag],
-    unit: TorqueUnit,
+    unit: Option<TorqueUnit>,
     context: &Context<'_>,
 ) -> SheetJoint {
     let effective = EffectiveJoint::new(joint, context.shop);
+    let unit = shown::unit_at(unit, effective.family());
     let torque = torque::of(&effective, unit);
     let stated = effective.published();
     let thread = effective
@@ -282,7 +285,7 @@ fn joint_view(
         built,
         passes: match &torque.way {
             Some(way) if any_open => {
-                passes::lines(&joint.fact.layout, rows.iter().filter(goes_in).count(), way)
+                passes::passes(&joint.fact.layout, rows.iter().filter(goes_in).count(), way)
             }
             _ => Vec::new(),
         },

@@ -1,6 +1,6 @@
 //! The torque cell of a joint, and what stands behind it.
 
-use super::cell::{Number, TorqueCell, computed};
+use super::cell::{Goal, Number, TorqueCell};
 use super::passes::{FIRST_SHARE, Way};
 use super::published;
 use crate::reason::effective::{EffectiveJoint, Value};
@@ -8,7 +8,7 @@ use crate::reason::shown;
 use crate::record::fact::JointAdded;
 use crate::record::words::TorqueUnit;
 use clampbook_engine::source::basis_text;
-use clampbook_engine::{Answer, Assumption, Caution, Cited, FindingId};
+use clampbook_engine::{Answer, Assumption, Caution, CheckId, Cited};
 
 /// A joint's torque as the sheet shows it.
 pub(super) struct Shown {
@@ -39,9 +39,11 @@ fn of_computed(answer: &Answer<'_>, fact: &JointAdded, unit: TorqueUnit) -> Show
     Shown {
         cell: TorqueCell::Computed(Number { nm, unit }),
         way: Some(Way::Torque {
-            nm,
-            full: computed(nm, unit),
-            first: computed(FIRST_SHARE * nm, unit),
+            full: Goal::Computed(Number { nm, unit }),
+            first: Goal::Computed(Number {
+                nm: FIRST_SHARE * nm,
+                unit,
+            }),
         }),
         cautions,
         sources,
@@ -80,19 +82,19 @@ pub(super) fn mind<'t>(
     let is_judged = fact
         .build
         .as_ref()
-        .is_some_and(|b| b.tapped.is_some() && b.bolt_length_mm.is_some());
+        .is_some_and(|b| b.stack.tapped.is_some() && b.stack.bolt_length_mm.is_some());
     cautions
         .filter(move |caution| !is_judged || *caution != Caution::NutNotChecked.text())
         .map(str::to_owned)
 }
 
-const fn is_of_nut(finding: FindingId) -> bool {
+const fn is_of_nut(finding: CheckId) -> bool {
     matches!(
         finding,
-        FindingId::NutAgainstTarget
-            | FindingId::NutAgainstMaximum
-            | FindingId::NutWeakerThanBolt
-            | FindingId::NutNotMadeForBolt
+        CheckId::NutAgainstTarget
+            | CheckId::NutAgainstMaximum
+            | CheckId::NutWeakerThanBolt
+            | CheckId::NutNotMadeForBolt
     )
 }
 

@@ -4,7 +4,7 @@ use super::Spoken;
 use super::fastener::purpose;
 use super::told::Told;
 use crate::record::fact::{
-    CastellatedNut, ClampedLayer, JointAdded, JointBuild, Layout, TappedHole, Target,
+    CastellatedNut, GripLayer, JointAdded, JointBuild, Layout, TappedHole, Target,
 };
 
 impl Spoken for JointAdded {
@@ -71,28 +71,28 @@ fn specified(told: Told, target: &Target) -> Told {
 
 /// How it is built, from the head on.
 fn built(told: Told, build: &JointBuild) -> Told {
-    let layers: Vec<String> = build.layers.iter().map(layer).collect();
+    let layers: Vec<String> = build.stack.layers.iter().map(layer).collect();
     let told = told.named("clamps", layers.join(", "));
-    let told = match (&build.tapped, &build.castle) {
+    let told = match (&build.stack.tapped, &build.castle) {
         (Some(hole), _) => tapped(told, hole),
         (None, Some(nut)) => castle(told, nut),
         (None, None) => told.say("nut"),
     };
-    told.named("lubrication", &build.parent_state)
-        .mm("bolt", build.bolt_length_mm)
-        .mm("its thread", build.thread_length_mm)
-        .mm("nut height", build.nut_height_mm)
-        .mm("bearing face", build.bearing_diameter_mm)
-        .mm("hole", build.hole_diameter_mm)
-        .mm("head height", build.head_height_mm)
-        .mm("head across", build.head_diameter_mm)
-        .mm("room above its face", build.head_room_mm)
-        .mm("space around it", build.head_space_mm)
+    told.named("lubrication", &build.stack.parent_state)
+        .mm("bolt", build.stack.bolt_length_mm)
+        .mm("its thread", build.stack.thread_length_mm)
+        .mm("nut height", build.stack.nut_height_mm)
+        .mm("bearing face", build.stack.bearing_diameter_mm)
+        .mm("hole", build.stack.hole_diameter_mm)
+        .mm("head height", build.stack.head_height_mm)
+        .mm("head across", build.stack.head_diameter_mm)
+        .mm("room above its face", build.stack.head_room_mm)
+        .mm("space around it", build.stack.head_space_mm)
         .when(build.close_fit, "close thread fit")
         .mm("shear plane at", build.shear_plane_mm)
 }
 
-fn layer(layer: &ClampedLayer) -> String {
+fn layer(layer: &GripLayer) -> String {
     let washer = layer.outer_diameter_mm;
     let washer = washer.map(|mm| format!(" washer of {mm} mm"));
     let (metal, thickness) = (&layer.metal, layer.thickness_mm);

@@ -75,7 +75,10 @@ impl Spoken for JobOpened {
         Told::of("Job opened")
             .say(&self.display_name)
             .say(&self.machine)
-            .say(format!("torques in {}", self.torque_unit.spoken()))
+            .say(match self.torque_unit {
+                Some(unit) => format!("torques in {}", unit.spoken()),
+                None => "torques in the unit of each thread".into(),
+            })
             .text()
     }
 }

@@ -3,7 +3,7 @@
 use super::replacements::{by, detailed, m10, of_grade, one_out};
 use crate::bench::{Bench, new_bolt, sound};
 use crate::built::{joint, nutted, out, tapped};
-use clampbook_book::fact::{Decided, Fact, FastenerSpec, JointBuild, Removed};
+use clampbook_book::fact::{Decided, Fact, FastenerSpec, GripStack, JointBuild, Removed};
 use clampbook_book::rules::{
     self,
     fits::{self, FitCheck, Subject},
@@ -147,8 +147,11 @@ fn what_is_wrong_with_the_whole_joint_is_wrong_with_its_part_too() {
     assert_eq!(bench.flag("thread-strips", 0), Some(Stop));
 
     let build = JointBuild {
+        stack: GripStack {
+            head_room_mm: Some(6.0),
+            ..nutted(35.0).stack
+        },
         shear_plane_mm: Some(5.0),
-        head_room_mm: Some(6.0),
         ..nutted(35.0)
     };
     let mut bench = joint(B, build);

@@ -130,7 +130,7 @@ fn it_counts_as_left_out_and_not_as_empty_loose_or_left_over() {
         ..Standings::default()
     };
     assert_eq!(bench.job.standings, counts);
-    assert_eq!(Standings::of(&bench.job), counts);
+    assert_eq!(Standings::of(&bench.job.joints), counts);
     assert_eq!(raised(&bench), ["left-out"], "nothing is left over");
     bench.decide(decision(1, Reuse));
     let empty = Standings {

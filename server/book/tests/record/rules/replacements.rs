@@ -4,7 +4,7 @@
 use crate::bench::{Bench, back, decision, new_bolt, sound};
 use crate::built::{joint, layer, nutted, out};
 use clampbook_book::fact::{
-    Decided, FastenerDetail, FastenerSpec, JointBuild, Refitted, Removed, SaidLength,
+    Decided, FastenerDetail, FastenerSpec, GripStack, JointBuild, Refitted, Removed, SaidLength,
 };
 use clampbook_book::rules;
 use clampbook_book::words::{Criticality, DecisionKind, Severity, Tightness};
@@ -187,8 +187,11 @@ fn a_refit_or_a_citation_does_not_make_them_alike() {
 
 fn on_metal(class: Criticality, metal: &str, finish: &str) -> Bench {
     let build = JointBuild {
-        layers: vec![layer(metal, 20.0)],
-        bolt_length_mm: Some(35.0),
+        stack: GripStack {
+            layers: vec![layer(metal, 20.0)],
+            bolt_length_mm: Some(35.0),
+            ..GripStack::default()
+        },
         ..JointBuild::default()
     };
     let mut bench = joint(class, build);
@@ -322,8 +325,11 @@ fn a_hard_plated_part_stops_its_hole_until_it_was_baked_or_is_of_another_finish(
 #[test]
 fn a_part_threaded_to_its_head_puts_thread_in_the_shear_plane() {
     let build = JointBuild {
-        layers: vec![layer("mild steel", 55.0)],
-        bolt_length_mm: Some(70.0),
+        stack: GripStack {
+            layers: vec![layer("mild steel", 55.0)],
+            bolt_length_mm: Some(70.0),
+            ..GripStack::default()
+        },
         shear_plane_mm: Some(30.0),
         ..JointBuild::default()
     };
@@ -341,7 +347,10 @@ fn a_part_threaded_to_its_head_puts_thread_in_the_shear_plane() {
 #[test]
 fn a_part_with_a_head_of_its_own_needs_room_for_it() {
     let build = JointBuild {
-        head_room_mm: Some(8.0),
+        stack: GripStack {
+            head_room_mm: Some(8.0),
+            ..nutted(35.0).stack
+        },
         ..nutted(35.0)
     };
     let mut bench = joint(B, build);

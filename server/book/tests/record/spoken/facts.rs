@@ -38,7 +38,7 @@ pub(super) fn all() -> Vec<Fact> {
         Fact::JobOpened(JobOpened {
             display_name: "Orchard tractor".into(),
             machine: "narrow, two cylinders".into(),
-            torque_unit: TorqueUnit::PoundForceFoot,
+            torque_unit: Some(TorqueUnit::PoundForceFoot),
         }),
         Fact::AssemblyAdded(AssemblyAdded {
             assembly: left(),
@@ -442,28 +442,30 @@ fn of_shop() -> Vec<Fact> {
 
 fn tapped() -> JointBuild {
     JointBuild {
-        layers: vec![ClampedLayer {
-            metal: "steel".into(),
-            thickness_mm: 12.5,
-            outer_diameter_mm: Some(24.5),
-        }],
-        tapped: Some(TappedHole {
-            metal: "grey cast iron".into(),
-            shear_mpa: Some(200.5),
-            full_thread_mm: 22.5,
-            blind: true,
-            insert: true,
-        }),
-        parent_state: "first turn pulled".into(),
-        bolt_length_mm: Some(45.5),
-        thread_length_mm: Some(24.5),
-        nut_height_mm: Some(9.5),
-        bearing_diameter_mm: Some(15.5),
-        hole_diameter_mm: Some(11.5),
-        head_height_mm: Some(7.5),
-        head_diameter_mm: Some(18.5),
-        head_room_mm: Some(30.5),
-        head_space_mm: Some(26.5),
+        stack: GripStack {
+            layers: vec![GripLayer {
+                metal: "steel".into(),
+                thickness_mm: 12.5,
+                outer_diameter_mm: Some(24.5),
+            }],
+            tapped: Some(TappedHole {
+                metal: "grey cast iron".into(),
+                shear_mpa: Some(200.5),
+                full_thread_mm: 22.5,
+                blind: true,
+                insert: true,
+            }),
+            parent_state: "first turn pulled".into(),
+            bolt_length_mm: Some(45.5),
+            thread_length_mm: Some(24.5),
+            nut_height_mm: Some(9.5),
+            bearing_diameter_mm: Some(15.5),
+            hole_diameter_mm: Some(11.5),
+            head_height_mm: Some(7.5),
+            head_diameter_mm: Some(18.5),
+            head_room_mm: Some(30.5),
+            head_space_mm: Some(26.5),
+        },
         close_fit: true,
         shear_plane_mm: Some(12.5),
         castle: None,
@@ -472,7 +474,10 @@ fn tapped() -> JointBuild {
 
 fn castellated() -> JointBuild {
     JointBuild {
-        tapped: None,
+        stack: GripStack {
+            tapped: None,
+            ..tapped().stack
+        },
         castle: Some(CastellatedNut {
             slots: Some(6),
             holes: Some(2),

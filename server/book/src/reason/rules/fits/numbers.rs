@@ -189,7 +189,10 @@ fn body(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
 
 fn head(scene: &Scene<'_>, part: &FastenerSpec) -> Option<Told> {
     let build = scene.joint.fact().build.as_ref()?;
-    let room = [(build.head_room_mm, "high"), (build.head_space_mm, "wide")];
+    let room = [
+        (build.stack.head_room_mm, "high"),
+        (build.stack.head_space_mm, "wide"),
+    ];
     let said: Vec<String> = (room.into_iter())
         .filter_map(|(mm, way)| Some(format!("{} {way}", available(mm?, scene.family()))))
         .collect();
@@ -212,9 +215,9 @@ fn finish(scene: &Scene<'_>, part: &FastenerSpec) -> Told {
         });
     };
     let build = scene.joint.fact().build.as_deref();
-    let layers = build.into_iter().flat_map(|build| &build.layers);
+    let layers = build.into_iter().flat_map(|build| &build.stack.layers);
     let mut metals: Vec<String> = Vec::new();
-    let tapped = build.and_then(|build| build.tapped.as_ref());
+    let tapped = build.and_then(|build| build.stack.tapped.as_ref());
     for said in layers.map(|l| &l.metal).chain(tapped.map(|t| &t.metal)) {
         if let Some((metal, group)) = group_of(said) {
             let told = format!("{metal} (group {group})");

@@ -69,7 +69,7 @@ impl Layout {
 /// centre outwards: US Army TM 5-3805-248-23-1.
 /// # Example
 /// ```
-/// use clampbook_engine::order::{Layout, tightening_order};
+/// use clampbook_engine::sequence::{Layout, tightening_order};
 /// let order = tightening_order(Layout::Ring { positions: 8 })?;
 /// assert_eq!(order, [1, 5, 3, 7, 2, 6, 4, 8]);
 /// # Ok::<(), clampbook_engine::units::OutOfRange>(())
