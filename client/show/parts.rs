@@ -148,7 +148,7 @@ fn row(target: &PublishedTarget) -> [String; 3] {
         thread => thread,
     };
     let texts = [bolt, &target.printed, &target.clamp_load_text];
-    texts.map(|text| unbroken(text))
+    texts.map(unbroken)
 }
 
 fn edition(edition: &str) -> String {

@@ -123,9 +123,7 @@ impl Ask {
         match self {
             Self::Job(r) => {
                 let job = r.job.as_ref().expect("a job");
-                vec![
-                    json!({"v": 1, "kind": "job-opened", "display_name": job.display_name, "torque_unit": "newton-metre"}),
-                ]
+                vec![json!({"v": 1, "kind": "job-opened", "display_name": job.display_name})]
             }
             Self::Assembly(r) => {
                 let assembly = r.assembly.as_ref().expect("an assembly");
