@@ -1,9 +1,10 @@
 //! Flags that more than one command has.
 
-use std::time::Duration;
+use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 use crate::ticket::Ticket;
 use clap::Args;
+use uuid::{NoContext, Timestamp, Uuid};
 
 /// Where clampbookd listens by default.
 const DEFAULT_SERVER: &str = "http://127.0.0.1:50551";
@@ -57,9 +58,21 @@ pub(crate) struct Change {
 impl Change {
     /// What identifies this one request, however often it is sent.
     pub(crate) fn ticket(&self) -> Ticket {
-        let fresh = || uuid::Uuid::new_v4().to_string();
-        Ticket::new(self.request_id.clone().unwrap_or_else(fresh))
+        Ticket::new(self.request_id.clone().unwrap_or_else(fresh_id))
     }
+}
+
+/// An id that comes after those before it, and is an id all the same where the clock is before 1970.
+fn fresh_id() -> String {
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "the id of a request is the client's own, and nobody reads its time"
+    )]
+    let since = SystemTime::now()
+        .duration_since(UNIX_EPOCH)
+        .unwrap_or_default();
+    let now = Timestamp::from_unix(NoContext, since.as_secs(), since.subsec_nanos());
+    Uuid::new_v7(now).to_string()
 }
 
 /// Target and friction of a computed torque.

@@ -7,9 +7,8 @@ use crate::place::{Inode, SIDE_FILES, beside};
 use rustix::fs::{Access, OFlags, access};
 use std::fs::{self, File, TryLockError};
 use std::io;
-use std::os::linux::net::SocketAddrExt;
 use std::os::unix::fs::{MetadataExt, OpenOptionsExt};
-use std::os::unix::net::{SocketAddr, UnixListener};
+use std::os::unix::net::UnixListener;
 use std::path::{Path, PathBuf};
 
 /// A journal that is ours as long as this is kept.
@@ -89,7 +88,7 @@ impl Claim {
         }
         writable(path)?;
         let inode = Inode::at(path).map_err(failed)?;
-        self._inode = Some(lock_inode(path, inode)?);
+        self._inode = lock_inode(path, inode)?;
         Ok(())
     }
 }
@@ -149,14 +148,25 @@ fn lock(path: &Path) -> Result<File, OpenError> {
 }
 
 /// Locks the file itself without opening it: the system keeps a name for each socket, and gives it free with the process.
-fn lock_inode(path: &Path, inode: Inode) -> Result<UnixListener, OpenError> {
+#[cfg(target_os = "linux")]
+fn lock_inode(path: &Path, inode: Inode) -> Result<Option<UnixListener>, OpenError> {
+    use std::os::linux::net::SocketAddrExt;
+    use std::os::unix::net::SocketAddr;
+
     let name = format!("clampbook journal {:x} {:x}", inode.device, inode.number);
     SocketAddr::from_abstract_name(name)
         .and_then(|name| UnixListener::bind_addr(&name))
+        .map(Some)
         .map_err(|error| match error.kind() {
             io::ErrorKind::AddrInUse => in_use(path),
             _ => file_error(path, &error),
         })
+}
+
+/// Other systems have no such names; there the name of the journal and the count of its links must do.
+#[cfg(not(target_os = "linux"))]
+const fn lock_inode(_: &Path, _: Inode) -> Result<Option<UnixListener>, OpenError> {
+    Ok(None)
 }
 
 fn in_use(path: &Path) -> OpenError {

@@ -135,7 +135,8 @@ fn promised(conn: &Connection, stream: i64) -> Result<EntryNumber, RowError> {
     Ok(last.unwrap_or_default())
 }
 
-fn hidden(stream: &Stream, last: EntryNumber) -> RowError {
+/// An entry that the index of its stream does not have.
+pub(crate) fn hidden(stream: &Stream, last: EntryNumber) -> RowError {
     RowError::Damaged(format!(
         "the entry of {stream} after number {last} is not where the index says; stop the server and run clampbookd rebuild"
     ))

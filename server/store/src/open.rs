@@ -6,6 +6,7 @@ use crate::cache::Shared;
 use crate::chain::Head;
 use crate::claim::Claim;
 use crate::error::{OpenError, ReadError, RowError};
+use crate::load::hidden;
 use crate::migrate::{self, Identity};
 use crate::options::Options;
 use crate::partial::Partial;
@@ -13,6 +14,7 @@ use crate::place::{Place, SIDE_FILES, beside};
 use crate::settings::{self, SettingError};
 use crate::{schema, verify};
 use clampbook_book::shop::Shop;
+use clampbook_book::stream::Stream;
 use rusqlite::{Connection, ErrorCode, OpenFlags};
 use std::io;
 use std::num::NonZeroUsize;
@@ -121,12 +123,16 @@ fn whole(
             detail,
         },
     };
-    let found = verify::tail(&conn, VERIFIED_AT_OPENING).map_err(&unreadable)?;
+    let (found, numbers) = verify::tail(&conn, VERIFIED_AT_OPENING).map_err(&unreadable)?;
     if let Some(broken) = found.first_break {
         return Err(OpenError::Damaged(broken));
     }
     let no_shop = Arc::new(Shop::new());
     let at = At::read(&conn, found.head, &no_shop).map_err(&unreadable)?;
+    let walked = numbers.get(&Stream::Shop.to_string());
+    if walked.is_some_and(|last| *last > at.shop(&no_shop).last) {
+        return Err(unreadable(hidden(&Stream::Shop, at.shop(&no_shop).last)));
+    }
     settings::keep_log(&conn, false).map_err(&file)?;
     Ok((conn, found.head, at, no_shop))
 }

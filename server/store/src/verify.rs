@@ -122,15 +122,19 @@ pub(crate) fn whole(conn: &Connection) -> Result<Verification, RowError> {
     Ok(found)
 }
 
-/// Verifies the last `count` entries, trusting the one before them; to look at contents would take too long.
-pub(crate) fn tail(conn: &Connection, count: i64) -> Result<Verification, RowError> {
+/// Verifies the last `count` entries, trusting the one before them; to look at contents would take too long. Gives the last
+/// number of each stream among them.
+pub(crate) fn tail(
+    conn: &Connection,
+    count: i64,
+) -> Result<(Verification, HashMap<String, u32>), RowError> {
     let last = head(conn)?.seq;
     let from = match last - count {
         seq if seq > 0 => head_at(conn, seq)?,
         _ => Head::NONE,
     };
-    let (found, _) = Walk::from(from).complete(conn)?;
-    Ok(found)
+    let (found, walk) = Walk::from(from).complete(conn)?;
+    Ok((found, walk.numbers))
 }
 
 /// The last entry.

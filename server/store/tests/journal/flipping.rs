@@ -3,7 +3,7 @@
 //! `CLAMPBOOK_FLIPS=1000` flips more bits, `CLAMPBOOK_SEED` others.
 
 use crate::blobs::photo;
-use crate::support::{Shop, job, lay_out, log_removal, of, order};
+use crate::support::{Shop, create_paste, job, lay_out, log_removal, of, order, shop_order};
 use clampbook_book::fact::PhotoOf;
 use clampbook_book::job::Job;
 use clampbook_store::{Store, StoredEntry, rebuild_file, verify_file};
@@ -36,6 +36,10 @@ async fn written() -> (Shop, Seen) {
             let removal = order(id, log_removal("drum", position));
             store.commit(removal).await.expect("it is written");
         }
+    }
+    for paste in ["bench-paste", "old-paste"] {
+        let said = shop_order(create_paste(paste, 0.15));
+        store.commit(said).await.expect("it is written");
     }
     for number in 1..=3 {
         let photo = photo("hub", PhotoOf::Job, number);
@@ -152,8 +156,12 @@ async fn no_bit_turns_over_in_silence() {
 #[tokio::test]
 async fn an_index_that_lost_an_entry_hides_none_from_the_job() {
     let (shop, seen) = written().await;
-    // The index is made of fewer columns than it says: it has lost the last entry of its last job.
-    for lost in ["n <> 63 OR stream <> 3", "n <> 20 OR stream <> 2"] {
+    // The last entry of a job, one in the middle, and the last of the shop, which every sheet is computed with.
+    for lost in [
+        "n <> 63 OR stream <> 3",
+        "n <> 20 OR stream <> 2",
+        "n <> 2 OR stream <> 4",
+    ] {
         let path = shop.folder().join("lost");
         fs::copy(shop.path(), &path).expect("copied");
         lose(&path, lost);
