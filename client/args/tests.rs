@@ -194,5 +194,5 @@ fn a_request_id_is_fresh_unless_it_is_given() {
         id("jobs create oak --name Oak"),
     );
     assert_ne!(one, other);
-    assert_eq!(uuid::Uuid::parse_str(&one).unwrap().get_version_num(), 4);
+    assert_eq!(uuid::Uuid::parse_str(&one).unwrap().get_version_num(), 7);
 }
