@@ -169,3 +169,33 @@ async fn the_hash_of_an_entry_rests_on_all_before_it() {
     assert_ne!(hashes[0], hashes[1]);
     assert_eq!(job.sheet().await.chain_head, hashes[1]);
 }
+
+/// Memory of the server, in KiB.
+fn memory(shop: &Shop) -> i64 {
+    let status = std::fs::read_to_string(format!("/proc/{}/status", shop.server.id()));
+    let status = status.expect("the server runs");
+    let line = status.lines().find(|line| line.starts_with("VmRSS:"));
+    let words = line.and_then(|line| line.split_whitespace().nth(1));
+    words.and_then(|kib| kib.parse().ok()).expect("a number")
+}
+
+#[tokio::test]
+async fn watches_that_are_hung_up_while_nothing_is_written_leave_nothing_behind() {
+    let shop = Shop::open();
+    let job = shop.job("tractor").await;
+    let open_and_hang_up = async |count| {
+        for _ in 0..count {
+            let mut stream = watch(&shop, &job.name, 1).await;
+            assert_eq!(take(&mut stream, 1).await.len(), 1);
+        }
+    };
+    // What is needed once is taken by the first of them.
+    open_and_hang_up(300).await;
+    let before = memory(&shop);
+    open_and_hang_up(1_500).await;
+    let grown = memory(&shop) - before;
+    assert!(grown < 1_500 * 3, "{grown} KiB more for 1,500 watches");
+    let mut stream = watch(&shop, &job.name, 2).await;
+    job.joint("plate").await;
+    assert_eq!(take(&mut stream, 1).await[0].kind, "joint-added");
+}

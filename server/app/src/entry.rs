@@ -5,6 +5,7 @@ use clampbook_book::ids::EntryNumber;
 use clampbook_book::stream::Stream;
 use clampbook_store::StoredEntry;
 use std::future::Future;
+use std::pin::pin;
 
 /// Entries read at once while catching up.
 const PAGE: u32 = 256;
@@ -56,18 +57,23 @@ impl Call<'_> {
 }
 
 impl Watch {
-    /// Hands every entry to `deliver`, in order, as they are written, until the service stops or `deliver` says that nobody
-    /// listens any more. Reads pages after the reader's place, woken by every commit.
+    /// Hands every entry to `deliver`, in order, as they are written, until the service stops or nobody listens any more:
+    /// `deliver` says so, or `gone` comes. Reads pages after the reader's place, woken by commits that concern it.
     ///
     /// # Errors
     /// Not ready, when the service stops; broken, when the journal cannot be read.
-    pub async fn run<D, F>(self, mut deliver: D) -> Result<(), Error>
+    pub async fn run<D, F>(
+        self,
+        mut deliver: D,
+        gone: impl Future<Output = ()>,
+    ) -> Result<(), Error>
     where
         D: FnMut(StoredEntry) -> F,
         F: Future<Output = bool>,
     {
+        let mut gone = pin!(gone);
         let Self { app, stream, after } = self;
-        let mut written = app.store.last_seq();
+        let mut written = app.store.last_seq(stream.as_ref());
         let mut cursor = after;
         loop {
             let upto = *written.borrow_and_update();
@@ -85,6 +91,7 @@ impl Watch {
             }
             cursor = cursor.max(upto);
             tokio::select! {
+                () = &mut gone => return Ok(()),
                 () = app.stopping.cancelled() => return Err(Error::stopping()),
                 changed = written.changed() => if changed.is_err() { return Err(Error::stopping()) },
             }

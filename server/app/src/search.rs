@@ -39,7 +39,7 @@ impl Call<'_> {
     ) -> Result<Found, Error> {
         let first = From {
             jobs: JobsAfter {
-                as_of: *self.app.store.last_seq().borrow(),
+                as_of: *self.app.store.last_seq(None).borrow(),
                 place: i64::MAX,
             },
             told: 0,

@@ -67,7 +67,9 @@ pub(crate) async fn watch(
     tokio::spawn(async move {
         let sending = &sender;
         let deliver = |stored| async move { sending.send(Ok(entry(&stored))).await.is_ok() };
-        if let Err(error) = watch.run(deliver).await {
+        // Without this, somebody who hung up while nothing is written would be waited for until the server stops.
+        let gone = sender.closed();
+        if let Err(error) = watch.run(deliver, gone).await {
             // Nobody listens when this fails, which ends the watch as well.
             let _ = sender.send(Err(status(&error))).await;
         }

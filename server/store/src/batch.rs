@@ -29,6 +29,7 @@ pub(crate) type Answer = Result<Receipt, CommitError>;
 /// What is to be published once it is committed.
 pub(crate) struct Written {
     pub(crate) jobs: HashMap<JobId, Known<Job>>,
+    pub(crate) entries: Vec<StoredEntry>,
     pub(crate) at: At,
 }
 
@@ -41,6 +42,7 @@ pub(crate) struct Batch<'w> {
     /// The shop before anything is written about it.
     no_shop: &'w Arc<Shop>,
     touched: HashMap<JobId, Known<Job>>,
+    written: Vec<StoredEntry>,
     remember: CachedStatement<'w>,
     insert: CachedStatement<'w>,
 }
@@ -70,6 +72,7 @@ impl<'w> Batch<'w> {
             at,
             no_shop,
             touched: HashMap::new(),
+            written: Vec::new(),
             remember: conn.prepare_cached(REMEMBER)?,
             insert: conn.prepare_cached(INSERT)?,
         })
@@ -183,6 +186,7 @@ impl<'w> Batch<'w> {
         }
         Ok(Written {
             jobs: self.touched,
+            entries: self.written,
             at: self.at,
         })
     }
@@ -270,6 +274,7 @@ impl<'w> Batch<'w> {
             });
             self.judge.pass(BarrierPoint::AfterInsert);
         }
+        self.written.extend_from_slice(&entries);
         if let Some(blob) = &order.blob {
             blob::keep(self.conn, blob)?;
         }

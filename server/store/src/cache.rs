@@ -4,9 +4,13 @@
 use crate::condition::Condition;
 use crate::error::RowError;
 use crate::load::Known;
+use crate::row::StoredEntry;
+use crate::tail::Tail;
+use crate::wake::Wakes;
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
+use clampbook_book::stream::Stream;
 use lru::LruCache;
 use std::num::NonZeroUsize;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
@@ -18,7 +22,8 @@ pub(crate) struct Shared {
     jobs: Mutex<LruCache<JobId, Known<Job>>>,
     /// Always there, because every calculation asks for it; locked for as long as a pointer is copied.
     shop: RwLock<Arc<Shop>>,
-    last_seq: watch::Sender<i64>,
+    tail: RwLock<Tail>,
+    wakes: Wakes,
     condition: watch::Sender<Condition>,
 }
 
@@ -27,7 +32,8 @@ impl Shared {
         Self {
             jobs: Mutex::new(LruCache::new(jobs)),
             shop: RwLock::new(shop),
-            last_seq: watch::Sender::new(last_seq),
+            tail: RwLock::default(),
+            wakes: Wakes::new(last_seq),
             condition: watch::Sender::new(Condition::Sound),
         }
     }
@@ -41,12 +47,13 @@ impl Shared {
         Arc::clone(&shop)
     }
 
-    /// The writer's: these are the states now, and the journal reaches to `last_seq`. States first, so that anyone who is
-    /// woken by the number finds them.
+    /// The writer's: these are the states now, these entries were committed, and the journal reaches to `last_seq`. States and
+    /// entries first, so that anyone who is woken by the number finds them.
     pub(crate) fn publish(
         &self,
         jobs: impl IntoIterator<Item = (JobId, Known<Job>)>,
         shop: Arc<Shop>,
+        committed: Vec<StoredEntry>,
         last_seq: i64,
     ) {
         *self.shop.write().unwrap_or_else(PoisonError::into_inner) = shop;
@@ -55,7 +62,28 @@ impl Shared {
             cache.put(id, known);
         }
         drop(cache);
-        self.last_seq.send_replace(last_seq);
+        let touched = committed.clone();
+        let mut tail = self.tail.write().unwrap_or_else(PoisonError::into_inner);
+        tail.take(committed, last_seq);
+        drop(tail);
+        self.wakes.wake(&touched, last_seq);
+    }
+
+    /// Entries after a place in the file, if they are among the last ones.
+    pub(crate) fn after(
+        &self,
+        seq: i64,
+        stream: Option<&Stream>,
+        limit: u32,
+    ) -> Option<Vec<StoredEntry>> {
+        let tail = self.tail.read().unwrap_or_else(PoisonError::into_inner);
+        tail.after(seq, stream, usize::try_from(limit).unwrap_or(usize::MAX))
+    }
+
+    /// Nothing is given from memory any more.
+    pub(crate) fn close(&self) {
+        let mut tail = self.tail.write().unwrap_or_else(PoisonError::into_inner);
+        tail.clear();
     }
 
     /// The writer's: what is committed of jobs is not known any more.
@@ -102,8 +130,9 @@ impl Shared {
         self.condition.subscribe()
     }
 
-    pub(crate) fn watch(&self) -> watch::Receiver<i64> {
-        self.last_seq.subscribe()
+    /// The last place in the file, as it grows by entries of a stream, or by any.
+    pub(crate) fn wait(&self, stream: Option<&Stream>) -> watch::Receiver<i64> {
+        self.wakes.wait(stream)
     }
 
     fn lock(&self) -> MutexGuard<'_, LruCache<JobId, Known<Job>>> {
@@ -150,10 +179,10 @@ mod tests {
         shared.offer(known(5), |_| Ok(true)).expect("it is read");
         assert_eq!(cached(&shared), Some(5));
 
-        shared.publish([(hub(), known(6))], shop, 6);
+        shared.publish([(hub(), known(6))], shop, Vec::new(), 6);
         let newer = shared.offer(known(5), |_| Ok(true)).expect("it is read");
         assert_eq!((newer.state.last, cached(&shared)), (6, Some(6)));
-        assert_eq!(*shared.watch().borrow(), 6);
+        assert_eq!(*shared.wait(None).borrow(), 6);
 
         shared.forget();
         assert_eq!(cached(&shared), None);

@@ -38,7 +38,9 @@ mod settings;
 mod speaker;
 mod store;
 mod summary;
+mod tail;
 mod verify;
+mod wake;
 mod writer;
 
 pub use backup::{Backup, backup_file};

@@ -128,16 +128,34 @@ pub(crate) fn entries_after(
     limit: u32,
 ) -> Result<Vec<StoredEntry>, RowError> {
     match stream {
-        // The stream's own index is walked; the plus keeps the whole file from being walked instead.
-        Some(stream) => entries(
-            conn,
-            select_entries!("WHERE s.name = ?1 AND +e.seq > ?2 ORDER BY e.n LIMIT ?3"),
-            params![stream.to_string(), seq, limit],
-        ),
+        Some(stream) => entries_of(conn, stream, number_up_to(conn, stream, seq)?, limit),
         None => entries(
             conn,
             select_entries!("WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"),
             params![seq, limit],
         ),
     }
+}
+
+/// Number of the last entry of a stream up to a place in the file. Both grow together, so it is found by halving: walking a
+/// long stream costs its length at every page.
+fn number_up_to(conn: &Connection, stream: &Stream, seq: i64) -> Result<EntryNumber, RowError> {
+    let mut place_of = conn.prepare_cached(
+        "SELECT e.seq FROM entries e JOIN streams s ON s.key = e.stream WHERE s.name = ?1 AND e.n = ?2",
+    )?;
+    let mut last_of = conn.prepare_cached(
+        "SELECT coalesce(max(e.n), 0) FROM entries e JOIN streams s ON s.key = e.stream WHERE s.name = ?1",
+    )?;
+    let name = stream.to_string();
+    let mut behind: EntryNumber = last_of.query_row([&name], |row| row.get(0))?;
+    let mut up_to = 0;
+    while up_to < behind {
+        let middle = up_to + (behind - up_to).div_ceil(2);
+        let place: i64 = place_of.query_row(params![name, middle], |row| row.get(0))?;
+        match place <= seq {
+            true => up_to = middle,
+            false => behind = middle - 1,
+        }
+    }
+    Ok(up_to)
 }

@@ -158,6 +158,9 @@ impl Store {
         stream: Option<Stream>,
         limit: u32,
     ) -> Result<Vec<StoredEntry>, ReadError> {
+        if let Some(last) = self.shared.after(seq, stream.as_ref(), limit) {
+            return Ok(last);
+        }
         self.readers
             .read(move |conn| entries_after(conn, seq, stream.as_ref(), limit))
             .await
@@ -171,10 +174,10 @@ impl Store {
         self.readers.read(move |conn| blob::read(conn, hash)).await
     }
 
-    /// The last place in the file, as it grows. Entries up to it can be read.
+    /// The last place in the file, as it grows by entries of a stream, or by any. Entries up to it can be read.
     #[must_use]
-    pub fn last_seq(&self) -> watch::Receiver<i64> {
-        self.shared.watch()
+    pub fn last_seq(&self, stream: Option<&Stream>) -> watch::Receiver<i64> {
+        self.shared.wait(stream)
     }
 
     /// Whether the journal can be written, as it changes.
@@ -238,6 +241,7 @@ impl Store {
     /// needs the file answers that the store is stopped.
     pub async fn stop(&self) {
         self.readers.close().await;
+        self.shared.close();
         let (answer, answered) = oneshot::channel();
         if self.tell(Task::Stop(answer)).await.is_ok() {
             // No answer means that the writer was stopped by somebody else in between.

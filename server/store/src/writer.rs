@@ -13,6 +13,7 @@ use crate::load::Known;
 use crate::open::Opened;
 use crate::place::Place;
 use crate::queue::{Task, Ticket, gather, has_room};
+use crate::row::StoredEntry;
 use crate::{migrate, summary, verify};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
@@ -179,7 +180,7 @@ impl Writer {
         let _guard = PanicIsFatal;
         let answers = match self.write(&group) {
             Ok((answers, written)) => {
-                self.arrive(written.jobs, written.at);
+                self.arrive(written.jobs, written.entries, written.at);
                 answers
             }
             Err(error) => {
@@ -265,14 +266,19 @@ impl Writer {
             return Ok(at.clone());
         }
         let at = At::read(&self.conn, verify::head(&self.conn)?, &self.no_shop)?;
-        self.arrive([], at.clone());
+        self.arrive([], Vec::new(), at.clone());
         Ok(at)
     }
 
     /// Everybody may see now what is committed.
-    fn arrive(&mut self, jobs: impl IntoIterator<Item = (JobId, Known<Job>)>, at: At) {
+    fn arrive(
+        &mut self,
+        jobs: impl IntoIterator<Item = (JobId, Known<Job>)>,
+        committed: Vec<StoredEntry>,
+        at: At,
+    ) {
         self.shared
-            .publish(jobs, at.shop(&self.no_shop), at.head.seq);
+            .publish(jobs, at.shop(&self.no_shop), committed, at.head.seq);
         self.at = Some(at);
     }
 

@@ -38,7 +38,7 @@ async fn a_backup_is_one_moment_of_a_journal_that_is_written_on() {
     while !writing.is_finished() {
         number += 1;
         let target = shop.folder().join(format!("copy-{number}"));
-        let minimum = *store.last_seq().borrow();
+        let minimum = *store.last_seq(None).borrow();
         let backup = store.backup(&target).await.expect("a backup can be made");
         assert_eq!(backup.path, target);
         assert_eq!(

@@ -118,7 +118,7 @@ async fn a_request_id_is_not_used_for_something_else() {
         store.commit(other_job).await.expect_err("reused"),
         CommitError::RequestReused
     );
-    assert_eq!(*store.last_seq().borrow(), 7);
+    assert_eq!(*store.last_seq(None).borrow(), 7);
     store.stop().await;
 }
 
@@ -133,7 +133,7 @@ async fn a_refusal_changes_nothing_and_is_not_remembered() {
         "{refused:?}"
     );
     assert_eq!(store.job(&job("hub")).await.expect("readable"), None);
-    assert_eq!(*store.last_seq().borrow(), 0);
+    assert_eq!(*store.last_seq(None).borrow(), 0);
     lay_out(&store, "hub", 2).await;
     let mut later = early;
     later.work = Work::Job(job("hub"), add_joint("cover", 2));
@@ -167,7 +167,7 @@ async fn a_fact_that_cannot_be_stored_is_not_written() {
     nameless.caller.person = "".into();
     let error = store.commit(nameless).await.expect_err("nobody said it");
     assert!(error.to_string().contains("no name"), "{error}");
-    assert_eq!(*store.last_seq().borrow(), 3);
+    assert_eq!(*store.last_seq(None).borrow(), 3);
     store
         .commit(order("hub", log_removal("drum", 1)))
         .await

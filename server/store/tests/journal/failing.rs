@@ -54,7 +54,7 @@ async fn any_other_panic_of_the_writer_ends_the_process() {
         "{output:?}"
     );
     let store = shop.open();
-    assert_eq!(*store.last_seq().borrow(), 0);
+    assert_eq!(*store.last_seq(None).borrow(), 0);
     store.stop().await;
 }
 

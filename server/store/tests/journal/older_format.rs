@@ -15,7 +15,7 @@ async fn mixed() -> (Shop, Store, i64) {
         .query_row("SELECT count(*) FROM entries", [], |row| row.get(0))
         .expect("a count");
     let store = shop.open();
-    assert_eq!(*store.last_seq().borrow(), before);
+    assert_eq!(*store.last_seq(None).borrow(), before);
     for command in [open_job(), add_assembly()] {
         let receipt = store.commit(order("hub", command)).await;
         receipt.expect("it is written on");

@@ -18,7 +18,7 @@ async fn what_was_written_is_there_after_a_restart() {
     store.stop().await;
 
     let store = shop.open();
-    assert_eq!(*store.last_seq().borrow(), 3);
+    assert_eq!(*store.last_seq(None).borrow(), 3);
     assert_eq!(store.head().await.expect("the head can be read"), head);
     let job = store
         .job(&crate::support::job("hub"))
@@ -192,7 +192,7 @@ async fn of_a_long_journal_the_last_thousand_entries_are_verified_at_opening() {
                 .expect("it is written");
         }
     }
-    let reach = *store.last_seq().borrow();
+    let reach = *store.last_seq(None).borrow();
     assert_eq!(reach, 1_008);
     store.stop().await;
 

@@ -142,7 +142,7 @@ async fn another_descriptor_of_the_file_never_costs_an_acknowledged_entry() {
         child.wait().expect("the child ends");
 
         let store = shop.open();
-        let last = *store.last_seq().borrow();
+        let last = *store.last_seq(None).borrow();
         store.stop().await;
         let acknowledged = answer == "answer acknowledged 4";
         assert!(

@@ -99,7 +99,7 @@ async fn a_queue_that_is_full_says_so_and_takes_nothing() {
     assert_eq!(written + full, 12);
     // Three in the queue, and those the writer had in hand when it came to the gate.
     assert!((3..=7).contains(&written), "{written} written");
-    assert_eq!(*store.last_seq().borrow(), 3 + written);
+    assert_eq!(*store.last_seq(None).borrow(), 3 + written);
     store.stop().await;
 }
 

@@ -120,7 +120,7 @@ async fn whoever_watches_sees_every_entry_in_order() {
     let watcher = tokio::spawn({
         let store = store.clone();
         async move {
-            let mut last_seq = store.last_seq();
+            let mut last_seq = store.last_seq(None);
             let mut seen = Vec::new();
             while (seen.len() as i64) < total {
                 let reach = *last_seq.borrow_and_update();
@@ -213,5 +213,26 @@ async fn jobs_that_do_not_fit_into_memory_are_folded_again() {
         .commit(order("a", add_joint("cover", 2)))
         .await
         .expect("it is written");
+    store.stop().await;
+}
+
+#[tokio::test]
+async fn those_who_wait_are_woken_by_what_concerns_them() {
+    let shop = Shop::new();
+    let store = shop.open();
+    lay_out(&store, "hub", 4).await;
+    lay_out(&store, "axle", 4).await;
+    let mut hub = store.last_seq(Some(&of("hub")));
+    let mut all = store.last_seq(None);
+    assert_eq!((*hub.borrow(), *all.borrow()), (6, 6));
+    let removal = order("axle", log_removal("drum", 1));
+    store.commit(removal).await.expect("it is written");
+    assert!(!hub.has_changed().expect("it runs"), "another job's");
+    assert!(all.has_changed().expect("it runs"));
+    let removal = order("hub", log_removal("drum", 1));
+    store.commit(removal).await.expect("it is written");
+    hub.changed().await.expect("it runs");
+    all.changed().await.expect("it runs");
+    assert_eq!((*hub.borrow(), *all.borrow()), (8, 8));
     store.stop().await;
 }

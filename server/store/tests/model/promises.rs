@@ -16,7 +16,7 @@ pub(crate) async fn all(store: &Store, plain: &Plain) {
     jobs_are_what_their_entries_say(store, plain).await;
     the_shop_is_what_its_entries_say(store, plain).await;
     the_list_follows_the_entries(store, plain).await;
-    let reach = *store.last_seq().borrow();
+    let reach = *store.last_seq(None).borrow();
     assert_eq!(
         reach,
         plain.entries.len() as i64,
