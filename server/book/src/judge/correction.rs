@@ -98,7 +98,7 @@ fn restated(
             false => return Err(wrong_kind()),
         },
         Fact::NotRefitted(accounted) => match saying(job, entry) {
-            Some(Saying::Accounted(there)) => pieces::account_anew(there, accounted)?,
+            Some(Saying::Accounted(there)) => pieces::restate(there, accounted)?,
             _ => return Err(wrong_kind()),
         },
         Fact::PartFound(found) => {
@@ -107,7 +107,7 @@ fn restated(
         }
         Fact::CounterpartAnswered(answered) => {
             let there = job.findings.answered_by(entry).ok_or_else(wrong_kind)?;
-            finding::answer_anew(job, there, answered)?;
+            finding::restate_answer(job, there, answered)?;
         }
         Fact::PartWanted(wanted) => {
             job.parts.wanted_by(entry).ok_or_else(wrong_kind)?;

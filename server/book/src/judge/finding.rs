@@ -71,7 +71,7 @@ pub(super) fn restate(job: &Job, finding: &Finding, found: &PartFound) -> Result
 }
 
 /// Whether an answer may be corrected.
-pub(super) fn answer_anew(
+pub(super) fn restate_answer(
     job: &Job,
     finding: &Finding,
     answered: &CounterpartAnswered,

@@ -154,6 +154,25 @@ fn no_position(joint: &Joint, number: PositionNumber, field: &str) -> Violation 
     )
 }
 
+/// Refuses a correction that changes what has to stay: fields, whether each stays, and what it was.
+fn stays<'f>(
+    kept: impl IntoIterator<Item = (&'f str, bool, String)>,
+    called: &str,
+) -> Result<(), Refusal> {
+    let changed = kept.into_iter().filter(|(_, stays, _)| !stays);
+    let wrong: Vec<Violation> = changed
+        .map(|(field, _, was)| {
+            let wrong =
+                format!("was {was} and cannot be changed; withdraw {called} and log the right one");
+            Violation::new(field, wrong)
+        })
+        .collect();
+    match wrong.as_slice() {
+        [] => Ok(()),
+        _ => Err(Refusal::Invalid(wrong)),
+    }
+}
+
 /// How a position is named in explanations.
 fn subject(job: &Job, joint: &Joint, number: PositionNumber) -> String {
     format!("{} position {number}", joint.name(&job.id))

@@ -1,7 +1,7 @@
 //! Judging what became of pieces that did not go back.
 
-use super::{joint, position, subject};
-use crate::judge::refusal::{Refusal, Violation};
+use super::{joint, position, stays, subject};
+use crate::judge::refusal::Refusal;
 use crate::record::fact::{Fact, NotRefitted, Thing};
 use crate::record::job::Job;
 
@@ -20,8 +20,8 @@ pub(super) fn account(job: &Job, accounted: &NotRefitted) -> Result<Vec<Fact>, R
 }
 
 /// Whether an account may be corrected: for the same pieces out of the same position.
-pub(super) fn account_anew(there: &NotRefitted, anew: &NotRefitted) -> Result<(), Refusal> {
-    let what = match anew.what {
+pub(super) fn restate(there: &NotRefitted, said: &NotRefitted) -> Result<(), Refusal> {
+    let what = match said.what {
         Thing::Fastener => "not_refitted.fastener",
         Thing::Piece(_) => "not_refitted.piece",
         Thing::SmallPart(_) => "not_refitted.small_part",
@@ -29,31 +29,19 @@ pub(super) fn account_anew(there: &NotRefitted, anew: &NotRefitted) -> Result<()
     let kept = [
         (
             "not_refitted.joint",
-            there.joint == anew.joint,
+            there.joint == said.joint,
             there.joint.to_string(),
         ),
         (
             "not_refitted.position",
-            there.position == anew.position,
+            there.position == said.position,
             there.position.to_string(),
         ),
         (
             what,
-            there.what.plain() == anew.what.plain(),
+            there.what.plain() == said.what.plain(),
             there.what.spoken().to_owned(),
         ),
     ];
-    let moved = kept.into_iter().filter(|(_, stays, _)| !stays);
-    let wrong: Vec<Violation> = moved
-        .map(|(field, _, was)| {
-            let wrong = format!(
-                "was {was} and cannot be changed; withdraw the account and log the right one"
-            );
-            Violation::new(field, wrong)
-        })
-        .collect();
-    match wrong.as_slice() {
-        [] => Ok(()),
-        _ => Err(Refusal::Invalid(wrong)),
-    }
+    stays(kept, "the account")
 }

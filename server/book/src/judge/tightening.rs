@@ -1,7 +1,7 @@
 //! Judging how what is in is tightened: several positions of a joint by one command, all or none.
 
 use super::refit::left_out;
-use super::{joint, no_position};
+use super::{joint, no_position, stays};
 use crate::judge::command::Tightening;
 use crate::judge::refusal::{Refusal, Violation};
 use crate::reason::effective::{self, EffectiveJoint, Value};
@@ -160,24 +160,13 @@ pub(super) fn restate(before: &Tightened, said: &Tightened) -> Result<Tightened,
             before.position.to_string(),
         ),
     ];
-    let wrong: Vec<Violation> = (kept.into_iter())
-        .filter(|(_, stays, _)| !stays)
-        .map(|(field, _, was)| {
-            let wrong = format!(
-                "was {was} and cannot be changed; withdraw the tightening and log the right one"
-            );
-            Violation::new(field, wrong)
-        })
-        .collect();
-    match wrong.as_slice() {
-        [] => Ok(Tightened {
-            torque: TorqueRead {
-                wanted: before.torque.wanted.clone(),
-                published: before.torque.published.clone(),
-                ..said.torque.clone()
-            },
-            ..said.clone()
-        }),
-        _ => Err(Refusal::Invalid(wrong)),
-    }
+    stays(kept, "the tightening")?;
+    Ok(Tightened {
+        torque: TorqueRead {
+            wanted: before.torque.wanted.clone(),
+            published: before.torque.published.clone(),
+            ..said.torque.clone()
+        },
+        ..said.clone()
+    })
 }
