@@ -58,8 +58,13 @@ fn group(flag: &Flag, positions: &[i32]) -> String {
         [0] => joint.to_owned(),
         [position] => format!("{joint} position {position}"),
         several => {
-            let numbers: Vec<_> = several.iter().map(ToString::to_string).collect();
-            format!("{joint} positions {}", numbers.join(", "))
+            let numbers = several.iter().filter(|position| **position > 0);
+            let numbers: Vec<_> = numbers.map(ToString::to_string).collect();
+            let whole = match several.contains(&0) {
+                true => " as a whole,",
+                false => "",
+            };
+            format!("{joint}{whole} positions {}", numbers.join(", "))
         }
     };
     let head = format!(

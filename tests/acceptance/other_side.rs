@@ -99,6 +99,20 @@ fn a_ruined_spindle_asks_for_its_twin_until_somebody_has_looked() {
     assert!(told.contains("STOP right-hub other-side"), "{told}");
     assert!(told.contains("(entry 8)"), "{told}");
 
+    // It is told where somebody tightens in spite of it, and no torque is asked for.
+    say(&["refit", "tractor", "right-plate", "1", "original"]);
+    let tightened = say(&["tighten", "tractor", "right-plate", "1", "snug"]);
+    assert!(
+        tightened.contains("STOP right-hub other-side"),
+        "{tightened}"
+    );
+    assert!(!tightened.contains("asks for"), "{tightened}");
+    for entry in ["10", "9"] {
+        say(&[
+            "correct", "withdraw", "tractor", entry, "--reason", "not yet",
+        ]);
+    }
+
     // It stands at the top of every sheet it concerns, and nothing goes together on the other side.
     for scope in [
         &[][..],

@@ -125,7 +125,7 @@ fn tightening(
         note: tightened.note.clone(),
         wanted_torque_nm: wanted,
         wanted_torque_text: wanted
-            .map(|nm| shown::asked(nm, reading))
+            .map(|nm| shown::asked(nm, torque))
             .unwrap_or_default(),
         catalog_edition: torque
             .wanted

@@ -4,7 +4,7 @@ use crate::row::StoredEntry;
 use clampbook_book::stream::Stream;
 use std::collections::VecDeque;
 
-/// Most bytes of them: 8 MiB. Common practice: some ten thousand entries, minutes of the busiest shop.
+/// Most bytes of entries: 8 MiB. Common practice: some ten thousand entries, minutes of the busiest shop.
 const ROOM: usize = 8 << 20;
 
 /// What an entry takes besides its text: its fact, and what points to it.
@@ -40,7 +40,7 @@ impl Tail {
         }
     }
 
-    /// Forgets all of them.
+    /// Forgets them all.
     pub(crate) fn clear(&mut self) {
         *self = Self::default();
     }

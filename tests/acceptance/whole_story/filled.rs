@@ -54,7 +54,7 @@ async fn every_field_of_an_answer_is_filled_some_time() {
         seen(&teller.ask(called, asked).await, &mut filled);
     }
     for (what, said) in published_and_not_stopped() {
-        teller.tells(what, said).await;
+        seen(&teller.tells(what, said).await.answer, &mut filled);
     }
     let sheet = json!({"name": "jobs/hay-press/assemblies/guards"});
     let sheet = teller.ask("GetSheet", sheet).await;
@@ -74,7 +74,7 @@ async fn every_field_of_an_answer_is_filled_some_time() {
 }
 
 /// A joint that is tightened in published steps, and that nothing stops: only its sheet tells those.
-fn published_and_not_stopped() -> [(&'static str, Value); 3] {
+fn published_and_not_stopped() -> [(&'static str, Value); 5] {
     let joint = json!({
         "assembly": "jobs/hay-press/assemblies/guards", "display_name": "Guard", "layout": "LAYOUT_SINGLE",
         "positions": [{}], "criticality": "CRITICALITY_C", "hole_kind": "HOLE_KIND_THROUGH",
@@ -83,6 +83,12 @@ fn published_and_not_stopped() -> [(&'static str, Value); 3] {
     let removal = json!({
         "joint": "jobs/hay-press/joints/guard", "position": 1, "outcome": "REMOVAL_OUTCOME_NORMAL",
         "grade": "SAE J429 5",
+    });
+    let refit = json!({
+        "joint": "jobs/hay-press/joints/guard", "position": 1, "fitted_part": "FITTED_PART_ORIGINAL",
+    });
+    let tightening = json!({
+        "joint": "jobs/hay-press/joints/guard", "positions": [1], "step": "TIGHTENING_STEP_SNUG",
     });
     let assembly = json!({"display_name": "Guards"});
     [
@@ -95,6 +101,8 @@ fn published_and_not_stopped() -> [(&'static str, Value); 3] {
             json!({"parent": "jobs/hay-press", "joint_id": "guard", "joint": joint}),
         ),
         ("LogRemoval", json!({"removal": removal})),
+        ("LogRefit", json!({"refit": refit})),
+        ("LogTightening", tightening),
     ]
 }
 

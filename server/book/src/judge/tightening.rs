@@ -5,10 +5,12 @@ use super::{joint, no_position, stays};
 use crate::judge::command::Tightening;
 use crate::judge::refusal::{Refusal, Violation};
 use crate::reason::effective::{self, EffectiveJoint, Value};
+use crate::reason::{rules, shown};
 use crate::record::context::Context;
 use crate::record::fact::{Fact, Tightened, TorqueRead, Wanted};
 use crate::record::ids::PositionNumber;
 use crate::record::job::{Job, Joint, Position, Standing};
+use crate::record::words::Severity;
 use clampbook_engine::Answer;
 use clampbook_engine::source::Basis;
 use std::collections::{BTreeMap, BTreeSet};
@@ -21,18 +23,23 @@ pub(super) fn tighten(
     let joint = joint(job, &asked.joint)?;
     let numbers = numbers(joint, asked)?;
     can_be_tightened(job, joint, &numbers)?;
-    let torque = TorqueRead {
-        reading: asked.reading.clone(),
-        tool: asked.tool.clone(),
-        ..asked_for(joint, context)
-    };
+    let stopped = stopped(job, joint, &numbers, context);
+    let asked_for = asked_for(job, joint, context);
     let tightened = numbers.into_iter().map(|position| {
+        let of_record = match stopped.contains(&0) || stopped.contains(&position) {
+            true => TorqueRead::default(),
+            false => asked_for.clone(),
+        };
         Fact::Tightened(Tightened {
             joint: asked.joint.clone(),
             position,
             step: asked.step,
             note: asked.note.clone(),
-            torque: torque.clone(),
+            torque: TorqueRead {
+                reading: asked.reading.clone(),
+                tool: asked.tool.clone(),
+                ..of_record
+            },
         })
     });
     Ok(tightened.collect())
@@ -114,15 +121,29 @@ fn hindrance(position: &Position) -> Option<String> {
     }
 }
 
+/// Positions with an open stop, 0 for the whole joint: the sheet has no torque there, so the record asks for none.
+fn stopped(
+    job: &Job,
+    joint: &Joint,
+    numbers: &[PositionNumber],
+    context: &Context<'_>,
+) -> BTreeSet<PositionNumber> {
+    let flags = rules::flags_at(job, joint, numbers, context);
+    let stops = flags.iter().filter(|flag| flag.severity == Severity::Stop);
+    stops.map(|flag| flag.position).collect()
+}
+
 /// What the record asks for now: what is published, else the computed torque.
-fn asked_for(joint: &Joint, context: &Context<'_>) -> TorqueRead {
+fn asked_for(job: &Job, joint: &Joint, context: &Context<'_>) -> TorqueRead {
     let effective = EffectiveJoint::new(joint, context.shop);
     let (wanted, published) = match effective.value() {
         Value::Published(stated) => (None, Some(effective::wanted(stated))),
         Value::Computed(answer) => (Some(wanted(&answer)), None),
         Value::Nothing(_) => (None, None),
     };
+    let family = shown::family(effective.question().as_ref().map(|asked| asked.thread()));
     TorqueRead {
+        unit: Some(shown::unit_at(job.torque_unit(), family)),
         wanted,
         published,
         ..TorqueRead::default()
@@ -163,6 +184,7 @@ pub(super) fn restate(before: &Tightened, said: &Tightened) -> Result<Tightened,
     stays(kept, "the tightening")?;
     Ok(Tightened {
         torque: TorqueRead {
+            unit: before.torque.unit,
             wanted: before.torque.wanted.clone(),
             published: before.torque.published.clone(),
             ..said.torque.clone()

@@ -1,6 +1,6 @@
 //! Quantities of the record as people read them; how they are rounded and written is the engine's [`show`].
 
-use crate::record::fact::SaidTorque;
+use crate::record::fact::{SaidTorque, TorqueRead};
 use crate::record::words::TorqueUnit;
 use clampbook_engine::quantity::{self, Torque};
 use clampbook_engine::show::{self, Rounded};
@@ -35,25 +35,28 @@ pub fn torque(nm: f64, unit: TorqueUnit) -> String {
     in_unit(nm, engine_unit(unit))
 }
 
-/// A torque that the record asked for, in the unit that the wrench was read in, else in newton metres.
+/// A torque that the record asked for, in the unit that the wrench was read in, else in the one that is asked in.
 #[must_use]
-pub fn asked(nm: f64, reading: Option<&SaidTorque>) -> String {
-    in_unit(nm, unit_of(reading))
+pub fn asked(nm: f64, read: &TorqueRead) -> String {
+    in_unit(nm, unit_of(read))
 }
 
 /// The minimum and the maximum clamp load at a torque that the record asked for, beside it.
 #[must_use]
-pub fn asked_loads(minimum_n: f64, maximum_n: f64, reading: Option<&SaidTorque>) -> String {
+pub fn asked_loads(minimum_n: f64, maximum_n: f64, read: &TorqueRead) -> String {
     match (Newtons::new(minimum_n), Newtons::new(maximum_n)) {
-        (Ok(minimum), Ok(maximum)) => show::load_range(minimum, maximum, unit_of(reading)),
+        (Ok(minimum), Ok(maximum)) => show::load_range(minimum, maximum, unit_of(read)),
         _ => "not known".into(),
     }
 }
 
-/// The unit in which a wrench was read, else newton metres.
-fn unit_of(reading: Option<&SaidTorque>) -> quantity::TorqueUnit {
-    let read = reading.and_then(|reading| Torque::parse(&reading.said).ok());
-    read.map_or(quantity::TorqueUnit::NewtonMetre, |read| read.unit)
+/// The unit in which a wrench was read, else the one that is asked in; older entries keep none and mean newton metres.
+fn unit_of(torque: &TorqueRead) -> quantity::TorqueUnit {
+    let reading = torque.reading.as_ref();
+    match reading.and_then(|reading| Torque::parse(&reading.said).ok()) {
+        Some(read) => read.unit,
+        None => engine_unit(torque.unit.unwrap_or(TorqueUnit::NewtonMetre)),
+    }
 }
 
 fn in_unit(nm: f64, unit: quantity::TorqueUnit) -> String {

@@ -208,11 +208,18 @@ impl Position {
         self.records[from..].iter().filter_map(marked)
     }
 
-    /// The refits since the removal, newest first.
+    /// The refits that say what is in, newest first: the one that the fastener went in with, and those beside it since. Older
+    /// entries said a refit again for each step of tightening, so of those all since the removal count.
     pub fn refits(&self) -> impl Iterator<Item = &Refitted> {
-        self.since_removal().filter_map(|r| match &r.saying {
+        let mut is_told = false;
+        let refits = self.since_removal().filter_map(|r| match &r.saying {
             Saying::Refitted(refitted) => Some(refitted),
             _ => None,
+        });
+        refits.take_while(move |refitted| {
+            let counts = !is_told;
+            is_told |= refitted.tightness.is_none() && !refitted.in_already;
+            counts
         })
     }
 

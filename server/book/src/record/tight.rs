@@ -42,6 +42,21 @@ impl Position {
             })
     }
 
+    /// Every step that its fastener was tightened by since it went in, the last first.
+    pub fn tightenings(&self) -> impl Iterator<Item = (&Record, &TorqueRead)> {
+        let mut went_in = false;
+        let since = self.since_removal().take_while(move |record| {
+            let counts = !went_in;
+            went_in |= matches!(&record.saying, Saying::Refitted(refitted) if !refitted.in_already);
+            counts
+        });
+        since.filter_map(|record| match &record.saying {
+            Saying::Tightened(tightened) => Some((record, &tightened.torque)),
+            Saying::Refitted(refitted) => Some((record, &refitted.torque)),
+            _ => None,
+        })
+    }
+
     /// What went in beside the fastener since it went in, oldest first.
     pub fn beside(&self) -> impl Iterator<Item = (&Record, &Refitted)> {
         let is_in = |record: &&Record| match &record.saying {

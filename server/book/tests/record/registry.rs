@@ -100,7 +100,7 @@ small-part-unfit
 used-once
     raises: what_is_used_once_is_a_note_until_it_is_closed_without_a_new_one
     does not: what_goes_back_as_it_is_raises_nothing
-    clears: a_new_one_clears_what_is_used_once_with_any_refit_since_the_removal
+    clears: a_new_one_clears_what_is_used_once_until_the_fastener_goes_in_again
     wrong fact: an_old_one_another_part_or_a_decision_does_not_clear_what_is_used_once
 on-hold
     raises: a_hold_stops_its_hole_in_every_class_and_says_what_it_waits_for
@@ -148,6 +148,11 @@ not-refitted
     raises, clears: in_but_not_tight_and_not_in_at_all_are_said
     does not: an_original_that_may_go_back_goes_back_at_its_torque_and_nothing_is_said
     wrong fact: neither_a_decision_nor_a_part_that_came_fills_an_empty_hole
+over-torqued
+    raises: too_much_is_a_stop_in_class_a_and_a_caution_below_and_a_lower_reading_does_not_clear_it
+    does not: what_the_maker_allows_and_a_little_more_than_computed_is_not_too_much
+    clears: a_new_fastener_or_a_corrected_reading_clears_what_was_too_much
+    wrong fact: too_much_is_a_stop_in_class_a_and_a_caution_below_and_a_lower_reading_does_not_clear_it
 left-out
     raises, does not, clears: left_out_is_a_note_in_c_a_caution_in_b_and_a_stop_in_a_until_the_maker_is_cited
     wrong fact: nothing_but_a_citation_makes_it_less_than_a_stop_in_class_a

@@ -13,6 +13,7 @@ mod loads;
 mod made;
 mod ordered;
 mod other_side;
+mod over_torqued;
 mod plate_and_bake;
 mod proposals;
 mod published;

@@ -4,11 +4,11 @@ use crate::bench::{
     Bench, back, beside, decision, joint_id, new_bolt, read, sound, tightening, torque,
 };
 use clampbook_book::command::{Command, Tightening};
-use clampbook_book::fact::{Fact, PieceFitted, Refitted, Thing, Tightened, TorqueRead};
+use clampbook_book::fact::{Fact, PieceFitted, Refitted, Removed, Thing, Tightened, TorqueRead};
 use clampbook_book::job::{Position, Standing};
 use clampbook_book::refusal::Refusal;
-use clampbook_book::words::Severity::Caution;
-use clampbook_book::words::{Criticality, DecisionKind, SmallPart, Step, Tightness};
+use clampbook_book::words::Severity::{Caution, Stop};
+use clampbook_book::words::{Criticality, DecisionKind, Outcome, SmallPart, Step, Tightness};
 use serde_json::json;
 
 fn in_by_hand(positions: &[u16]) -> Bench {
@@ -376,6 +376,48 @@ fn a_new_refit_stores_nothing_of_how_tight_and_a_tightening_stores_its_step() {
     assert_eq!(
         said,
         json!({"kind": "tightened", "joint": "plate", "position": 1, "step": "final", "note": "second go",
-            "reading": {"said": "67 N·m", "nm": 67.0}, "tool": "TW1"})
+            "reading": {"said": "67 N·m", "nm": 67.0}, "tool": "TW1", "unit": "newton-metre"})
+    );
+}
+
+#[test]
+fn the_record_asks_for_no_torque_where_a_stop_is_open() {
+    let mut bench = in_by_hand(&[1, 2]);
+    bench.take_out(Removed {
+        outcome: Outcome::Seized,
+        ..sound(3)
+    });
+    bench.refit(Refitted::new(joint_id(), 3));
+    assert_eq!(bench.flag("forced-out", 3), Some(Stop));
+    bench.tighten(&[2, 3], Step::Final);
+    let asked = |number| position(&bench, number).tight().expect("it is in").torque;
+    assert!(asked(2).wanted.is_some());
+    assert_eq!((&asked(3).wanted, asked(3).unit), (&None, None));
+}
+
+#[test]
+fn the_record_asks_in_the_unit_of_the_job_else_in_that_of_the_thread() {
+    let asked = |bench: &Bench| {
+        let fact = &bench.entries.last().expect("an entry").fact;
+        clampbook_book::spoken::fact(fact)
+    };
+    let mut bench = in_by_hand(&[1]);
+    bench.tighten(&[1], Step::Final);
+    assert!(
+        asked(&bench).contains("asks for 67.3 N·m (49.7 lbf·ft)"),
+        "{}",
+        asked(&bench)
+    );
+    bench.say(Command::LogTightening(Tightening {
+        reading: Some(clampbook_book::fact::SaidTorque {
+            said: "50 lbf·ft".into(),
+            nm: 67.8,
+        }),
+        ..tightening(&[1], Step::Final)
+    }));
+    assert!(
+        asked(&bench).contains("asks for 49.7 lbf·ft (67.3 N·m)"),
+        "{}",
+        asked(&bench)
     );
 }

@@ -153,6 +153,8 @@ pub(crate) fn add_pasted_joint(id: &str, lubrication: &str) -> Command {
             nut_grade: None,
             baked: false,
         }),
+        // Nothing stops it, so that the record asks for a torque.
+        criticality: Criticality::C,
         ..joint_added(id, 2)
     })
 }

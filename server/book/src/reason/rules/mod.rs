@@ -18,6 +18,7 @@ mod left_out;
 mod length;
 mod loose;
 mod other_side;
+mod over_torqued;
 mod partner;
 mod parts;
 pub(crate) mod plated;
@@ -44,7 +45,7 @@ pub use proposal::proposal;
 use scene::Scene;
 
 /// Edition of the rules; a record that quotes a flag quotes this with it.
-pub const EDITION: &str = "2026.11";
+pub const EDITION: &str = "2026.12";
 
 /// What a rule concludes.
 #[derive(Clone, Debug, PartialEq)]
@@ -142,6 +143,7 @@ pub const ALL: &[&Rule] = &[
     &fitted::NOT_TIGHT,
     &fitted::READING_OFF,
     &fitted::NOT_REFITTED,
+    &over_torqued::OVER_TORQUED,
     &left_out::LEFT_OUT,
     &adds_up::DOES_NOT_ADD_UP,
 ];
@@ -199,7 +201,7 @@ fn check_job(rules: &[&Rule], job: &Job, context: &Context<'_>) -> Vec<Flag> {
     flags
 }
 
-/// Open flags of positions of a joint with those of the joint, those that follow from the whole job too.
+/// Open flags of positions of a joint with those of the joint and of its assembly, those that follow from the whole job too.
 #[must_use]
 pub fn flags_at(
     job: &Job,
@@ -211,9 +213,12 @@ pub fn flags_at(
         [one] => position_flags(joint, *one, context, job.torque_unit()),
         _ => joint_flags(joint, context, job.torque_unit()),
     };
-    let here = On::Joint(joint.fact.joint.clone());
+    let here = [
+        On::Joint(joint.fact.joint.clone()),
+        On::Assembly(joint.fact.assembly.clone()),
+    ];
     let mut of_job = job_flags(job, context);
-    of_job.retain(|flag| flag.on == here);
+    of_job.retain(|flag| here.contains(&flag.on));
     flags.extend(of_job);
     flags.retain(|flag| flag.position == 0 || positions.contains(&flag.position));
     flags.sort_by_key(|flag| (std::cmp::Reverse(flag.severity), flag.position));

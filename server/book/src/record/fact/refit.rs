@@ -2,7 +2,7 @@
 
 use super::{FastenerSpec, FittedWith, SaidTorque, WantedByMaker};
 use crate::record::ids::{JointId, PositionNumber};
-use crate::record::words::{Step, Tightness};
+use crate::record::words::{Step, Tightness, TorqueUnit};
 use serde::{Deserialize, Serialize};
 
 /// Something went back into a position.
@@ -75,6 +75,9 @@ pub struct TorqueRead {
     /// Which wrench.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub tool: String,
+    /// Unit in which the record asks, where nothing was read.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub unit: Option<TorqueUnit>,
     /// What the record asked for when this was said; kept so that history does not change with releases.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub wanted: Option<Wanted>,

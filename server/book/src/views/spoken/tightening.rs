@@ -37,7 +37,7 @@ pub(super) fn with_torque(told: Told, tightness: Tightness, torque: &TorqueRead)
 }
 
 fn asked_by_maker(told: Told, maker: &WantedByMaker, read: &TorqueRead) -> Told {
-    let torque = |nm| shown::asked(nm, read.reading.as_ref());
+    let torque = |nm| shown::asked(nm, read);
     let of = &maker.followed;
     let from = format!("PUBLISHED, {} revision {}", of.specification, of.revision);
     let asked = match maker.torque_nm {
@@ -50,11 +50,10 @@ fn asked_by_maker(told: Told, maker: &WantedByMaker, read: &TorqueRead) -> Told 
 }
 
 fn asked(told: Told, wanted: &Wanted, read: &TorqueRead) -> Told {
-    let reading = read.reading.as_ref();
-    let torque = shown::asked(wanted.torque_nm, reading);
+    let torque = shown::asked(wanted.torque_nm, read);
     let (minimum, maximum) = (wanted.minimum_clamp_load_n, wanted.maximum_clamp_load_n);
     told.named("the record asks for", format!("{torque}, {COMPUTED}"))
-        .named("clamp load", shown::asked_loads(minimum, maximum, reading))
+        .named("clamp load", shown::asked_loads(minimum, maximum, read))
         .named("K", shown::nut_factor(wanted.nut_factor))
         .named("from", &wanted.own_tests)
         .named("catalogue", &wanted.catalog_edition)

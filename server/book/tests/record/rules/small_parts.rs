@@ -1,6 +1,6 @@
 //! What belongs to a fastener: used once, missing or unfit; bolts past yield and lock nuts that went back.
 
-use crate::bench::{Bench, back, decision, new_bolt, sound, torque};
+use crate::bench::{Bench, back, beside, decision, new_bolt, sound, torque};
 use clampbook_book::fact::{
     Assembled, FittedWith, PartSeen, PieceFitted, Refitted, Removed, SaidTorque, Thing,
 };
@@ -99,10 +99,18 @@ fn what_goes_back_as_it_is_raises_nothing() {
 }
 
 #[test]
-fn a_new_one_clears_what_is_used_once_with_any_refit_since_the_removal() {
+fn a_new_one_clears_what_is_used_once_until_the_fastener_goes_in_again() {
     let mut bench = bench_with(A, &[(Pin, Present)]);
-    bench.refit(in_with(Tightness::Snug, new(Pin)));
     bench.refit(back(1, Tightness::Final));
+    bench.refit(beside(1, new(Pin)));
+    assert_eq!(bench.flag("used-once", 1), None);
+    bench.refit(back(1, Tightness::Final));
+    assert_eq!(
+        bench.flag("used-once", 1),
+        Some(Stop),
+        "the fastener went in again, and the pin before it is used now"
+    );
+    bench.refit(in_with(Tightness::Final, new(Pin)));
     assert_eq!(bench.flag("used-once", 1), None);
     out_with(&mut bench, &[(Pin, Present)]);
     bench.refit(back(1, Tightness::Final));
@@ -145,7 +153,8 @@ fn both_washers_of_a_banjo_are_new() {
     };
     bench.refit(washers(1));
     assert_eq!(bench.flag("used-once", 1), Some(Stop), "one of two");
-    bench.refit(washers(1));
+    let other = vec![piece(Thing::Piece(Piece::Washer), 1, true)];
+    bench.refit(beside(1, other));
     assert_eq!(bench.flag("used-once", 1), None, "and the other");
 }
 
@@ -209,7 +218,7 @@ fn a_small_part_is_not_made_fit_by_the_old_one_nor_by_one_of_two() {
         Some(Caution),
         "one of two"
     );
-    bench.refit(in_with(Tightness::Final, new(Washer)));
+    bench.refit(beside(1, new(Washer)));
     assert_eq!(bench.flag("small-part-unfit", 1), None);
 }
 

@@ -260,6 +260,7 @@ fn read() -> TorqueRead {
     TorqueRead {
         reading: torque("44 lbf·ft"),
         tool: "wrench TW1".into(),
+        unit: None,
         wanted: Some(Wanted {
             torque_nm: 61.5,
             minimum_clamp_load_n: 20_500.5,
@@ -283,6 +284,7 @@ fn by_maker() -> Refitted {
     Refitted {
         tightness: Some(Tightness::Snug),
         torque: TorqueRead {
+            unit: Some(TorqueUnit::NewtonMetre),
             published: Some(WantedByMaker {
                 followed: followed(),
                 torque_nm: Some(67.79),
