@@ -98,10 +98,8 @@ fn a_long_bolt_bottoms_and_turns_out_to_have_had_a_bracket() {
         mended.contains("NOTE cover position 3 odd-length"),
         "{mended}"
     );
-    assert!(
-        mended.contains("STOP cover position 3 bottoms"),
-        "nobody measured the depth yet: {mended}"
-    );
+    // 44 - 12 of the cover - 12 of the bracket leave 20 mm in a hole of 24 mm.
+    assert!(!mended.contains("bottoms"), "{mended}");
 
     let decided = say(&[
         "decide",

@@ -8,6 +8,7 @@ mod effective;
 mod folding;
 mod following;
 mod history;
+mod hole_stack;
 mod judging;
 mod ordering;
 mod ordering_adds_up;

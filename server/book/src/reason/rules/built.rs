@@ -2,8 +2,9 @@
 
 use super::length::{explained, length_mm};
 use super::scene::{Case, Scene};
-use super::{Flag, Rule};
+use super::{Flag, Rule, stack};
 use crate::reason::build;
+use crate::reason::shown;
 use crate::reason::sizes::Sizes;
 use crate::record::ids::{EntryNumber, PositionNumber};
 use crate::record::words::Severity;
@@ -51,6 +52,8 @@ pub(super) struct Seen<'a> {
     joint: Option<Rc<JointCheck<'a>>>,
     /// Whether a citation says that this length belongs there.
     pub(super) explained: bool,
+    /// What is stacked under it at its hole, in words; empty when nothing is.
+    stacked: String,
 }
 
 impl<'a> Seen<'a> {
@@ -76,6 +79,7 @@ impl<'a> Seen<'a> {
         flags: &mut Vec<Flag>,
     ) {
         let entries = self.entries.clone();
+        let cause = cause + &self.stacked;
         flags.push(scene.raise(rule, severity, self.position, cause, entries));
     }
 
@@ -99,6 +103,7 @@ pub(super) fn see<'a>(scene: &Scene<'a>) -> Vec<Seen<'a>> {
         check: Rc::clone(&check),
         joint: None,
         explained: false,
+        stacked: String::new(),
     }];
     for case in scene.cases() {
         let Some(sizes) = own_sizes(scene, &case) else {
@@ -122,6 +127,13 @@ pub(super) fn see<'a>(scene: &Scene<'a>) -> Vec<Seen<'a>> {
             check: own,
             joint: Some(Rc::clone(&check)),
             explained: explained(&case),
+            stacked: match sizes.stacked_mm > 0.0 {
+                true => {
+                    let height = shown::length(sizes.stacked_mm, scene.family());
+                    format!("; {height} is stacked under it")
+                }
+                false => String::new(),
+            },
         });
     }
     all
@@ -144,5 +156,6 @@ fn own_sizes(scene: &Scene<'_>, case: &Case<'_>) -> Option<Sizes> {
         Some(part) => Sizes::of(part),
         None => Sizes::of_length(length_mm(case)?),
     };
+    let sizes = sizes.on(stack::measured_mm(case));
     (goes_in && same_thread && !sizes.belong(build)).then_some(sizes)
 }

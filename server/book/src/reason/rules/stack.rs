@@ -1,8 +1,8 @@
-//! What was stacked under one fastener more than under its neighbours: explains most odd lengths.
+//! What is stacked under one fastener: it adds to its grip, and explains most odd lengths.
 
 use super::scene::{Case, Scene};
 use crate::reason::shown;
-use crate::record::fact::Stacked;
+use crate::record::fact::{Stacked, Thing};
 use crate::record::words::Piece;
 
 /// Whether what is stacked under a fastener makes the difference of its length, and that in words with both measures.
@@ -71,4 +71,42 @@ fn height_mm(stack: &[Stacked], counts: impl Fn(Piece) -> bool) -> Option<f64> {
 fn stack<'a>(case: &Case<'a>) -> Option<&'a [Stacked]> {
     let stack = &case.removed.assembled.as_ref()?.stack;
     (!stack.is_empty()).then_some(stack)
+}
+
+/// What is stacked under a fastener at its hole, in millimetres, as far as it was measured; washers, which every fastener has,
+/// belong to the joint. Until something is in, what came out is taken to go back; then only what went in counts.
+pub(super) fn measured_mm(case: &Case<'_>) -> f64 {
+    let came_out = stack(case).unwrap_or_default();
+    let counts = |piece: Piece| !piece.is_usual();
+    let thickness = |of: Piece| {
+        let same = came_out.iter().find(|one| one.piece == of);
+        same.and_then(|one| one.thickness.as_ref())
+            .map_or(0.0, |thickness| thickness.mm)
+    };
+    let whole = || -> f64 {
+        let pieces = came_out.iter().filter(|one| counts(one.piece));
+        pieces
+            .filter_map(|one| Some(one.thickness.as_ref()?.mm * f64::from(one.count)))
+            .sum()
+    };
+    if case.position.refit().is_none() {
+        return whole();
+    }
+    let with = || {
+        case.position
+            .refits()
+            .filter_map(|refit| refit.with.as_deref())
+    };
+    if with().any(|with| with.as_it_came_out) {
+        return whole();
+    }
+    let pieces = with().flat_map(|with| &with.pieces);
+    pieces
+        .filter_map(|fitted| match fitted.what {
+            Thing::Piece(piece) if counts(piece) => {
+                Some(thickness(piece) * f64::from(fitted.count))
+            }
+            _ => None,
+        })
+        .sum()
 }

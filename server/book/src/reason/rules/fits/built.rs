@@ -7,6 +7,7 @@ use crate::reason::rules::built::{loud, said};
 use crate::reason::rules::length::explained;
 use crate::reason::rules::rule;
 use crate::reason::rules::scene::Scene;
+use crate::reason::rules::stack;
 use crate::reason::sizes::Sizes;
 use crate::record::fact::FastenerSpec;
 use clampbook_engine::joint::JointCheck;
@@ -81,7 +82,10 @@ pub(super) fn checked<'a>(
     if !is_of_the_joint(scene, part) {
         return Err("its thread is not the joint's".into());
     }
-    match build::check_with(scene.joint.fact(), &Sizes::of(part), scene.catalogue) {
+    // The scene is of the one position that the part is for.
+    let stacked_mm = scene.cases().map(|case| stack::measured_mm(&case)).sum();
+    let sizes = Sizes::of(part).on(stacked_mm);
+    match build::check_with(scene.joint.fact(), &sizes, scene.catalogue) {
         Some(Ok(check)) => Ok(check),
         Some(Err(wrong)) => Err(wrong
             .iter()
