@@ -97,7 +97,10 @@ impl Scene {
     }
 }
 
-/// The sheet without the line that says when it was made and the chain's.
+/// A request that wrote no entry, as nobody sent it.
+const SILENT: &str = r#"{"request":"018f0000-0000-7000-8000-000000000000","stream":"shop","first_seq":1,"fingerprint":"0000000000000000000000000000000000000000000000000000000000000000","fingerprint_version":1}"#;
+
+/// The sheet as a table.
 async fn sheet(shop: &Shop, id: &str) -> String {
     shop.job_named(id).print(SheetFormat::Csv).await
 }
@@ -127,14 +130,41 @@ async fn a_whole_journal_comes_back_with_its_hashes_sheet_and_photos() {
 }
 
 #[tokio::test]
-async fn a_whole_export_may_go_into_a_journal_without_entries() {
-    let scene = Scene::new().await;
+async fn a_whole_export_may_go_into_a_journal_without_entries_and_keeps_all_requests() {
+    let mut scene = Scene::new().await;
+    scene.shop.server.stop().await;
+    let silent = "INSERT INTO requests (id, fingerprint, fingerprint_version, stream, first_seq, entry_count) \
+                  VALUES (zeroblob(16), zeroblob(32), 1, 1, 3, 0)";
+    let conn = Connection::open(scene.data()).expect("a journal");
+    conn.execute_batch(silent).expect("it is remembered");
+    drop(conn);
     let exported = scene.exports(&[]);
     let mut empty = Server::start();
     empty.stop().await;
     let data = text(empty.data()).to_owned();
     does(&["import", text(&scene.folder), "--data", &data]);
     assert_eq!(head(&does(&["verify", "--data", &data])), head(&exported));
+    let kept = requests(&data);
+    assert_eq!(kept, requests(&scene.data()));
+    assert_eq!(kept.last().expect("requests").5, 0, "{kept:?}");
+    scene.shop.server.start_again(&[]);
+}
+
+type Request = ([u8; 16], [u8; 32], Option<u32>, String, i64, i64);
+
+/// Requests that a journal remembers, those without entries last.
+fn requests(data: &str) -> Vec<Request> {
+    let conn = Connection::open(data).expect("a journal");
+    let mut statement = conn
+        .prepare(
+            "SELECT r.id, r.fingerprint, r.fingerprint_version, s.name, r.first_seq, r.entry_count FROM requests r \
+             JOIN streams s ON s.key = r.stream ORDER BY r.entry_count = 0, r.first_seq",
+        )
+        .expect("they are there");
+    let rows = statement.query_map([], |row| Request::try_from(row));
+    rows.expect("rows")
+        .map(|row| row.expect("a request"))
+        .collect()
 }
 
 #[test]
@@ -177,7 +207,92 @@ fn journals_of_every_schema_come_back_to_the_same_head() {
         ];
         does(&words);
         does(&["verify", "--data", text(&new)]);
+        let words = ["import", text(&job), "--as", "second", "--data", text(&old)];
+        if schema < 4 {
+            assert!(refuses(&words).contains("serve it once"));
+        } else {
+            does(&words);
+        }
     }
+}
+
+/// The same id is another person in another shop.
+#[test]
+fn people_of_an_imported_job_are_not_taken_for_those_of_the_shop() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let [data, job] = ["data", "job"].map(|name| folder.path().join(name));
+    let fixture = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fixtures");
+    fs::copy(fixture.join("schema_4.clampbook.db"), &data).expect("a copy");
+    let data = text(&data);
+    let ids = |id: &str| -> Vec<String> {
+        let conn = Connection::open(data).expect("a journal");
+        let mut statement = conn
+            .prepare(
+                "SELECT DISTINCT e.person_id FROM entries e JOIN streams s ON s.key = e.stream \
+                 WHERE s.name = 'jobs/' || ?1 AND e.person_id IS NOT NULL",
+            )
+            .expect("it is there");
+        let ids = statement.query_map([id], |row| row.get(0)).expect("rows");
+        ids.map(|id| id.expect("an id")).collect()
+    };
+    assert_eq!(ids("orchard-tractor"), ["ida"]);
+    does(&[
+        "export",
+        text(&job),
+        "--job",
+        "orchard-tractor",
+        "--data",
+        data,
+    ]);
+    does(&["import", text(&job), "--as", "second", "--data", data]);
+    let [id] = &ids("second")[..] else {
+        panic!("one person");
+    };
+    assert!(id.starts_with("ida-of-") && id.len() == 19, "{id}");
+    does(&["verify", "--data", data]);
+}
+
+/// The example of the page on exports runs as it is printed.
+#[tokio::test]
+async fn the_example_in_the_documentation_runs() {
+    let mut shop = Shop::open();
+    shop.job("press").await;
+    let job = shop.job("tractor").await;
+    job.adds_photo(&job.name, 0, &png(7)).await.expect("kept");
+    shop.server.stop().await;
+    let mut museum = Server::start();
+    museum.stop().await;
+    let folder = tempfile::tempdir().expect("a folder");
+    let place = |name: &str| folder.path().join(name);
+    fs::copy(shop.server.data(), place("shop.clampbook")).expect("a copy");
+    fs::copy(museum.data(), place("museum.clampbook")).expect("a copy");
+    let page = include_str!("../../docs/export.md");
+    let (_, example) = page
+        .split_once("## An example\n\n```\n")
+        .expect("an example");
+    let (example, _) = example.split_once("```").expect("its end");
+    let mut ran = 0;
+    for step in example.split("$ clampbookd ").skip(1) {
+        let (command, expected) = step.split_once('\n').expect("what it prints");
+        let output = std::process::Command::new(env!("CARGO_BIN_EXE_clampbookd"))
+            .args(command.split(' '))
+            .current_dir(folder.path())
+            .output()
+            .expect("the program runs");
+        assert!(output.status.success(), "{command}: {output:?}");
+        let printed = String::from_utf8_lossy(&output.stdout).into_owned();
+        assert_eq!(
+            printed.lines().count(),
+            expected.lines().count(),
+            "{printed}"
+        );
+        for (printed, expected) in printed.lines().zip(expected.lines()) {
+            let begins = expected.trim_end_matches("...");
+            assert!(printed.starts_with(begins), "{printed} {expected}");
+        }
+        ran += 1;
+    }
+    assert_eq!(ran, 3);
 }
 
 #[tokio::test]
@@ -298,7 +413,7 @@ async fn what_was_changed_or_is_missing_is_refused_and_named() {
     });
     scene.is_refused("format 2 is not known");
     again(&scene);
-    scene.change("requests.jsonl", |all| all + "\n");
+    scene.change("requests.jsonl", |all| all + SILENT + "\n");
     scene.is_refused("requests.jsonl: is not what was written");
     again(&scene);
     let photos = fs::read_dir(scene.folder.join("photos")).expect("photos");

@@ -149,21 +149,26 @@ fn silent(
     wanted: ContentHash,
     take: &mut dyn FnMut(Item) -> Result<(), ExportError>,
 ) -> Result<(), ExportError> {
-    let bytes = whole(source, REQUESTS)?;
-    if *blake3::hash(&bytes).as_bytes() != wanted.0 {
-        return Err(ExportError::not_whole(
-            REQUESTS,
-            "is not what was written: its hash is another",
-        ));
-    }
-    for line in bytes.lines().map_while(Result::ok) {
-        let wrong = |what: String| ExportError::not_whole(REQUESTS, what);
-        let silent: Silent = parsed(line.as_bytes()).map_err(wrong)?;
+    let wrong = |what: String| ExportError::not_whole(REQUESTS, what);
+    let mut file = lines(source, REQUESTS)?;
+    let mut hasher = blake3::Hasher::new();
+    let mut line = Vec::new();
+    while file
+        .read_until(b'\n', &mut line)
+        .map_err(|error| wrong(error.to_string()))?
+        > 0
+    {
+        hasher.update(&line);
+        let silent: Silent = parsed(&line).map_err(wrong)?;
         let id = Uuid::parse_str(&silent.request);
         let id = id.map_err(|error| wrong(error.to_string()))?;
         take(Item::Silent(id, silent))?;
+        line.clear();
     }
-    Ok(())
+    match *hasher.finalize().as_bytes() == wanted.0 {
+        true => Ok(()),
+        false => Err(wrong("is not what was written: its hash is another".into())),
+    }
 }
 
 fn parsed<T: DeserializeOwned>(line: &[u8]) -> Result<T, String> {

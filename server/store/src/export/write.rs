@@ -1,6 +1,6 @@
 //! Writing an export from a journal, which may be served meanwhile.
 
-use super::check::check_export;
+use super::check::{Checked, check_export};
 use super::error::ExportError;
 use super::files::{ENTRIES, Folder, MANIFEST, REQUESTS, photo};
 use super::line::{Line, Silent};
@@ -19,8 +19,6 @@ use std::collections::HashSet;
 use std::io::Write;
 use std::path::Path;
 use uuid::Uuid;
-
-use super::Checked;
 
 /// Exports a journal, or one job of it with the places of all other entries in the chain, into a new folder.
 ///
@@ -47,13 +45,14 @@ pub fn export_file(
     for hash in &photos {
         let found = blob::read(&tx, *hash)?;
         let bytes = found.ok_or_else(|| RowError::Damaged(format!("content {hash} is missing")))?;
-        folder.write(&photo(*hash), |file| put(file, &bytes, MANIFEST))?;
+        let name = photo(*hash);
+        folder.write(&name, |file| put(file, &bytes, &name))?;
     }
     manifest.photos = photos.len();
     if job.is_none() {
         manifest.requests = Some(requests(&tx, &folder, schema)?);
     }
-    folder.write(MANIFEST, |file| line(file, MANIFEST, &manifest))?;
+    folder.write(MANIFEST, |file| line(file, MANIFEST, &manifest).map(drop))?;
     let checked = check_export(folder.path())?;
     folder.settle()?;
     Ok(checked)
@@ -107,12 +106,15 @@ fn requests(conn: &Connection, folder: &Folder, schema: i64) -> Result<ContentHa
          WHERE r.entry_count = 0 ORDER BY r.key"
     ))?;
     let mut rows = statement.query([])?;
-    let mut bytes = Vec::new();
-    while let Some(row) = rows.next()? {
-        line(&mut bytes, REQUESTS, &silent(row)?)?;
-    }
-    folder.write(REQUESTS, |file| put(file, &bytes, REQUESTS))?;
-    Ok(ContentHash(*blake3::hash(&bytes).as_bytes()))
+    let mut hasher = blake3::Hasher::new();
+    folder.write(REQUESTS, |file| {
+        while let Some(row) = rows.next()? {
+            let written = line(file, REQUESTS, &silent(row)?)?;
+            hasher.update(&written);
+        }
+        Ok(())
+    })?;
+    Ok(ContentHash(*hasher.finalize().as_bytes()))
 }
 
 fn silent(row: &Row<'_>) -> rusqlite::Result<Silent> {
@@ -125,14 +127,16 @@ fn silent(row: &Row<'_>) -> rusqlite::Result<Silent> {
     })
 }
 
-fn line(file: &mut dyn Write, name: &str, value: &impl Serialize) -> Result<(), ExportError> {
+/// Writes a line and gives its bytes.
+fn line(file: &mut dyn Write, name: &str, value: &impl Serialize) -> Result<Vec<u8>, ExportError> {
     let written = serde_json::to_vec(value).map_err(std::io::Error::from);
     let mut bytes = written.map_err(ExportError::io(Path::new(name)))?;
     bytes.push(b'\n');
-    put(file, &bytes, name)
+    put(file, &bytes, name)?;
+    Ok(bytes)
 }
 
 fn put(file: &mut dyn Write, bytes: &[u8], name: &str) -> Result<(), ExportError> {
-    file.write_all(bytes)
-        .map_err(ExportError::io(Path::new(name)))
+    let written = file.write_all(bytes);
+    written.map_err(ExportError::io(Path::new(name)))
 }
