@@ -1,10 +1,10 @@
 //! Checking an export without a journal: every hash, every photo, and that nothing is missing.
 
 use super::error::ExportError;
-use super::files::{ENTRIES, REQUESTS, lines, photo, whole};
+use super::files::{ENTRIES, MANIFEST, REQUESTS, lines, photo, whole};
 use super::line::{Held, Line, Silent};
 use super::manifest::Manifest;
-use crate::blob::Blob;
+use crate::blob::{Blob, Content};
 use crate::chain::Head;
 use crate::row::Raw;
 use crate::verify::Walk;
@@ -36,7 +36,7 @@ pub struct Checked {
 /// What is in an export, in order.
 pub(crate) enum Item {
     /// An entry that is shown.
-    Entry(Raw),
+    Entry(Box<Raw>),
     /// A photo that such an entry names.
     Photo(Blob),
     /// A request that wrote no entry.
@@ -58,14 +58,11 @@ pub(crate) fn check(
 ) -> Result<Checked, ExportError> {
     let manifest = Manifest::read(source)?;
     let (walk, checked) = entries(source, &manifest, take)?;
-    let mut seen: HashSet<ContentHash> = HashSet::new();
-    for (hash, size) in walk.named.into_iter().map(|named| named.content) {
-        let name = photo(hash);
-        if !seen.insert(hash) {
-            continue;
-        }
+    let contents: HashSet<Content> = walk.named.iter().map(|named| named.content).collect();
+    for (hash, size) in &contents {
+        let name = photo(*hash);
         let blob = Blob::new(whole(source, &name)?.into());
-        if blob.hash() != hash || blob.bytes().len() as u64 != size {
+        if blob.hash() != *hash || blob.bytes().len() as u64 != *size {
             return Err(ExportError::not_whole(
                 name,
                 "has another content than its entry names",
@@ -73,10 +70,17 @@ pub(crate) fn check(
         }
         take(Item::Photo(blob))?;
     }
-    if let Some(wanted) = manifest.requests {
-        silent(source, wanted, take)?;
+    match (&manifest.job, manifest.requests) {
+        (None, Some(wanted)) => silent(source, wanted, take)?,
+        (Some(_), None) => {}
+        _ => {
+            return Err(ExportError::not_whole(
+                MANIFEST,
+                "must name requests without entries in a whole export, and only there",
+            ));
+        }
     }
-    let found = (checked.head.to_string(), checked.entries, seen.len());
+    let found = (checked.head.to_string(), checked.entries, contents.len());
     let said = (manifest.head, manifest.entries, manifest.photos);
     if found != said {
         return Err(ExportError::not_whole(
@@ -88,7 +92,7 @@ pub(crate) fn check(
         ));
     }
     Ok(Checked {
-        photos: seen.len(),
+        photos: contents.len(),
         ..checked
     })
 }
@@ -126,10 +130,10 @@ fn entries(
                 checked.entries += 1;
                 take(Item::Entry(raw))?;
             }
-            Held::Place(..) if manifest.job.is_none() => {
+            Held::Place { .. } if manifest.job.is_none() => {
                 return Err(wrong("does not say what was said".into()));
             }
-            Held::Place(next, follows) => {
+            Held::Place { next, follows } => {
                 walk.head = next;
                 if !follows {
                     checked.proven_from = number + 1;

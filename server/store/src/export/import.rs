@@ -91,7 +91,7 @@ fn whole(conn: &mut Connection, source: &Path, path: &Path) -> Result<Head, Expo
     }
     let mut rows = Rows::into(&tx);
     let checked = check(source, &mut |item| match item {
-        Item::Entry(raw) => rows.take(raw),
+        Item::Entry(raw) => rows.take(*raw),
         Item::Photo(photo) => Ok(blob::keep(&tx, &photo)?),
         Item::Silent(id, silent) => rows.silent(&id, &silent),
     })?;
@@ -122,7 +122,7 @@ fn one_job(conn: &Connection, source: &Path, id: &JobId, now: Moment) -> Result<
     let mut entries = Vec::new();
     let checked = check(source, &mut |item| {
         match item {
-            Item::Entry(raw) => entries.push(raw),
+            Item::Entry(raw) => entries.push(*raw),
             Item::Photo(photo) => blob::keep(conn, &photo)?,
             Item::Silent(..) => {}
         }

@@ -50,9 +50,14 @@ struct Content {
 /// What a line holds.
 pub(crate) enum Held {
     /// A whole entry.
-    Entry(Raw),
-    /// A place in the chain; whether it was shown to follow from the place before.
-    Place(Head, bool),
+    Entry(Box<Raw>),
+    /// A place in the chain alone.
+    Place {
+        /// Where the chain comes to.
+        next: Head,
+        /// Whether that was shown to follow from the place before.
+        follows: bool,
+    },
 }
 
 impl Line {
@@ -106,18 +111,21 @@ impl Line {
             ));
         }
         if self.said.is_some() {
-            return self.entry().map(Held::Entry);
+            return self.entry().map(|raw| Held::Entry(raw.into()));
         }
         let next = Head {
             seq: self.seq,
             hash: self.hash.0,
         };
         match (self.format, self.n, self.written, self.content) {
-            (FIRST, None, None, None) => Ok(Held::Place(next, false)),
+            (FIRST, None, None, None) => Ok(Held::Place {
+                next,
+                follows: false,
+            }),
             (FORMAT, Some(n), Some(written), Some(content)) => {
                 let hash = linked(&before.hash, self.seq, n, Moment(written), &content.0);
                 match hash == next.hash {
-                    true => Ok(Held::Place(next, true)),
+                    true => Ok(Held::Place { next, follows: true }),
                     false => Err("is not what was written: its hash does not follow from it and the entry before".into()),
                 }
             }
