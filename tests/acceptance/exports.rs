@@ -416,6 +416,27 @@ async fn what_was_changed_or_is_missing_is_refused_and_named() {
     scene.change("requests.jsonl", |all| all + SILENT + "\n");
     scene.is_refused("requests.jsonl: is not what was written");
     again(&scene);
+    // What a forger would try: an entry as a hash alone, the manifest of another journal, an entry under another request.
+    scene.change("entries.jsonl", |all| {
+        let mut lines: Vec<_> = all.lines().map(str::to_owned).collect();
+        let mut hidden: Value = serde_json::from_str(&lines[1]).expect("JSON");
+        hidden.as_object_mut().expect("an object").remove("said");
+        lines[1] = hidden.to_string();
+        lines.join("\n") + "\n"
+    });
+    scene.is_refused("line 2: does not say what was said");
+    again(&scene);
+    let head = head(&exported).to_owned();
+    scene.change("manifest.json", |all| {
+        all.replace(&head, &format!("{count}:{}", "0".repeat(64)))
+    });
+    scene.is_refused("but the manifest says");
+    again(&scene);
+    scene.change("manifest.json", |all| {
+        all.replace("\"job\":null", "\"job\":\"jobs/press\"")
+    });
+    scene.is_refused("is of jobs/tractor, not of the job");
+    again(&scene);
     let photos = fs::read_dir(scene.folder.join("photos")).expect("photos");
     for photo in photos.map(|photo| photo.expect("a photo").path()) {
         fs::write(&photo, png(8)).expect("another photo");
