@@ -87,9 +87,9 @@ fn tell(found: &Checked) {
         entries, photos, ..
     } = found;
     match &found.job {
-        None => println!("{entries} entries and {photos} photos, chain whole"),
+        None => println!("{entries} entries, chain whole; photos: {photos}"),
         Some(job) => println!(
-            "{entries} entries and {photos} photos of {job}; the other {} entries as hashes",
+            "{entries} entries of {job} shown, {} of others as hashes; photos: {photos}",
             found.head.seq - entries
         ),
     }
