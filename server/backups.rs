@@ -3,9 +3,15 @@
 use crate::config::Serve;
 use anyhow::Context;
 use clampbook_app::{Clock, Store};
+use clampbook_book::entry::Moment;
 use clampbook_store::{backup_of, backups_in, remove_oldest};
 use std::path::PathBuf;
 use std::time::Duration;
+use tonic_health::ServingStatus;
+use tonic_health::server::HealthReporter;
+
+/// Name under which health tells whether backups are made in time; the whole server serves even when they are not.
+const SERVICE: &str = "clampbook.backups";
 
 /// When and where backups are made.
 pub(crate) struct Backups {
@@ -40,9 +46,11 @@ impl Backups {
         }))
     }
 
-    /// Makes them until it is dropped.
-    pub(crate) async fn make(self, store: Store) {
+    /// Makes them until it is dropped, and says when none was made for too long.
+    pub(crate) async fn make(self, store: Store, health: HealthReporter) {
+        let begun = (self.clock)();
         loop {
+            self.tell_age(begun, &health).await;
             tokio::time::sleep(self.due()).await;
             let target = backup_of(&self.folder, &self.journal, (self.clock)());
             match store.backup(&target).await {
@@ -60,12 +68,40 @@ impl Backups {
         }
     }
 
+    /// Tells health, and the log when it is too much, how old the last verified backup is.
+    async fn tell_age(&self, begun: Moment, health: &HealthReporter) {
+        // Where there is none, or only one of a clock that was wrong, it counts from the start.
+        let age = self.age().or_else(|| age(begun, (self.clock)()));
+        let overdue = age.is_some_and(|age| age > self.every * 2);
+        let status = match overdue {
+            true => ServingStatus::NotServing,
+            false => ServingStatus::Serving,
+        };
+        if let (true, Some(age)) = (overdue, age) {
+            tracing::warn!(
+                hours = age.as_secs() / 3_600,
+                folder = %self.folder.display(),
+                "no backup was made and verified for more than twice the time between two; make room or name another folder with --backups"
+            );
+        }
+        health.set_service_status(SERVICE, status).await;
+    }
+
     /// How long until the next is due. A last one that lies ahead was made by a clock that was wrong.
     fn due(&self) -> Duration {
-        let now = (self.clock)();
-        let last = backups_in(&self.folder, &self.journal).pop();
-        let age = last.and_then(|(last, _)| u64::try_from(now.0.saturating_sub(last.0)).ok());
-        let age = age.map_or(self.every, Duration::from_micros);
+        let age = self.age().unwrap_or(self.every);
         self.every.saturating_sub(age)
     }
+
+    /// How old the last one is.
+    fn age(&self) -> Option<Duration> {
+        let (last, _) = backups_in(&self.folder, &self.journal).pop()?;
+        age(last, (self.clock)())
+    }
+}
+
+/// The time from one moment to another after it.
+fn age(from: Moment, to: Moment) -> Option<Duration> {
+    let age = u64::try_from(to.0.saturating_sub(from.0)).ok();
+    age.map(Duration::from_micros)
 }

@@ -1,5 +1,6 @@
 //! Flags of the server program.
 
+use crate::export::{Export, Import, VerifyExport};
 use clampbook_store::Expected;
 use clap::{Args, Parser, Subcommand};
 use std::net::SocketAddr;
@@ -39,6 +40,12 @@ pub(crate) enum Command {
     Restore(Restore),
     /// Check a journal from its first entry to its last, with its photos, indexes and lists.
     Verify(Verify),
+    /// Write a journal, or one job of it, as open files that can be read and checked without this program.
+    Export(Export),
+    /// Take an export into a journal: a whole one as it was, a job as new entries. The server must be stopped.
+    Import(Import),
+    /// Check an export without its journal.
+    VerifyExport(VerifyExport),
     /// Look at all that can be wrong with a journal and around it, with advice; also while it is being served.
     Doctor(Doctor),
     /// Make the indexes, lists and counts of a journal again from its entries. The server must be stopped.

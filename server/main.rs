@@ -5,6 +5,7 @@ mod clock;
 mod command;
 mod config;
 mod demo;
+mod export;
 mod file;
 mod health;
 mod serve;
@@ -27,6 +28,9 @@ fn main() -> ExitCode {
         Command::Backup(flags) => file::backup(&flags),
         Command::Restore(flags) => file::restore(&flags),
         Command::Verify(flags) => file::verify(&flags),
+        Command::Export(flags) => export::export(&flags),
+        Command::Import(flags) => export::import(&flags),
+        Command::VerifyExport(flags) => export::verify(&flags),
         Command::Doctor(flags) => file::doctor(&flags),
         Command::Rebuild(flags) => file::rebuild(&flags),
     };

@@ -61,7 +61,7 @@ pub(crate) async fn serve(
     let store = serving.app.store().clone();
     let backups = serving
         .backups
-        .map(|backups| tokio::spawn(backups.make(store)));
+        .map(|backups| tokio::spawn(backups.make(store, health.clone())));
     let incoming = TcpIncoming::from(listener).with_nodelay(Some(true));
     let stop = CancellationToken::new();
     let server = Server::builder()

@@ -135,6 +135,7 @@ fn no_file_is_opened_where_a_journal_is_served() {
             "server/store/src/partial.rs",
             "server/store/src/claim.rs",
             "server/store/src/barrier.rs",
+            "server/store/src/export/files.rs",
             "server/app/examples/embed.rs",
         ],
     );

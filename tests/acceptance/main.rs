@@ -16,6 +16,7 @@ mod contract;
 mod corrections;
 mod decisions;
 mod errors;
+mod exports;
 mod files;
 mod heads_and_plating;
 mod history;

@@ -406,3 +406,27 @@ fn a_barrier_that_is_none_is_refused() {
     assert_eq!(outcome.status.code(), Some(1));
     assert!(String::from_utf8_lossy(&outcome.stderr).contains("--barrier"));
 }
+
+#[tokio::test]
+async fn backups_that_are_overdue_are_told_by_a_health_of_their_own_and_the_log() {
+    let mut shop = Shop::open();
+    let folder = shop.server.beside("backups");
+    fs::create_dir(&folder).expect("a folder");
+    let name = folder.to_str().expect("a name").to_owned();
+    // Once a second, and a bit.
+    let flags = ["--backups", &name, "--backup-every", "0.0003"];
+    shop.restart(&flags).await;
+    shop.server.expects_errors();
+    let backups = "clampbook.backups";
+    becomes(&shop, backups, ServingStatus::Serving).await;
+    fs::remove_dir_all(&folder).expect("the disk is gone");
+    becomes(&shop, backups, ServingStatus::NotServing).await;
+    becomes(&shop, "", ServingStatus::Serving).await;
+    let log = shop.server.log();
+    assert!(
+        log.contains("no backup was made and verified for more than twice"),
+        "{log}"
+    );
+    fs::create_dir(&folder).expect("the disk is back");
+    becomes(&shop, backups, ServingStatus::Serving).await;
+}

@@ -85,6 +85,25 @@ async fn a_journal_of_schema_4_opens_to_the_same_chain_state_and_sheet() {
     assert_eq!(people.into_iter().collect::<Vec<_>>(), ["", "people/ida"]);
 }
 
+/// By way of open files too: the same chain, state and sheet, and requests that are sent again get their first answer.
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn journals_of_every_schema_come_back_from_an_export_to_the_same_chain_state_and_sheet() {
+    for number in 1..=4 {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let [old, papers, new] = ["old", "papers", "new"].map(|name| folder.path().join(name));
+        fs::copy(fixture(number), &old).expect("it can be copied");
+        for (command, what, data) in [("export", &papers, &old), ("import", &papers, &new)] {
+            let done = Command::new(env!("CARGO_BIN_EXE_clampbookd"))
+                .arg(command)
+                .args([what, Path::new("--data"), data])
+                .status()
+                .expect("the program runs");
+            assert!(done.success(), "{command} of schema {number}");
+        }
+        is_the_same(number, &new).await;
+    }
+}
+
 /// Where only ids can be compared, one that made something else is still told to be used.
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn an_old_request_id_makes_nothing_else() {
@@ -118,8 +137,7 @@ async fn an_old_request_id_makes_nothing_else() {
 
 /// Gives the entries of the fixture.
 async fn opens_to_the_same(number: i64) -> Vec<wire::Entry> {
-    let fixture = fixtures().join(format!("schema_{number}.clampbook.db"));
-    let expected = fixtures().join(format!("schema_{number}.expected.txt"));
+    let fixture = fixture(number);
     if blessing() && !fixture.exists() {
         make(&fixture).await;
     }
@@ -129,7 +147,13 @@ async fn opens_to_the_same(number: i64) -> Vec<wire::Entry> {
     let data = folder.path().join("shop.clampbook");
     fs::copy(&fixture, &data).expect("it can be copied");
     assert_eq!(schema(&data), number);
-    let server = Server::start(&data);
+    is_the_same(number, &data).await
+}
+
+/// Serves a journal with the entries of the fixture and compares all that is known of it.
+async fn is_the_same(number: i64, data: &Path) -> Vec<wire::Entry> {
+    let expected = fixtures().join(format!("schema_{number}.expected.txt"));
+    let server = Server::start(data);
     let channel = server.connect();
     until("the journal is served as sound", async || {
         health::is_serving(&channel).await
@@ -155,18 +179,22 @@ async fn opens_to_the_same(number: i64) -> Vec<wire::Entry> {
 
     let before = all_entries(&channel).await;
     if number >= 3 {
-        is_told_again(&channel, requests(&data)).await;
+        is_told_again(&channel, requests(data)).await;
         assert_eq!(all_entries(&channel).await, before, "all was there already");
     }
     goes_on(&channel).await;
     let after = all_entries(&channel).await;
     assert_eq!(after[..before.len()], before);
     assert_eq!(after.len(), before.len() + 1, "it is written on");
-    let said = verify(&data).expect("it is whole");
+    let said = verify(data).expect("it is whole");
     let expected = format!("{} entries, chain whole\n", after.len());
     assert!(said.starts_with(&expected), "{said}");
-    assert_sound(&data);
+    assert_sound(data);
     before
+}
+
+fn fixture(number: i64) -> PathBuf {
+    fixtures().join(format!("schema_{number}.clampbook.db"))
 }
 
 fn fixtures() -> PathBuf {

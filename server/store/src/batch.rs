@@ -47,7 +47,8 @@ pub(crate) struct Batch<'w> {
     insert: CachedStatement<'w>,
 }
 
-const INSERT: &str = "INSERT INTO entries (seq, stream, n, said, written, person, device, kind, body, request, hash, \
+/// How an entry is written.
+pub(crate) const INSERT: &str = "INSERT INTO entries (seq, stream, n, said, written, person, device, kind, body, request, hash, \
      format, known, person_id) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14)";
 
 /// An order that was written, now or before, and the state after it.

@@ -111,24 +111,14 @@ impl Link<'_> {
         finish(hasher, &fields)
     }
 
-    /// BLAKE3 over: `clampbook entry 2`, the hash before (32 bytes), then as in format 1 the place in the file and in the
-    /// stream, when it was written, and the hash of what was said.
     fn second(&self, before: &[u8; 32], seq: i64, known: &Known<'_>) -> [u8; 32] {
-        let mut hasher = blake3::Hasher::new();
-        hasher.update(b"clampbook entry 2").update(before);
-        let fields = [
-            &seq.to_le_bytes()[..],
-            &u64::from(self.number).to_le_bytes(),
-            &self.written.0.to_le_bytes(),
-            &self.content(known),
-        ];
-        finish(hasher, &fields)
+        linked(before, seq, self.number, self.written, &self.content(known))
     }
 
     /// BLAKE3 over: `clampbook content 2`, then as in format 1 the stream, whether there is a person id (1 byte), the id,
     /// the name, how the person is known, the device, when it was said, the request, version and hash of its fingerprint, and
     /// the fact.
-    fn content(&self, known: &Known<'_>) -> [u8; 32] {
+    pub(crate) fn content(&self, known: &Known<'_>) -> [u8; 32] {
         let mut hasher = blake3::Hasher::new();
         hasher.update(b"clampbook content 2");
         let fields = [
@@ -147,6 +137,26 @@ impl Link<'_> {
         ];
         finish(hasher, &fields)
     }
+}
+
+/// BLAKE3 over: `clampbook entry 2`, the hash before (32 bytes), then as in format 1 the place in the file and in the stream,
+/// when it was written, and the hash of what was said.
+pub(crate) fn linked(
+    before: &[u8; 32],
+    seq: i64,
+    number: u32,
+    written: Moment,
+    content: &[u8; 32],
+) -> [u8; 32] {
+    let mut hasher = blake3::Hasher::new();
+    hasher.update(b"clampbook entry 2").update(before);
+    let fields = [
+        &seq.to_le_bytes()[..],
+        &u64::from(number).to_le_bytes(),
+        &written.0.to_le_bytes(),
+        content,
+    ];
+    finish(hasher, &fields)
 }
 
 fn finish(mut hasher: blake3::Hasher, fields: &[&[u8]]) -> [u8; 32] {

@@ -43,7 +43,7 @@ pub(crate) fn opened(options: &Options) -> Result<Opened, OpenError> {
     at_least_one("queue", options.queue)?;
     let mut claim = Claim::of(&options.path)?;
     if !claim.exists() {
-        create(&claim)?;
+        create(&claim, |_| Ok::<_, OpenError>(()))?;
         claim.take_file()?;
     }
     let path = claim.path().to_owned();
@@ -68,14 +68,17 @@ pub(crate) fn opened(options: &Options) -> Result<Opened, OpenError> {
     })
 }
 
-/// Makes a new journal, whole before it has its name.
-fn create(claim: &Claim) -> Result<(), OpenError> {
+/// Makes a new journal, filled and whole before it has its name.
+pub(crate) fn create<T, E: From<OpenError>>(
+    claim: &Claim,
+    fill: impl FnOnce(&mut Connection) -> Result<T, E>,
+) -> Result<T, E> {
     let path = claim.path();
     if let Some(log) = claim.files().into_iter().next() {
-        return Err(OpenError::StrayLog {
+        return Err(E::from(OpenError::StrayLog {
             path: path.to_owned(),
             log,
-        });
+        }));
     }
     let failed = |error: io::Error| OpenError::File {
         path: path.to_owned(),
@@ -86,9 +89,10 @@ fn create(claim: &Claim) -> Result<(), OpenError> {
         connect(partial.path(), OpenFlags::SQLITE_OPEN_READ_WRITE).map_err(file_error(path))?;
     settings::writer(&conn).map_err(|error| setting_error(path, error))?;
     migrate::apply(&mut conn, migrate::MIGRATIONS).map_err(file_error(path))?;
+    let filled = fill(&mut conn)?;
     drop(conn);
     partial.settle().map_err(failed)?;
-    Ok(())
+    Ok(filled)
 }
 
 /// Opens a journal that is there for writing, and lets its log be as it is until it is known to belong to it.

@@ -74,7 +74,7 @@ impl Drop for Partial {
 pub(crate) fn rename_to_new(from: &Path, to: &Path) -> io::Result<()> {
     match renameat_with(CWD, from, CWD, to, RenameFlags::NOREPLACE) {
         // Some file systems do not know how; then the name is taken first.
-        Err(Errno::INVAL | Errno::NOSYS | Errno::NOTSUP) => {
+        Err(Errno::INVAL | Errno::NOSYS | Errno::NOTSUP) if from.is_file() => {
             File::create_new(to)?;
             fs::rename(from, to)
         }

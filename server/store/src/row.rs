@@ -50,7 +50,7 @@ macro_rules! select_entries {
 pub(crate) use select_entries;
 
 /// A row as it is stored.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Raw {
     pub(crate) seq: i64,
     pub(crate) stream: String,
@@ -64,10 +64,10 @@ pub(crate) struct Raw {
     pub(crate) hash: [u8; 32],
     pub(crate) request: Uuid,
     pub(crate) fingerprint: [u8; 32],
-    format: Option<i64>,
-    known: Option<String>,
-    person: Option<String>,
-    fingerprint_version: Option<u32>,
+    pub(crate) format: Option<i64>,
+    pub(crate) known: Option<String>,
+    pub(crate) person: Option<String>,
+    pub(crate) fingerprint_version: Option<u32>,
     /// Whether the request says so too.
     pub(crate) owned: bool,
 }

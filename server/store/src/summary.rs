@@ -122,17 +122,23 @@ pub(crate) fn streams(conn: &Connection) -> rusqlite::Result<Vec<(i64, String)>>
         .collect()
 }
 
+/// Writes the line of one job from its entries; one without entries has none.
+pub(crate) fn list(conn: &Connection, key: i64, id: &JobId) -> Result<(), RowError> {
+    let known = fold(conn, key, &Stream::Job(id.clone()), Job::new(id.clone()))?;
+    if known.state.last > 0 {
+        let mut line = conn.prepare_cached(WRITE)?;
+        write(&mut line, &known)?;
+    }
+    Ok(())
+}
+
 /// Writes the whole list again from the entries.
 pub(crate) fn rebuild(conn: &Connection) -> Result<(), RowError> {
     conn.execute("DELETE FROM jobs", [])?;
     let streams = streams(conn)?;
-    let mut line = conn.prepare_cached(WRITE)?;
     for (key, name) in streams {
-        let stream = row::stream(&name)?;
-        let Stream::Job(id) = &stream else { continue };
-        let known = fold(conn, key, &stream, Job::new(id.clone()))?;
-        if known.state.last > 0 {
-            write(&mut line, &known)?;
+        if let Stream::Job(id) = row::stream(&name)? {
+            list(conn, key, &id)?;
         }
     }
     Ok(())

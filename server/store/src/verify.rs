@@ -19,7 +19,7 @@ use std::thread;
 const PAGE: u32 = 2_000;
 
 /// The schema with which entries came to say who is meant by a name.
-const WITH_PEOPLE: i64 = 4;
+pub(crate) const WITH_PEOPLE: i64 = 4;
 /// Pages that wait to be looked at.
 const PAGES: usize = 2;
 
@@ -167,26 +167,26 @@ fn head_at(conn: &Connection, seq: i64) -> Result<Head, RowError> {
 }
 
 /// A walk along the chain: one thread reads pages, another follows the chain through them.
-struct Walk {
+pub(crate) struct Walk {
     from: i64,
-    head: Head,
+    pub(crate) head: Head,
     numbers: HashMap<String, u32>,
-    named: Vec<Named>,
+    pub(crate) named: Vec<Named>,
     written: Moment,
     set_back: Vec<i64>,
 }
 
 /// A content that an entry names, and the entry before that one.
-struct Named {
+pub(crate) struct Named {
     before: Head,
-    content: Content,
+    pub(crate) content: Content,
 }
 
 /// A row of a page, or why it cannot be read.
 type Read = Result<Raw, String>;
 
 impl Walk {
-    fn from(head: Head) -> Self {
+    pub(crate) fn from(head: Head) -> Self {
         Self {
             from: head.seq,
             head,
@@ -221,13 +221,13 @@ impl Walk {
     /// Walks on by a page, up to where the chain breaks.
     fn page(&mut self, page: Vec<Read>) -> Option<Break> {
         page.into_iter().find_map(|row| {
-            let what = row.and_then(|raw| self.step(raw)).err()?;
+            let what = row.and_then(|raw| self.step(&raw)).err()?;
             let seq = self.head.seq + 1;
             Some(Break { seq, what })
         })
     }
 
-    fn step(&mut self, raw: Raw) -> Result<(), String> {
+    pub(crate) fn step(&mut self, raw: &Raw) -> Result<(), String> {
         if raw.seq != self.head.seq + 1 {
             return Err(format!(
                 "is missing, or its stream or request is; the next is {}",
@@ -271,7 +271,7 @@ impl Walk {
         match before {
             Some(last) => *last = raw.number,
             None => {
-                self.numbers.insert(raw.stream, raw.number);
+                self.numbers.insert(raw.stream.clone(), raw.number);
             }
         }
         self.named.extend(blob::named(&fact).map(|content| Named {
@@ -287,6 +287,15 @@ impl Walk {
     }
 }
 
+/// Selects the entries after a place, so many, of a file of any schema.
+pub(crate) fn select_after(conn: &Connection) -> rusqlite::Result<&'static str> {
+    let schema: i64 = conn.pragma_query_value(None, "user_version", |row| row.get(0))?;
+    Ok(match schema < WITH_PEOPLE {
+        true => select_entries!(older: "WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"),
+        false => select_entries!("WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"),
+    })
+}
+
 /// Reads everything after a place, page by page, until there is no more or nobody wants it; says what is missing at the end.
 fn read_all(
     conn: &Connection,
@@ -294,11 +303,7 @@ fn read_all(
     pages: &SyncSender<Vec<Read>>,
 ) -> Result<Option<Break>, RowError> {
     let mut last = from;
-    let schema: i64 = conn.pragma_query_value(None, "user_version", |row| row.get(0))?;
-    let select = match schema < WITH_PEOPLE {
-        true => select_entries!(older: "WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"),
-        false => select_entries!("WHERE e.seq > ?1 ORDER BY e.seq LIMIT ?2"),
-    };
+    let select = select_after(conn)?;
     loop {
         let tx = conn.unchecked_transaction()?;
         let mut statement = tx.prepare_cached(select)?;
