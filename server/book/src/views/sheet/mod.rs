@@ -28,10 +28,11 @@ use crate::reason::shown;
 use crate::record::context::Context;
 use crate::record::entry::Moment;
 use crate::record::fact::JointAdded;
-use crate::record::ids::{AssemblyId, EntryNumber, PositionNumber};
+use crate::record::ids::{AssemblyId, EntryNumber, JointId, PositionNumber};
 use crate::record::job::{Job, Joint, Position, Standing};
 use crate::record::standings::Standings;
 use crate::record::words::{Compared, Criticality, Method, Severity, TorqueUnit};
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// Cautions that every sheet carries.
@@ -162,6 +163,12 @@ pub fn sheet(job: &Job, scope: &Scope, context: &Context<'_>, head: &Head) -> Sh
     joints.sort_by_key(|(first, _)| std::cmp::Reverse(*first));
 
     let of_job = rules::job_flags(job, context);
+    let mut of_joints: HashMap<&JointId, Vec<&Flag>> = HashMap::new();
+    for flag in &of_job {
+        if let On::Joint(joint) = &flag.on {
+            of_joints.entry(joint).or_default().push(flag);
+        }
+    }
     let of_assemblies = parts::flags(job, scope, &of_job);
     let mut stops = of_assemblies.clone();
     stops.retain(|(flag, _)| flag.severity == Severity::Stop);
@@ -169,8 +176,8 @@ pub fn sheet(job: &Job, scope: &Scope, context: &Context<'_>, head: &Head) -> Sh
     let mut views = Vec::with_capacity(joints.len());
     for (_, joint) in joints {
         let mut flags = rules::joint_flags(joint, context, scope.unit);
-        let here = On::Joint(joint.fact.joint.clone());
-        flags.extend(of_job.iter().filter(|flag| flag.on == here).cloned());
+        let here = of_joints.get(&joint.fact.joint).into_iter().flatten();
+        flags.extend(here.map(|flag| Flag::clone(flag)));
         let title = title(job, joint);
         standings.add(joint);
         let shared = of_assemblies.iter().map(|(flag, _)| flag);
