@@ -17,13 +17,7 @@ async fn a_joint_that_went_apart_and_back_well_has_nothing_open() {
     plate.comes_apart().await;
     for hole in 1..=4 {
         plate.puts_back(hole).await;
-        plate
-            .tightens(&[hole], TighteningStep::Final)
-            .request(|said| {
-                said.torque_reading = "67 N·m".into();
-                said.tool = "click wrench 2".into();
-            })
-            .await;
+        plate.is_read(hole, "67 N·m").await;
     }
     assert_eq!(job.flags().await, []);
     let count = job.look().await.position_count.expect("a count");
@@ -60,6 +54,8 @@ async fn in_but_not_tight_is_said_until_it_is_final() {
     assert_eq!(plate.hole(1).await.state(), PositionState::Snug);
     assert_eq!(loose_count().await, 1);
     let answer = plate.tightens(&[1], TighteningStep::Final).await;
+    assert_eq!(rules_of(&answer.flags), ["not-read"]);
+    let answer = plate.is_read(1, "67 N·m").await;
     assert_eq!(rules_of(&answer.flags), [""; 0]);
     assert_eq!(plate.hole(1).await.state(), PositionState::Final);
 }
@@ -104,7 +100,7 @@ async fn the_original_of_a_fastener_that_was_to_be_replaced_stops_the_joint() {
             refit.new_part = Some(new_bolt());
         })
         .await;
-    let right = plate.tightens(&[1], TighteningStep::Final).await;
+    let right = plate.is_read(1, "67 N·m").await;
     assert_eq!(rules_of(&right.flags), [""; 0]);
 }
 
@@ -114,10 +110,7 @@ async fn a_reading_far_from_what_was_asked_for_is_a_caution() {
     let plate = shop.job("tractor").await.joint("plate").await;
     plate.takes_out(1, RemovalOutcome::Normal).await;
     plate.puts_back(1).await;
-    let answer = plate
-        .tightens(&[1], TighteningStep::Final)
-        .request(|said| said.torque_reading = "80 N·m".into())
-        .await;
+    let answer = plate.is_read(1, "80 N·m").await;
     assert_eq!(rules_of(&answer.flags), ["reading-off"]);
     let [tightening] = answer.tightenings.try_into().expect("one tightening");
     assert_eq!(tightening.torque_reading_nm, Some(80.0));

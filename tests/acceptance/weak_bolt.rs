@@ -209,7 +209,22 @@ fn one_weak_bolt_among_four_is_found_replaced_ordered_and_gone() {
         "--grade",
         "SAE J429 5",
     ]);
-    let fitted = say(&["tighten", "tractor", "plate", "all", "final"]);
+    say(&["tighten", "tractor", "plate", "all", "snug"]);
+    let read = |hole| {
+        let words = [
+            "tighten",
+            "tractor",
+            "plate",
+            hole,
+            "final",
+            "--reading",
+            "67 N·m",
+            "--tool",
+            "TW1",
+        ];
+        say(&words)
+    };
+    let [.., fitted] = ["1", "2", "4", "3"].map(read);
     assert!(
         !fitted.contains("STOP") && !fitted.contains("CAUTION"),
         "{fitted}"

@@ -117,6 +117,16 @@ impl<'s> JointAt<'s> {
         })
     }
 
+    /// Brings what is in to its final torque, with a reading and the wrench that it was read on.
+    pub(crate) async fn is_read(&self, hole: i32, reading: &str) -> wire::LogTighteningResponse {
+        self.tightens(&[hole], TighteningStep::Final)
+            .request(|said| {
+                said.torque_reading = reading.into();
+                said.tool = "click wrench 2".into();
+            })
+            .await
+    }
+
     /// Puts the original back into a hole and brings it to its final torque.
     pub(crate) async fn goes_back(&self, hole: i32) -> wire::LogTighteningResponse {
         self.puts_back(hole).await;

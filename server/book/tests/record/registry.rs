@@ -142,6 +142,10 @@ not-as-decided
 not-tight
     raises, clears, wrong fact: in_but_not_tight_and_not_in_at_all_are_said
     does not: an_original_that_may_go_back_goes_back_at_its_torque_and_nothing_is_said
+not-read
+    raises: a_final_torque_without_reading_or_wrench_is_not_read_in_class_a_and_b
+    does not: class_c_snug_and_what_no_torque_is_asked_for_need_no_reading
+    clears, wrong fact: reading_and_wrench_clear_it_and_one_of_the_two_does_not
 reading-off
     raises, does not, clears, wrong fact: a_reading_that_is_not_the_torque_asked_for_is_said
 not-refitted

@@ -5,7 +5,7 @@ use super::{Flag, Looks, Rule};
 use crate::reason::shown;
 use crate::record::fact::TorqueRead;
 use crate::record::job::Standing;
-use crate::record::words::{DecisionKind, Outcome, Severity, Tightness};
+use crate::record::words::{Criticality, DecisionKind, Outcome, Severity, Tightness};
 use clampbook_engine::show;
 
 pub(super) const NOT_AS_DECIDED: Rule = Rule {
@@ -36,6 +36,15 @@ pub(super) const READING_OFF: Rule = Rule {
     cleared_by: "Find out which of the two is wrong, then log a reading within 6 % or within the limits.",
     source: "ISO 6789-1 (largest permissible deviation of a hand torque tool)",
     looks: Looks::Joint(reading_off),
+};
+
+pub(super) const NOT_READ: Rule = Rule {
+    id: "not-read",
+    title: "Final torque without what the joint asks for",
+    raised_when: "In class A and B a torque was asked for, and the final torque is logged without a reading or without the wrench: caution. It counts as not tight.",
+    cleared_by: "The final torque logged again with reading and wrench; or the entry corrected, if they were left out.",
+    source: "common practice",
+    looks: Looks::Joint(not_read),
 };
 
 pub(super) const NOT_REFITTED: Rule = Rule {
@@ -85,6 +94,27 @@ fn not_tight(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
                 vec![tight.record.entry],
             ));
         }
+    }
+}
+
+fn not_read(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
+    if scene.joint.fact().criticality == Criticality::C {
+        return;
+    }
+    for case in scene.cases() {
+        let at_final = case.position.at_final();
+        let Some(tight) = at_final.filter(|tight| tight.torque.wanted_nm().is_some()) else {
+            continue;
+        };
+        let missing = match (&tight.torque.reading, tight.torque.tool.as_str()) {
+            (None, "") => "neither reading nor wrench is",
+            (None, _) => "no reading is",
+            (Some(_), "") => "no wrench is",
+            (Some(_), _) => continue,
+        };
+        let cause = format!("at its final torque but NOT READ: {missing} logged");
+        let (position, entries) = (case.position.number, vec![tight.record.entry]);
+        flags.push(scene.raise(rule, Severity::Caution, position, cause, entries));
     }
 }
 

@@ -141,6 +141,7 @@ pub const ALL: &[&Rule] = &[
     &specified::OVERLOADS,
     &fitted::NOT_AS_DECIDED,
     &fitted::NOT_TIGHT,
+    &fitted::NOT_READ,
     &fitted::READING_OFF,
     &fitted::NOT_REFITTED,
     &over_torqued::OVER_TORQUED,

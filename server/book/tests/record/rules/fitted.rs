@@ -1,13 +1,15 @@
 //! What went in, against what should: threads, decisions and empty holes that the wrong fact does not put right.
 
 use super::{out, with_hole};
-use crate::bench::{back, decision, new_bolt, sound};
+use crate::bench::{Bench, back, decision, joint_id, new_bolt, sound, tightening, torque};
 use crate::ordering::{BOLT, arrive};
+use clampbook_book::command::{Command, Tightening};
 use clampbook_book::fact::{Decided, FastenerSpec, Refitted};
-use clampbook_book::words::Criticality::B;
+use clampbook_book::rules;
+use clampbook_book::words::Criticality::{self, A, B, C};
 use clampbook_book::words::DecisionKind::{Replace, Reuse};
 use clampbook_book::words::Severity::{Caution, Note, Stop};
-use clampbook_book::words::{HoleCheck, Tightness};
+use clampbook_book::words::{HoleCheck, Step, Tightness};
 
 fn coarse() -> FastenerSpec {
     FastenerSpec {
@@ -78,4 +80,62 @@ fn neither_a_decision_nor_a_part_that_came_fills_an_empty_hole() {
         Some(Caution),
         "another hole is filled"
     );
+}
+
+/// The fastener of hole 1 in, and at its final torque with this reading and wrench.
+fn final_with(criticality: Criticality, reading: Option<f64>, tool: &str) -> Bench {
+    let mut bench = out(criticality, |_| {});
+    bench.refit(Refitted::new(joint_id(), 1));
+    pull(&mut bench, reading, tool);
+    bench
+}
+
+fn pull(bench: &mut Bench, reading: Option<f64>, tool: &str) {
+    bench.say(Command::LogTightening(Tightening {
+        reading: reading.map(torque),
+        tool: tool.into(),
+        ..tightening(&[1], Step::Final)
+    }));
+}
+
+#[test]
+fn a_final_torque_without_reading_or_wrench_is_not_read_in_class_a_and_b() {
+    for criticality in [A, B] {
+        for (reading, tool, told) in [
+            (None, "", "neither reading nor wrench is logged"),
+            (None, "TW1", "no reading is logged"),
+            (Some(67.0), "", "no wrench is logged"),
+        ] {
+            let bench = final_with(criticality, reading, tool);
+            assert_eq!(bench.flag("not-read", 1), Some(Caution));
+            let flags = rules::joint_flags(bench.joint(), &bench.context(), bench.unit());
+            let flag = flags.into_iter().find(|flag| flag.rule == "not-read");
+            let cause = flag.expect("it is raised").cause;
+            assert!(cause.ends_with(told), "{cause}");
+        }
+    }
+}
+
+#[test]
+fn class_c_snug_and_what_no_torque_is_asked_for_need_no_reading() {
+    assert_eq!(final_with(C, None, "").flag("not-read", 1), None);
+    let mut snug = out(B, |_| {});
+    snug.refit(back(1, Tightness::Snug));
+    assert_eq!(snug.flag("not-read", 1), None);
+    let mut bearing = Bench::with(|joint| {
+        joint.purpose = "wheel-bearing".into();
+        joint.target = None;
+    });
+    bearing.take_out(sound(1)).refit(back(1, Tightness::Final));
+    assert_eq!(bearing.flag("not-read", 1), None);
+}
+
+#[test]
+fn reading_and_wrench_clear_it_and_one_of_the_two_does_not() {
+    let mut bench = final_with(A, None, "");
+    bench.decide(decision(1, Reuse));
+    pull(&mut bench, Some(67.0), "");
+    assert_eq!(bench.flag("not-read", 1), Some(Caution));
+    pull(&mut bench, Some(67.0), "TW1");
+    assert_eq!(bench.flag("not-read", 1), None);
 }
