@@ -3,7 +3,7 @@
 use crate::config::Serve;
 use anyhow::Context;
 use clampbook_app::{Clock, Store};
-use clampbook_store::{backup_of, backups_in, remove_oldest};
+use clampbook_journal::{backup_of, backups_in, remove_oldest};
 use std::path::PathBuf;
 use std::time::Duration;
 

@@ -1,6 +1,6 @@
 //! Flags of the server program.
 
-use clampbook_store::Expected;
+use clampbook_journal::Expected;
 use clap::{Args, Parser, Subcommand};
 use std::net::SocketAddr;
 use std::path::PathBuf;

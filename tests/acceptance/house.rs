@@ -132,9 +132,9 @@ fn no_file_is_opened_where_a_journal_is_served() {
         &["server"],
         &[
             // Files of other names only: copies in the making, the lock, a test's barrier.
-            "server/store/src/partial.rs",
-            "server/store/src/claim.rs",
-            "server/store/src/barrier.rs",
+            "server/journal/src/partial.rs",
+            "server/journal/src/claim.rs",
+            "server/journal/src/barrier.rs",
             "server/app/examples/embed.rs",
         ],
     );
@@ -148,7 +148,10 @@ fn nothing_below_main_reads_the_environment() {
 
 #[test]
 fn only_one_place_opens_a_database() {
-    let opening = ["server/store/src/open.rs", "server/store/src/settings.rs"];
+    let opening = [
+        "server/journal/src/open.rs",
+        "server/journal/src/settings.rs",
+    ];
     nobody_says(&["Connection::open"], &["server"], &opening);
 }
 
@@ -168,7 +171,7 @@ fn only_the_store_knows_sql() {
 #[test]
 fn the_command_line_sees_only_the_contract() {
     let words = [
-        "clampbook_store",
+        "clampbook_journal",
         "clampbook_book",
         "clampbook_engine",
         "clampbook_data",
@@ -205,7 +208,7 @@ fn wire_types_stop_at_the_adapter() {
         "server/app/Cargo.toml",
         "server/book/Cargo.toml",
         "server/engine/Cargo.toml",
-        "server/store/Cargo.toml",
+        "server/journal/Cargo.toml",
         "server/paper/Cargo.toml",
     ] {
         never_depends(manifest, &wire);
@@ -214,7 +217,7 @@ fn wire_types_stop_at_the_adapter() {
 
 #[test]
 fn the_adapter_neither_stores_nor_renders() {
-    let inner = ["clampbook-store", "clampbook-paper", "rusqlite", "csv"];
+    let inner = ["clampbook-journal", "clampbook-paper", "rusqlite", "csv"];
     never_depends("server/grpc/Cargo.toml", &inner);
 }
 

@@ -3,7 +3,7 @@
 use crate::support::{
     Shop, create_person, lay_out, log_alike, log_match_marks, order, shop_order, tamper_with,
 };
-use clampbook_store::{Verification, verify_file};
+use clampbook_journal::{Verification, verify_file};
 use std::fs;
 use std::path::{Path, PathBuf};
 

@@ -5,7 +5,7 @@ use crate::support::{Hand, Shop, after, book, job, lay_out, log_removal, of, ope
 use clampbook_book::command::Command;
 use clampbook_book::entry::Moment;
 use clampbook_book::judge::Asked;
-use clampbook_store::{CommitError, Condition, Options, ReadError, Store};
+use clampbook_journal::{CommitError, Condition, Options, ReadError, Store};
 use std::sync::Arc;
 
 #[tokio::test]

@@ -1,7 +1,7 @@
 //! Backing up: a sound copy while the shop works on, that never replaces anything.
 
 use crate::support::{Shop, after, job, lay_out, log_removal, order};
-use clampbook_store::{BackupError, Store, backup_file, verify_file};
+use clampbook_journal::{BackupError, Store, backup_file, verify_file};
 use std::fs;
 
 fn leftovers(shop: &Shop) -> Vec<String> {

@@ -1,7 +1,7 @@
 //! Opening: what is asked of a file before anything is written.
 
 use crate::support::{Shop, add_joint, after, lay_out, log_alike, order, tamper_with};
-use clampbook_store::{OpenError, Options, Store, backup_file, verify_file};
+use clampbook_journal::{OpenError, Options, Store, backup_file, verify_file};
 use rusqlite::Connection;
 use std::fs;
 

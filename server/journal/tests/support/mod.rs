@@ -12,7 +12,7 @@ use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
 use clampbook_book::judge::judge;
 use clampbook_book::stream::Stream;
-use clampbook_store::{
+use clampbook_journal::{
     Clock, CommitError, Decider, Fingerprint, Options, Order, Receipt, Store, Work, verify_file,
 };
 use rusqlite::Connection;

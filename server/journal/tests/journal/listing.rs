@@ -6,7 +6,7 @@ use crate::support::{
 };
 use clampbook_book::standings::Standings;
 use clampbook_book::words::Step;
-use clampbook_store::{JobPage, Store};
+use clampbook_journal::{JobPage, Store};
 
 async fn whole_list(store: &Store, limit: u32) -> Vec<String> {
     let mut ids = Vec::new();

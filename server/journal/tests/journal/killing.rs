@@ -4,7 +4,7 @@ use crate::blobs::{holds, kept, photo};
 use crate::child::{child_of, command};
 use crate::support::{Hand, Shop, book, job, lay_out, log_alike, order};
 use clampbook_book::fact::PhotoOf;
-use clampbook_store::{Barrier, BarrierPoint, Options, Order, Store};
+use clampbook_journal::{Barrier, BarrierPoint, Options, Order, Store};
 use std::fs::File;
 use std::path::Path;
 use std::process::Stdio;

@@ -9,7 +9,7 @@ use clampbook_book::fact::{PhotoAdded, PhotoOf};
 use clampbook_book::ids::AssemblyId;
 use clampbook_book::job::etag;
 use clampbook_book::words::MediaType;
-use clampbook_store::{Blob, CommitError, Order, ReadError, Store};
+use clampbook_journal::{Blob, CommitError, Order, ReadError, Store};
 use std::fs;
 use std::sync::{Arc, Mutex, OnceLock};
 use tokio::sync::watch::Receiver;

@@ -5,7 +5,7 @@ use crate::support::{
     order, shop_order,
 };
 use clampbook_book::stream::Stream;
-use clampbook_store::Store;
+use clampbook_journal::Store;
 
 #[tokio::test]
 async fn entries_are_read_page_by_page() {
@@ -17,7 +17,7 @@ async fn entries_are_read_page_by_page() {
         .commit(order("hub", log_alike("drum")))
         .await
         .expect("it is written");
-    let numbers = |entries: Vec<clampbook_store::StoredEntry>| {
+    let numbers = |entries: Vec<clampbook_journal::StoredEntry>| {
         entries
             .iter()
             .map(|e| (e.entry.stream.to_string(), e.entry.number, e.seq))

@@ -2,7 +2,7 @@
 
 use crate::child::{child_of, command, command_of_nobody};
 use crate::support::{Hand, Shop, book, lay_out};
-use clampbook_store::{OpenError, Options, Store, backup_file, verify_file};
+use clampbook_journal::{OpenError, Options, Store, backup_file, verify_file};
 use std::fs::{self, Permissions};
 use std::os::unix::fs::{PermissionsExt, symlink};
 use std::path::Path;

@@ -3,7 +3,7 @@
 use crate::child::{child_of, command};
 use crate::support::{Hand, Shop, book, lay_out, log_removal, order};
 use clampbook_book::entry::Moment;
-use clampbook_store::{
+use clampbook_journal::{
     Head, OpenError, Options, RestoreError, Store, backup_file, restore_file, verify_file,
 };
 use std::fs;

@@ -3,7 +3,7 @@
 use crate::plain::Plain;
 use clampbook_book::standings::Standings;
 use clampbook_book::stream::Stream;
-use clampbook_store::{Store, StoredEntry};
+use clampbook_journal::{Store, StoredEntry};
 use std::collections::BTreeMap;
 use uuid::Uuid;
 
@@ -84,7 +84,7 @@ fn same_request_once(stored: &[StoredEntry], plain: &Plain) {
 }
 
 /// A step in which nothing was accepted leaves the chain where it was.
-pub(crate) async fn refused_changes_nothing(store: &Store, before: clampbook_store::Head) {
+pub(crate) async fn refused_changes_nothing(store: &Store, before: clampbook_journal::Head) {
     assert_eq!(store.head().await.expect("readable"), before);
 }
 

@@ -4,7 +4,7 @@ use crate::support::{Shop, add_assembly, add_joint, create_person, open_job, ord
 use crate::verifying::tampered;
 use clampbook_book::speaker::Speaker;
 use clampbook_book::words::Known;
-use clampbook_store::{CommitError, Order, Store, verify_file};
+use clampbook_journal::{CommitError, Order, Store, verify_file};
 use uuid::Uuid;
 
 /// A journal of schema 3, opened here, with one job more.

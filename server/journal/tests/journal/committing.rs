@@ -9,7 +9,7 @@ use clampbook_book::fact::{Fact, LengthSeen, SaidLength};
 use clampbook_book::judge::Asked;
 use clampbook_book::refusal::Refusal;
 use clampbook_book::speaker::Speaker;
-use clampbook_store::{CommitError, Store, Work};
+use clampbook_journal::{CommitError, Store, Work};
 
 #[tokio::test]
 async fn a_receipt_holds_what_was_written_and_the_job_after_it() {

@@ -3,7 +3,7 @@
 use crate::support::{
     Gate, Shop, after, give, job, lay_out, let_all_queue_up, log_removal, order, withdraw,
 };
-use clampbook_store::{CommitError, Store};
+use clampbook_journal::{CommitError, Store};
 
 #[tokio::test]
 async fn a_refused_order_does_not_disturb_its_group() {

@@ -6,7 +6,7 @@ use crate::blobs::photo;
 use crate::support::{Shop, create_paste, job, lay_out, log_removal, of, order, shop_order};
 use clampbook_book::fact::PhotoOf;
 use clampbook_book::job::Job;
-use clampbook_store::{Store, StoredEntry, rebuild_file, verify_file};
+use clampbook_journal::{Store, StoredEntry, rebuild_file, verify_file};
 use rusqlite::Connection;
 use std::fs;
 use std::path::Path;

@@ -14,7 +14,7 @@ use clampbook_book::fact::AssemblyAdded;
 use clampbook_book::ids::{AssemblyId, EntryNumber};
 use clampbook_book::job::etag;
 use clampbook_book::words::{self, FindingSeverity};
-use clampbook_store::{CommitError, Order, Receipt, Store, Work};
+use clampbook_journal::{CommitError, Order, Receipt, Store, Work};
 use proptest::prelude::{Just, Strategy, any as anything, prop_oneof};
 use proptest::sample::Index;
 

@@ -2,7 +2,7 @@
 
 use crate::child::{child_of, command};
 use crate::support::{Hand, Shop, after, book, lay_out, log_removal, order};
-use clampbook_store::{CommitError, Condition, Options, ReadError, Store};
+use clampbook_journal::{CommitError, Condition, Options, ReadError, Store};
 use std::fs::{self, File};
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::Path;

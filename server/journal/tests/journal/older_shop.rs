@@ -9,7 +9,7 @@ use clampbook_book::fact::Fact;
 use clampbook_book::ids::PersonId;
 use clampbook_book::job::etag;
 use clampbook_book::words::{Known, Step};
-use clampbook_store::Store;
+use clampbook_journal::Store;
 
 #[tokio::test]
 async fn a_tightening_keeps_what_the_shop_says_when_it_is_written() {

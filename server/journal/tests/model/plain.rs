@@ -8,7 +8,7 @@ use clampbook_book::job::Job;
 use clampbook_book::judge::{Asked, Context};
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
-use clampbook_store::{CommitError, Decider, Fingerprint, Order, Work};
+use clampbook_journal::{CommitError, Decider, Fingerprint, Order, Work};
 use std::collections::BTreeMap;
 use std::ops::Range;
 use uuid::Uuid;

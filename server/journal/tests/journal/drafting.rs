@@ -5,7 +5,7 @@ use crate::support::{
     order, shop_order,
 };
 use clampbook_book::judge::judge;
-use clampbook_store::{Options, Store};
+use clampbook_journal::{Options, Store};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering::SeqCst};
 
