@@ -132,9 +132,9 @@ fn no_file_is_opened_where_a_journal_is_served() {
         &["server"],
         &[
             // Files of other names only: copies in the making, the lock, a test's barrier.
-            "server/journal/src/partial.rs",
-            "server/journal/src/claim.rs",
-            "server/journal/src/barrier.rs",
+            "server/journal/src/sqlite/partial.rs",
+            "server/journal/src/sqlite/claim.rs",
+            "server/journal/src/sqlite/barrier.rs",
             "server/app/examples/embed.rs",
         ],
     );
@@ -149,15 +149,16 @@ fn nothing_below_main_reads_the_environment() {
 #[test]
 fn only_one_place_opens_a_database() {
     let opening = [
-        "server/journal/src/open.rs",
-        "server/journal/src/settings.rs",
+        "server/journal/src/sqlite/open.rs",
+        "server/journal/src/sqlite/settings.rs",
     ];
     nobody_says(&["Connection::open"], &["server"], &opening);
 }
 
 #[test]
-fn only_the_store_knows_sql() {
+fn only_the_journals_own_folder_knows_sql() {
     let folders = [
+        "server/journal/src/protocol",
         "server/app",
         "server/grpc",
         "server/book",
@@ -166,6 +167,12 @@ fn only_the_store_knows_sql() {
         "client",
     ];
     nobody_says(&["rusqlite", "SELECT ", "INSERT INTO"], &folders, &[]);
+}
+
+#[test]
+fn the_journals_protocol_holds_wherever_it_is_kept() {
+    let words = ["crate::sqlite", "super::sqlite", "std::fs", "std::path"];
+    nobody_says(&words, &["server/journal/src/protocol"], &[]);
 }
 
 #[test]

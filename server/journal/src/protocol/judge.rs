@@ -5,17 +5,16 @@
 //! nothing else was said meanwhile. Otherwise, and for everything that is refused, the writer judges again. So orders are
 //! judged side by side and only written one after the other.
 
-use crate::barrier::{Barrier, BarrierPoint};
-use crate::body;
-use crate::cache::Shared;
-use crate::error::CommitError;
-use crate::load::State;
-use crate::options::{Clock, Decider};
-use crate::request::{Order, Work};
+use crate::protocol::body;
+use crate::protocol::error::CommitError;
+use crate::protocol::request::{Order, Work};
+use crate::protocol::state::State;
 use clampbook_book::entry::{Entry, Moment, Said};
-use clampbook_book::ids::EntryNumber;
+use clampbook_book::fact::Fact;
+use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Job;
 use clampbook_book::judge::{Asked, Context};
+use clampbook_book::refusal::Refusal;
 use clampbook_book::shop::Shop;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
@@ -25,11 +24,16 @@ use uuid::Uuid;
 /// may be earlier than the one before it although no clock was set back.
 pub(crate) const FRESH: i64 = 1_000_000;
 
+/// Judges a command on the states that its facts will be applied to. Pure: it may be asked more than once about an order.
+pub type Decider = Box<dyn Fn(Asked<'_>, &Context<'_>) -> Result<Vec<Fact>, Refusal> + Send + Sync>;
+
+/// Tells the server's time.
+pub type Clock = Arc<dyn Fn() -> Moment + Send + Sync>;
+
 /// What orders are judged with.
 pub(crate) struct Judge {
     pub(crate) decider: Decider,
     pub(crate) clock: Clock,
-    pub(crate) barrier: Option<Barrier>,
 }
 
 /// What follows from an order, as long as what it is about and the shop are these.
@@ -56,18 +60,16 @@ impl<S> Draft<S> {
 }
 
 impl Judge {
-    pub(crate) fn pass(&self, point: BarrierPoint) {
-        if let Some(barrier) = &self.barrier {
-            barrier.pass(point);
-        }
-    }
-
     /// Judges an order on what is committed. Nothing when it is to be left to the writer.
-    pub(crate) fn ahead(&self, order: &Order, shared: &Shared) -> Option<Draft<Job>> {
+    pub(crate) fn ahead(
+        &self,
+        order: &Order,
+        committed: impl FnOnce(&JobId) -> Option<(Arc<Job>, Arc<Shop>)>,
+    ) -> Option<Draft<Job>> {
         let Work::Job(id, command) = &order.work else {
             return None;
         };
-        let (job, shop) = (shared.get(id)?.state, shared.shop());
+        let (job, shop) = committed(id)?;
         let asked = Asked::OfJob(&job, command);
         let drafted = catch_unwind(AssertUnwindSafe(|| {
             self.draft(order, &job, asked, &shop, (self.clock)())

@@ -1,16 +1,14 @@
-//! Orders and receipts, and what is remembered of every order that was written.
+//! Orders and receipts; what is remembered of every order that was written.
 
-use crate::blob::Blob;
-use crate::error::RowError;
-use crate::judge::Draft;
-use crate::row::{StoredEntry, entries, select_entries};
+use crate::protocol::blob::Blob;
+use crate::protocol::entry::StoredEntry;
+use crate::protocol::judge::Draft;
 use clampbook_book::command::{Command, ShopCommand};
 use clampbook_book::entry::{Caller, Moment};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
-use rusqlite::{Connection, OptionalExtension, Statement, params};
 use std::sync::Arc;
 use uuid::Uuid;
 
@@ -88,72 +86,19 @@ pub struct Receipt {
 /// An order that was written before.
 #[derive(Debug)]
 pub(crate) struct Seen {
-    stream: String,
-    fingerprint: [u8; 32],
+    pub(crate) stream: String,
+    pub(crate) fingerprint: [u8; 32],
     /// Requests from before versions were written down have none.
-    version: Option<u32>,
-    first_seq: i64,
-    entry_count: i64,
+    pub(crate) version: Option<u32>,
+    pub(crate) first_seq: i64,
+    pub(crate) entry_count: i64,
 }
 
 impl Seen {
-    /// The order with this request id, if there was one.
-    pub(crate) fn find(conn: &Connection, request: &Uuid) -> Result<Option<Self>, RowError> {
-        Ok(conn
-            .prepare_cached(
-                "SELECT s.name, r.fingerprint, r.fingerprint_version, r.first_seq, r.entry_count \
-                 FROM requests r JOIN streams s ON s.key = r.stream WHERE r.id = ?1",
-            )?
-            .query_row([request.as_bytes()], |row| {
-                Ok(Self {
-                    stream: row.get(0)?,
-                    fingerprint: row.get(1)?,
-                    version: row.get(2)?,
-                    first_seq: row.get(3)?,
-                    entry_count: row.get(4)?,
-                })
-            })
-            .optional()?)
-    }
-
     /// Whether an order with its id may be the same. Fingerprints made in two ways tell nothing; then the id alone decides.
     pub(crate) fn may_be(&self, order: &Order) -> bool {
         let comparable = self.version == Some(order.fingerprint.version);
         self.stream == order.work.stream().to_string()
             && (!comparable || self.fingerprint == order.fingerprint.hash)
     }
-
-    /// The entries it made.
-    pub(crate) fn entries(&self, conn: &Connection) -> Result<Vec<StoredEntry>, RowError> {
-        entries(
-            conn,
-            select_entries!("WHERE e.seq >= ?1 AND e.seq < ?2 ORDER BY e.seq"),
-            params![self.first_seq, self.first_seq + self.entry_count],
-        )
-    }
-}
-
-/// How an order is remembered.
-pub(crate) const REMEMBER: &str = "INSERT INTO requests (id, fingerprint, fingerprint_version, stream, first_seq, entry_count) \
-     VALUES (?1, ?2, ?3, ?4, ?5, ?6) \
-     ON CONFLICT (id) DO NOTHING";
-
-/// Remembers an order and gives its key; nothing when its request id is there already.
-pub(crate) fn remember(
-    conn: &Connection,
-    statement: &mut Statement<'_>,
-    order: &Order,
-    stream: i64,
-    first_seq: i64,
-    entry_count: usize,
-) -> Result<Option<i64>, RowError> {
-    let written = statement.execute(params![
-        order.request.as_bytes(),
-        order.fingerprint.hash,
-        order.fingerprint.version,
-        stream,
-        first_seq,
-        entry_count as i64
-    ])?;
-    Ok((written == 1).then(|| conn.last_insert_rowid()))
 }

@@ -1,10 +1,10 @@
 //! Where the journal is: what the writer goes on from.
 
-use crate::chain::Head;
-use crate::error::RowError;
-use crate::judge::FRESH;
-use crate::load::{Known, load};
-use crate::verify;
+use crate::protocol::chain::Head;
+use crate::protocol::judge::FRESH;
+use crate::sqlite::error::RowError;
+use crate::sqlite::load::{Known, load};
+use crate::sqlite::verify;
 use clampbook_book::entry::Moment;
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;

@@ -1,9 +1,10 @@
 //! Backup: a sound copy of the journal while it is written to.
 
-use crate::chain::Head;
-use crate::error::{BackupError, ReadError, RowError};
-use crate::partial::Partial;
-use crate::{disk, examine, migrate, open, verify};
+use crate::protocol::chain::Head;
+use crate::protocol::error::ReadError;
+use crate::sqlite::error::{BackupError, RowError};
+use crate::sqlite::partial::Partial;
+use crate::sqlite::{disk, examine, migrate, open, verify};
 use rusqlite::{Connection, ffi};
 use std::path::{Path, PathBuf};
 use std::{fs, io};

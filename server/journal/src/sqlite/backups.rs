@@ -1,7 +1,7 @@
 //! Backups by the clock: one file after another in a folder, the oldest removed.
 
-use crate::partial::is_partial;
-use crate::place::beside;
+use crate::sqlite::partial::is_partial;
+use crate::sqlite::place::beside;
 use clampbook_book::entry::Moment;
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -55,9 +55,16 @@ pub struct Barrier {
     pub armed: PathBuf,
 }
 
+/// Holds the writer at this point if its barrier stands there.
+pub(crate) fn pass(barrier: Option<&Barrier>, point: BarrierPoint) {
+    if let Some(barrier) = barrier {
+        barrier.pass(point);
+    }
+}
+
 impl Barrier {
     /// Never returns when this is the point and the barrier is armed.
-    pub(crate) fn pass(&self, point: BarrierPoint) {
+    fn pass(&self, point: BarrierPoint) {
         if self.point != point || !self.armed.exists() {
             return;
         }

@@ -2,17 +2,19 @@
 //!
 //! Refused orders leave no trace. Nothing here is seen by anybody before the transaction is committed.
 
-use crate::at::At;
-use crate::barrier::BarrierPoint;
-use crate::blob;
-use crate::cache::Shared;
-use crate::chain::{self, FORMAT, Format, Link};
-use crate::error::{CommitError, RowError};
-use crate::judge::{Draft, Judge};
-use crate::load::{Known, load};
-use crate::request::{Given, Order, REMEMBER, Receipt, Seen, Work, remember};
-use crate::row::StoredEntry;
-use crate::summary;
+use crate::protocol::chain::{self, FORMAT, Format, Link};
+use crate::protocol::entry::StoredEntry;
+use crate::protocol::error::CommitError;
+use crate::protocol::judge::{Draft, Judge};
+use crate::protocol::request::{Given, Order, Receipt, Seen, Work};
+use crate::sqlite::at::At;
+use crate::sqlite::barrier::{self, Barrier, BarrierPoint};
+use crate::sqlite::blob;
+use crate::sqlite::cache::Shared;
+use crate::sqlite::error::RowError;
+use crate::sqlite::load::{Known, load};
+use crate::sqlite::requests::{self, REMEMBER, remember};
+use crate::sqlite::summary;
 use clampbook_book::ids::{JobId, PersonId};
 use clampbook_book::job::Job;
 use clampbook_book::judge::Asked;
@@ -36,6 +38,7 @@ pub(crate) struct Written {
 pub(crate) struct Batch<'w> {
     conn: &'w Connection,
     judge: &'w Judge,
+    barrier: Option<&'w Barrier>,
     shared: &'w Shared,
     at: At,
     /// The shop before anything is written about it.
@@ -59,6 +62,7 @@ impl<'w> Batch<'w> {
     pub(crate) fn new(
         conn: &'w Connection,
         judge: &'w Judge,
+        barrier: Option<&'w Barrier>,
         shared: &'w Shared,
         at: At,
         no_shop: &'w Arc<Shop>,
@@ -66,6 +70,7 @@ impl<'w> Batch<'w> {
         Ok(Self {
             conn,
             judge,
+            barrier,
             shared,
             at,
             no_shop,
@@ -138,7 +143,7 @@ impl<'w> Batch<'w> {
         // refused need not be looked up: its id is unique, and writing it again fails.
         let (draft, before) = match (judged, before) {
             (Ok(draft), Some(known)) => (draft, known),
-            (judged, before) => match (Seen::find(self.conn, &order.request)?, judged) {
+            (judged, before) => match (requests::find(self.conn, &order.request)?, judged) {
                 (Some(seen), _) => return self.again(order, before, &seen),
                 (None, Err(error)) => return Ok(Err(error.clone())),
                 (None, Ok(draft)) => (draft, self.new_stream(draft)?),
@@ -155,7 +160,7 @@ impl<'w> Batch<'w> {
         match remembered {
             Some(request) => self.write(order, request, &before, draft).map(Ok),
             None => {
-                let seen = Seen::find(self.conn, &order.request)?.ok_or_else(|| {
+                let seen = requests::find(self.conn, &order.request)?.ok_or_else(|| {
                     RowError::Damaged(format!("request {} is there and is not", order.request))
                 })?;
                 self.again(order, Some(before), &seen)
@@ -201,7 +206,7 @@ impl<'w> Batch<'w> {
             .ok_or_else(|| RowError::Damaged(format!("request {} has no stream", order.request)))?;
         Ok(Ok(Done {
             replayed: true,
-            entries: seen.entries(self.conn)?,
+            entries: requests::made(seen, self.conn)?,
             known,
         }))
     }
@@ -268,7 +273,7 @@ impl<'w> Batch<'w> {
                 hash: self.at.head.hash,
                 body: body.clone(),
             });
-            self.judge.pass(BarrierPoint::AfterInsert);
+            barrier::pass(self.barrier, BarrierPoint::AfterInsert);
         }
         if let Some(blob) = &order.blob {
             blob::keep(self.conn, blob)?;

@@ -1,9 +1,9 @@
 //! What the writer shares with the readers: the states of jobs and of the shop as committed, and how far the journal
 //! reaches.
 
-use crate::condition::Condition;
-use crate::error::RowError;
-use crate::load::Known;
+use crate::sqlite::condition::Condition;
+use crate::sqlite::error::RowError;
+use crate::sqlite::load::Known;
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
@@ -115,7 +115,7 @@ impl Shared {
 #[cfg(test)]
 mod tests {
     use super::Shared;
-    use crate::load::Known;
+    use crate::sqlite::load::Known;
     use clampbook_book::ids::JobId;
     use clampbook_book::job::Job;
     use clampbook_book::shop::Shop;

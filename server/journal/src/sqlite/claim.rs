@@ -1,9 +1,9 @@
 //! The claim to a journal: one file, under one name, served by one process.
 
-use crate::disk::folder;
-use crate::error::OpenError;
-use crate::partial::OWNER_ONLY;
-use crate::place::{Inode, SIDE_FILES, beside};
+use crate::sqlite::disk::folder;
+use crate::sqlite::error::OpenError;
+use crate::sqlite::partial::OWNER_ONLY;
+use crate::sqlite::place::{Inode, SIDE_FILES, beside};
 use rustix::fs::{Access, OFlags, access};
 use std::fs::{self, File, TryLockError};
 use std::io;

@@ -1,7 +1,7 @@
 //! What the disk says: whether there is room, and what a failed write means.
 
-use crate::condition::Condition;
-use crate::error::RowError;
+use crate::sqlite::condition::Condition;
+use crate::sqlite::error::RowError;
 use rusqlite::{ErrorCode, ffi};
 use std::path::Path;
 

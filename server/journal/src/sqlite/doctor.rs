@@ -1,11 +1,11 @@
 //! The doctor: all that can be wrong with a journal and around it, each with one line of advice.
 
-use crate::backups::backups_in;
-use crate::disk::free_bytes;
-use crate::error::ReadError;
-use crate::partial::OWNER_ONLY;
-use crate::verify::{Verification, verify_file, written};
-use crate::{at, migrate, open};
+use crate::protocol::error::ReadError;
+use crate::sqlite::backups::backups_in;
+use crate::sqlite::disk::free_bytes;
+use crate::sqlite::partial::OWNER_ONLY;
+use crate::sqlite::verify::{Verification, verify_file, written};
+use crate::sqlite::{at, migrate, open};
 use clampbook_book::entry::Moment;
 use std::fs;
 use std::os::unix::fs::MetadataExt;

@@ -1,9 +1,9 @@
 //! Examining what follows from the entries: indexes against tables, the job list against the jobs. Takes minutes on a file of
 //! gigabytes, so nobody waits for it to be served.
 
-use crate::error::RowError;
-use crate::load::fold;
-use crate::{row, summary};
+use crate::sqlite::error::RowError;
+use crate::sqlite::load::fold;
+use crate::sqlite::{row, summary};
 use clampbook_book::job::Job;
 use clampbook_book::stream::Stream;
 use rusqlite::{Connection, InterruptHandle};

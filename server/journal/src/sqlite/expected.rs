@@ -1,8 +1,8 @@
 //! A head that somebody kept outside of the journal: on paper, in the log, beside a backup. It tells what the file alone
 //! cannot: that its end was cut off.
 
-use crate::chain::Head;
-use crate::error::RowError;
+use crate::protocol::chain::Head;
+use crate::sqlite::error::RowError;
 use rusqlite::Connection;
 use std::fmt;
 use std::str::FromStr;

@@ -1,45 +1,15 @@
 //! From entries to the state of a job or of the shop.
 
-use crate::body;
-use crate::error::RowError;
-use crate::row::{damaged, unreadable};
-use crate::speaker;
+use crate::protocol::body;
+use crate::protocol::speaker;
+use crate::protocol::state::State;
+use crate::sqlite::error::RowError;
+use crate::sqlite::row::{damaged, unreadable};
 use clampbook_book::entry::{Entry, Moment, Said};
 use clampbook_book::ids::EntryNumber;
-use clampbook_book::job::Job;
-use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
 use rusqlite::{Connection, OptionalExtension};
 use std::sync::Arc;
-
-/// What the entries of one stream add up to.
-pub(crate) trait State: Clone {
-    /// Number of the last entry.
-    fn last(&self) -> EntryNumber;
-
-    /// Takes the next entry.
-    fn apply(&mut self, entry: &Entry);
-}
-
-impl State for Job {
-    fn last(&self) -> EntryNumber {
-        self.last
-    }
-
-    fn apply(&mut self, entry: &Entry) {
-        self.apply(entry);
-    }
-}
-
-impl State for Shop {
-    fn last(&self) -> EntryNumber {
-        self.last
-    }
-
-    fn apply(&mut self, entry: &Entry) {
-        self.apply(entry);
-    }
-}
 
 /// A state as committed, and where it is in the file.
 #[derive(Debug)]

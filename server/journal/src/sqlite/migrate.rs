@@ -7,10 +7,10 @@ pub(crate) const APPLICATION_ID: i64 = 0x434C_4D50;
 
 /// The schema's history; number `n` of the file's `user_version` says that the first `n` are applied.
 pub(crate) const MIGRATIONS: &[&str] = &[
-    include_str!("../migrations/0001_journal.sql"),
-    include_str!("../migrations/0002_blobs.sql"),
-    include_str!("../migrations/0003_left_out.sql"),
-    include_str!("../migrations/0004_people.sql"),
+    include_str!("../../migrations/0001_journal.sql"),
+    include_str!("../../migrations/0002_blobs.sql"),
+    include_str!("../../migrations/0003_left_out.sql"),
+    include_str!("../../migrations/0004_people.sql"),
 ];
 
 /// What the file says it is.

@@ -1,18 +1,19 @@
 //! Opening the journal. The only place where a file is opened, so that no connection has other settings.
 
-use crate::at::At;
-use crate::backup::backup_file;
-use crate::cache::Shared;
-use crate::chain::Head;
-use crate::claim::Claim;
-use crate::error::{OpenError, ReadError, RowError};
-use crate::load::hidden;
-use crate::migrate::{self, Identity};
-use crate::options::Options;
-use crate::partial::Partial;
-use crate::place::{Place, SIDE_FILES, beside};
-use crate::settings::{self, SettingError};
-use crate::{schema, verify};
+use crate::protocol::chain::Head;
+use crate::protocol::error::ReadError;
+use crate::sqlite::at::At;
+use crate::sqlite::backup::backup_file;
+use crate::sqlite::cache::Shared;
+use crate::sqlite::claim::Claim;
+use crate::sqlite::error::{OpenError, RowError};
+use crate::sqlite::load::hidden;
+use crate::sqlite::migrate::{self, Identity};
+use crate::sqlite::options::Options;
+use crate::sqlite::partial::Partial;
+use crate::sqlite::place::{Place, SIDE_FILES, beside};
+use crate::sqlite::settings::{self, SettingError};
+use crate::sqlite::{schema, verify};
 use clampbook_book::shop::Shop;
 use clampbook_book::stream::Stream;
 use rusqlite::{Connection, ErrorCode, OpenFlags};

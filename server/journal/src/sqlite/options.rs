@@ -1,19 +1,9 @@
 //! How a journal is opened.
 
-use crate::barrier::Barrier;
-use clampbook_book::entry::Moment;
-use clampbook_book::fact::Fact;
-use clampbook_book::judge::{Asked, Context};
-use clampbook_book::refusal::Refusal;
+use crate::protocol::judge::{Clock, Decider};
+use crate::sqlite::barrier::Barrier;
 use std::fmt;
 use std::path::PathBuf;
-use std::sync::Arc;
-
-/// Judges a command on the states that its facts will be applied to. Pure: it may be asked more than once about an order.
-pub type Decider = Box<dyn Fn(Asked<'_>, &Context<'_>) -> Result<Vec<Fact>, Refusal> + Send + Sync>;
-
-/// Tells the server's time.
-pub type Clock = Arc<dyn Fn() -> Moment + Send + Sync>;
 
 /// How to open a journal.
 pub struct Options {

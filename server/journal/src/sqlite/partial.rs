@@ -3,8 +3,8 @@
 //! It is locked while it is made, so that what a killed process left behind can be told from what is under way, and swept.
 //! These are never files that a journal is served from; those are opened by SQLite only.
 
-use crate::disk::folder;
-use crate::place::beside;
+use crate::sqlite::disk::folder;
+use crate::sqlite::place::beside;
 use rustix::fs::{CWD, RenameFlags, renameat_with};
 use rustix::io::Errno;
 use std::fs::{self, File};

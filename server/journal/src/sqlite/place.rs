@@ -3,7 +3,7 @@
 //! SQLite goes on writing into a file that was deleted, replaced or moved away, and what is acknowledged then is lost. Only
 //! `stat` by path is asked here: opening and closing the file would drop SQLite's own locks on it.
 
-use crate::error::OpenError;
+use crate::sqlite::error::OpenError;
 use std::os::unix::fs::MetadataExt;
 use std::path::{Path, PathBuf};
 use std::{fs, io};

@@ -1,8 +1,8 @@
 //! What waits for the writer, and how it is taken in groups.
 
-use crate::batch::Answer;
-use crate::error::CommitError;
-use crate::request::Given;
+use crate::protocol::error::CommitError;
+use crate::protocol::request::Given;
+use crate::sqlite::batch::Answer;
 use std::sync::mpsc::Receiver;
 use tokio::sync::oneshot;
 

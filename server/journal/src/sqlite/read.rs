@@ -1,10 +1,12 @@
 //! Reading: a few read-only connections, used outside the async threads.
 
-use crate::error::{ReadError, RowError};
-use crate::examine::{Examination, locked};
-use crate::open;
-use crate::place::Place;
-use crate::row::{StoredEntry, entries, select_entries};
+use crate::protocol::entry::StoredEntry;
+use crate::protocol::error::ReadError;
+use crate::sqlite::error::RowError;
+use crate::sqlite::examine::{Examination, locked};
+use crate::sqlite::open;
+use crate::sqlite::place::Place;
+use crate::sqlite::row::{entries, select_entries};
 use clampbook_book::ids::EntryNumber;
 use clampbook_book::stream::Stream;
 use rusqlite::{Connection, params};

@@ -1,10 +1,11 @@
 //! Rebuilding: what follows from the entries, made again from them. For a journal that is not served; one with a damaged
 //! index could not even be opened.
 
-use crate::claim::Claim;
-use crate::error::{OpenError, ReadError, RowError};
-use crate::verify::{self, Verification};
-use crate::{migrate, open, settings, summary};
+use crate::protocol::error::ReadError;
+use crate::sqlite::claim::Claim;
+use crate::sqlite::error::{OpenError, RowError};
+use crate::sqlite::verify::{self, Verification};
+use crate::sqlite::{migrate, open, settings, summary};
 use rusqlite::{Connection, TransactionBehavior};
 use std::path::Path;
 

@@ -1,10 +1,10 @@
 //! Restoring: a backup put where a journal is to be, never beside the write-ahead log of another.
 
-use crate::backup::{Backup, backup_to};
-use crate::claim::Claim;
-use crate::error::{OpenError, RestoreError};
-use crate::partial::rename_to_new;
-use crate::place::{SIDE_FILES, beside};
+use crate::sqlite::backup::{Backup, backup_to};
+use crate::sqlite::claim::Claim;
+use crate::sqlite::error::{OpenError, RestoreError};
+use crate::sqlite::partial::rename_to_new;
+use crate::sqlite::place::{SIDE_FILES, beside};
 use clampbook_book::entry::Moment;
 use std::io;
 use std::path::{Path, PathBuf};

@@ -1,32 +1,15 @@
 //! From rows of `entries` to entries.
 
-use crate::body;
-use crate::chain::{FORMAT, Format, Known, Link};
-use crate::error::RowError;
-use crate::speaker;
+use crate::protocol::body;
+use crate::protocol::chain::{FORMAT, Format, Known, Link};
+use crate::protocol::entry::{self, StoredEntry};
+use crate::protocol::speaker;
+use crate::sqlite::error::RowError;
 use clampbook_book::entry::{Entry, Moment, Said};
-use clampbook_book::ids::JobId;
 use clampbook_book::stream::Stream;
 use rusqlite::{Connection, Params, Row};
-use serde::Deserialize;
-use serde::de::value::{Error as ValueError, StrDeserializer};
 use std::sync::Arc;
 use uuid::Uuid;
-
-/// An entry with what the journal keeps beside it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct StoredEntry {
-    /// Its place in the whole file.
-    pub seq: i64,
-    /// The entry.
-    pub entry: Arc<Entry>,
-    /// The request that made it.
-    pub request: Uuid,
-    /// Its hash, which fixes it and all entries before it.
-    pub hash: [u8; 32],
-    /// The fact as stored, JSON text.
-    pub body: Arc<str>,
-}
 
 /// `SELECT` of whole entries under a condition; of a file older than schema 4, which is verified as it is, without what came
 /// with that schema.
@@ -173,15 +156,7 @@ pub(crate) fn damaged(seq: i64, error: &str) -> RowError {
     RowError::Damaged(format!("the body of entry {seq} of the file: {error}"))
 }
 
-/// The stream with this name. Takes whatever was written, should the rule for new identifiers ever get narrower.
+/// The stream with this name, as it is written.
 pub(crate) fn stream(name: &str) -> Result<Stream, RowError> {
-    if name == "shop" {
-        return Ok(Stream::Shop);
-    }
-    name.strip_prefix("jobs/")
-        .and_then(|id| JobId::deserialize(StrDeserializer::<ValueError>::new(id)).ok())
-        .map(Stream::Job)
-        .ok_or_else(|| {
-            RowError::Damaged(format!("stream {name:?} is neither a job's nor the shop's"))
-        })
+    entry::stream(name).map_err(RowError::Damaged)
 }

@@ -1,6 +1,6 @@
 //! The schema as it must be: what the file has besides makes the server acknowledge what is not stored as it says.
 
-use crate::open;
+use crate::sqlite::open;
 use rusqlite::Connection;
 use std::collections::BTreeMap;
 

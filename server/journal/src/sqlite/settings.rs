@@ -1,6 +1,6 @@
 //! How connections are set, and the proof that each setting took.
 
-use crate::error::OpenError;
+use crate::sqlite::error::OpenError;
 use rusqlite::Connection;
 use rusqlite::config::DbConfig;
 use rusqlite::types::Value;
@@ -135,7 +135,7 @@ impl From<rusqlite::Error> for SettingError {
 #[allow(clippy::disallowed_methods, reason = "tests open what they like")]
 mod tests {
     use super::{SettingError, reader, writer};
-    use crate::error::OpenError;
+    use crate::sqlite::error::OpenError;
     use rusqlite::Connection;
     use tempfile::TempDir;
 

@@ -1,22 +1,23 @@
 //! The store as its users see it: a handle that can be cloned and used from any task.
 
-use crate::backup::{Backup, backup_file};
-use crate::blob;
-use crate::cache::Shared;
-use crate::chain::Head;
-use crate::condition::Condition;
-use crate::error::{BackupError, CommitError, OpenError, ReadError};
-use crate::judge::Judge;
-use crate::load::{last_number, load};
-use crate::open::opened;
-use crate::options::Options;
-use crate::queue::{Task, Ticket};
-use crate::read::{Readers, entries_after, entries_of};
-use crate::request::{Given, Order, Receipt};
-use crate::row::StoredEntry;
-use crate::summary::{self, JobPage, JobsAfter};
-use crate::verify::{self, Verification};
-use crate::writer;
+use crate::protocol::chain::Head;
+use crate::protocol::entry::StoredEntry;
+use crate::protocol::error::{CommitError, ReadError};
+use crate::protocol::judge::Judge;
+use crate::protocol::request::{Given, Order, Receipt};
+use crate::sqlite::backup::{Backup, backup_file};
+use crate::sqlite::blob;
+use crate::sqlite::cache::Shared;
+use crate::sqlite::condition::Condition;
+use crate::sqlite::error::{BackupError, OpenError};
+use crate::sqlite::load::{last_number, load};
+use crate::sqlite::open::opened;
+use crate::sqlite::options::Options;
+use crate::sqlite::queue::{Task, Ticket};
+use crate::sqlite::read::{Readers, entries_after, entries_of};
+use crate::sqlite::summary::{self, JobPage, JobsAfter};
+use crate::sqlite::verify::{self, Verification};
+use crate::sqlite::writer;
 use clampbook_book::fact::ContentHash;
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Job;
@@ -57,14 +58,13 @@ impl Store {
         let judge = Arc::new(Judge {
             decider: options.decider,
             clock: options.clock,
-            barrier: options.barrier,
         });
-        let queue = writer::start(options.queue, judge.clone(), opened).map_err(|error| {
-            OpenError::File {
+        let queue = writer::start(options.queue, judge.clone(), options.barrier, opened).map_err(
+            |error| OpenError::File {
                 path: path.clone(),
                 detail: format!("its writer cannot be started: {error}"),
-            }
-        })?;
+            },
+        )?;
         Ok(Self {
             queue,
             shared,
@@ -79,7 +79,9 @@ impl Store {
     /// Nothing was written, except for [`CommitError::OutcomeUnknown`].
     pub async fn commit(&self, order: Order) -> Result<Receipt, CommitError> {
         let (answer, answered) = oneshot::channel();
-        let ahead = self.judge.ahead(&order, &self.shared);
+        let ahead = self.judge.ahead(&order, |id| {
+            Some((self.shared.get(id)?.state, self.shared.shop()))
+        });
         let given = Box::new(Given { order, ahead });
         self.queue
             .try_send(Task::Commit(Ticket { given, answer }))

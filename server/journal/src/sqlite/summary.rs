@@ -1,8 +1,8 @@
 //! The job list: a read model, written in the same transaction as the entries it follows from.
 
-use crate::error::RowError;
-use crate::load::{Known, fold};
-use crate::row;
+use crate::sqlite::error::RowError;
+use crate::sqlite::load::{Known, fold};
+use crate::sqlite::row;
 use clampbook_book::entry::Moment;
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::Job;

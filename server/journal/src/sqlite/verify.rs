@@ -1,11 +1,14 @@
 //! Verification: whether every entry still is what was written, and none is missing.
 
-use crate::blob::{self, Content};
-use crate::chain::Head;
-use crate::error::{OpenError, ReadError, RowError};
-use crate::expected::Expected;
-use crate::row::{Raw, select_entries};
-use crate::{at, body, examine, migrate, open, schema};
+use crate::protocol::blob::{Content, named};
+use crate::protocol::body;
+use crate::protocol::chain::Head;
+use crate::protocol::error::ReadError;
+use crate::sqlite::blob;
+use crate::sqlite::error::{OpenError, RowError};
+use crate::sqlite::expected::Expected;
+use crate::sqlite::row::{Raw, select_entries};
+use crate::sqlite::{at, examine, migrate, open, schema};
 use clampbook_book::entry::Moment;
 use rusqlite::{Connection, OptionalExtension, params};
 use std::collections::{HashMap, HashSet};
@@ -274,7 +277,7 @@ impl Walk {
                 self.numbers.insert(raw.stream, raw.number);
             }
         }
-        self.named.extend(blob::named(&fact).map(|content| Named {
+        self.named.extend(named(&fact).map(|content| Named {
             before: self.head,
             content,
         }));

@@ -1,19 +1,20 @@
 //! The writer: one thread that owns the one writing connection, takes waiting orders in groups and answers them.
 
-use crate::at::At;
-use crate::barrier::BarrierPoint;
-use crate::batch::{Answer, Batch, Written};
-use crate::cache::Shared;
-use crate::claim::Claim;
-use crate::condition::Condition;
-use crate::disk;
-use crate::error::{CommitError, RowError};
-use crate::judge::Judge;
-use crate::load::Known;
-use crate::open::Opened;
-use crate::place::Place;
-use crate::queue::{Task, Ticket, gather, has_room};
-use crate::{migrate, summary, verify};
+use crate::protocol::error::CommitError;
+use crate::protocol::judge::Judge;
+use crate::sqlite::at::At;
+use crate::sqlite::barrier::{self, Barrier, BarrierPoint};
+use crate::sqlite::batch::{Answer, Batch, Written};
+use crate::sqlite::cache::Shared;
+use crate::sqlite::claim::Claim;
+use crate::sqlite::condition::Condition;
+use crate::sqlite::disk;
+use crate::sqlite::error::RowError;
+use crate::sqlite::load::Known;
+use crate::sqlite::open::Opened;
+use crate::sqlite::place::Place;
+use crate::sqlite::queue::{Task, Ticket, gather, has_room};
+use crate::sqlite::{migrate, summary, verify};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
 use clampbook_book::shop::Shop;
@@ -37,6 +38,7 @@ const IDLE: Duration = Duration::from_secs(2);
 pub(crate) fn start(
     queue: usize,
     judge: Arc<Judge>,
+    barrier: Option<Barrier>,
     opened: Opened,
 ) -> std::io::Result<SyncSender<Task>> {
     let (queue, tasks) = sync_channel(queue);
@@ -48,6 +50,7 @@ pub(crate) fn start(
         no_shop: opened.no_shop,
         shared: opened.shared,
         judge,
+        barrier,
         unmerged: true,
         _claim: opened.claim,
     };
@@ -82,6 +85,7 @@ struct Writer {
     no_shop: Arc<Shop>,
     shared: Arc<Shared>,
     judge: Arc<Judge>,
+    barrier: Option<Barrier>,
     /// Whether the write-ahead log may hold something that is not in the file yet.
     unmerged: bool,
     _claim: Claim,
@@ -191,7 +195,7 @@ impl Writer {
                 vec![Err(error); group.len()]
             }
         };
-        self.judge.pass(BarrierPoint::BeforeAnswer);
+        barrier::pass(self.barrier.as_ref(), BarrierPoint::BeforeAnswer);
         for (ticket, answer) in group.into_iter().zip(answers) {
             let _ = ticket.answer.send((answer, ticket.given));
         }
@@ -217,14 +221,21 @@ impl Writer {
         let tx = self
             .conn
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        self.judge.pass(BarrierPoint::AfterBegin);
-        let mut batch = Batch::new(&tx, &self.judge, &self.shared, at, &self.no_shop)?;
+        barrier::pass(self.barrier.as_ref(), BarrierPoint::AfterBegin);
+        let mut batch = Batch::new(
+            &tx,
+            &self.judge,
+            self.barrier.as_ref(),
+            &self.shared,
+            at,
+            &self.no_shop,
+        )?;
         let mut answers = Vec::with_capacity(group.len());
         for ticket in group {
             answers.push(batch.take(&ticket.given)?);
         }
         let written = batch.finish()?;
-        self.judge.pass(BarrierPoint::BeforeCommit);
+        barrier::pass(self.barrier.as_ref(), BarrierPoint::BeforeCommit);
         if let Err(error) = tx.commit() {
             tracing::error!(%error, "commit failed");
             if disk::is_failed_sync(&error) {
@@ -241,7 +252,7 @@ impl Writer {
                 }
             }
         }
-        self.judge.pass(BarrierPoint::AfterCommit);
+        barrier::pass(self.barrier.as_ref(), BarrierPoint::AfterCommit);
         Ok((answers, written))
     }
 
