@@ -1,7 +1,10 @@
 //! The hash chain: each entry's hash covers the hash before it and everything the entry says, so that no entry can be
 //! changed, moved, left out or slipped in without the hashes after it no longer following.
 
-use clampbook_book::entry::Moment;
+use crate::protocol::request::Order;
+use clampbook_book::entry::{Entry, Moment};
+use clampbook_book::ids::PersonId;
+use clampbook_book::speaker::Speaker;
 use std::fmt;
 use uuid::Uuid;
 
@@ -79,8 +82,44 @@ pub(crate) struct Known<'a> {
     pub(crate) fingerprint: u32,
 }
 
+impl<'a> Known<'a> {
+    /// What an entry says of the person besides the name.
+    pub(crate) fn of(by: &'a Speaker, fingerprint: u32) -> Self {
+        Self {
+            person: by.person.as_ref().map(PersonId::as_str),
+            how: by.known.id(),
+            fingerprint,
+        }
+    }
+}
+
 /// Number of the format that is written.
 pub(crate) const FORMAT: i64 = 2;
+
+impl<'a> Link<'a> {
+    /// Of an entry that is to be written.
+    pub(crate) fn of(
+        order: &'a Order,
+        stream: &'a str,
+        entry: &'a Entry,
+        body: &'a str,
+        known: Known<'a>,
+    ) -> Self {
+        Self {
+            stream,
+            number: entry.number,
+            said: entry.said.said,
+            written: entry.said.written,
+            name: &entry.said.by.name,
+            device: &entry.said.device,
+            kind: entry.fact.kind(),
+            request: &order.request,
+            fingerprint: &order.fingerprint.hash,
+            body,
+            format: Format::Second(known),
+        }
+    }
+}
 
 impl Link<'_> {
     fn hash(&self, before: &[u8; 32], seq: i64) -> [u8; 32] {

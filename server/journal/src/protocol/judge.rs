@@ -20,8 +20,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use uuid::Uuid;
 
-/// How long a draft may wait for the writer, in microseconds, because its entries say when they were written. By so much an entry
-/// may be earlier than the one before it although no clock was set back.
+/// How long a draft may wait for the writer, in microseconds: so much later the same would be said of it.
 pub(crate) const FRESH: i64 = 1_000_000;
 
 /// Judges a command on the states that its facts will be applied to. Pure: it may be asked more than once about an order.
@@ -40,7 +39,7 @@ pub(crate) struct Judge {
 #[derive(Debug)]
 pub(crate) struct Draft<S> {
     pub(crate) on: Arc<S>,
-    shop: Arc<Shop>,
+    shop: EntryNumber,
     written: Moment,
     /// Name of the stream.
     pub(crate) stream: String,
@@ -50,12 +49,39 @@ pub(crate) struct Draft<S> {
     pub(crate) next: Arc<S>,
 }
 
-impl<S> Draft<S> {
-    /// Whether it can be written as it is: nothing was said since, and it was made just now.
-    pub(crate) fn holds(&self, on: &Arc<S>, shop: &Arc<Shop>, now: Moment) -> bool {
-        Arc::ptr_eq(&self.on, on)
-            && Arc::ptr_eq(&self.shop, shop)
+impl<S: State> Draft<S> {
+    /// Whether it can be written: nothing was said since, and it was made just now.
+    pub(crate) fn holds(&self, on: &S, shop: &Shop, now: Moment) -> bool {
+        self.heads() == (on.last(), shop.last)
             && (self.written.0..=self.written.0.saturating_add(FRESH)).contains(&now.0)
+    }
+
+    /// Numbers of the last entries it was judged on: of what it is about, and of the shop.
+    pub(crate) fn heads(&self) -> (EntryNumber, EntryNumber) {
+        (self.on.last(), self.shop)
+    }
+
+    /// The same, written no earlier than the entry before it; nothing when it is so already.
+    pub(crate) fn not_before(&self, order: &Order, before: Moment) -> Option<Self> {
+        if self.written >= before {
+            return None;
+        }
+        let mut next = S::clone(&self.on);
+        let again = |(entry, body): &(Arc<Entry>, Arc<str>)| {
+            let mut entry = Entry::clone(entry);
+            entry.said.written = before;
+            entry.said.said = order.said.unwrap_or(before);
+            next.apply(&entry);
+            (Arc::new(entry), body.clone())
+        };
+        Some(Self {
+            entries: self.entries.iter().map(again).collect(),
+            on: self.on.clone(),
+            shop: self.shop,
+            written: before,
+            stream: self.stream.clone(),
+            next: Arc::new(next),
+        })
     }
 }
 
@@ -138,7 +164,7 @@ impl Judge {
         }
         Ok(Draft {
             on: on.clone(),
-            shop: shop.clone(),
+            shop: shop.last,
             written,
             stream: name,
             entries,

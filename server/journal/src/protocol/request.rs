@@ -84,7 +84,7 @@ pub struct Receipt {
 }
 
 /// An order that was written before.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Seen {
     pub(crate) stream: String,
     pub(crate) fingerprint: [u8; 32],

@@ -16,8 +16,10 @@ use std::sync::Arc;
 pub(crate) struct At {
     /// The last entry.
     pub(crate) head: Head,
-    /// When that was written, by the clock as it was then.
+    /// When that was written.
     pub(crate) written: Moment,
+    /// Whether the clock was behind that when it was last looked at.
+    behind: bool,
     /// The shop; nothing before anything was written about it.
     pub(crate) shop: Option<Known<Shop>>,
 }
@@ -30,20 +32,23 @@ impl At {
         Ok(Self {
             head,
             written,
+            behind: false,
             shop,
         })
     }
 
-    /// The next entry is written now. A clock that was set back is told; what it says is kept as it is.
-    pub(crate) fn is_written(&mut self, now: Moment) {
-        if is_set_back(self.written, now) {
+    /// When the next entry is written: now by the clock, but never before the last one. A clock that was set back is told once.
+    pub(crate) fn now(&mut self, clock: Moment) -> Moment {
+        let behind = is_set_back(self.written, clock);
+        if behind && !self.behind {
             tracing::warn!(
                 entry.seq = self.head.seq,
-                seconds = (self.written.0 - now.0) / 1_000_000,
-                "the clock was set back: this entry has an earlier time than the one before it"
+                seconds = (self.written.0 - clock.0) / 1_000_000,
+                "the clock was set back: until it is past the last entry, entries are written with that one's time"
             );
         }
-        self.written = now;
+        self.behind = behind;
+        self.written.max(clock)
     }
 
     /// The shop as it is.

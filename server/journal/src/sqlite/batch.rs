@@ -2,7 +2,7 @@
 //!
 //! Refused orders leave no trace. Nothing here is seen by anybody before the transaction is committed.
 
-use crate::protocol::chain::{self, FORMAT, Format, Link};
+use crate::protocol::chain::{self, FORMAT, Link};
 use crate::protocol::entry::StoredEntry;
 use crate::protocol::error::CommitError;
 use crate::protocol::judge::{Draft, Judge};
@@ -15,11 +15,10 @@ use crate::sqlite::error::RowError;
 use crate::sqlite::load::{Known, load};
 use crate::sqlite::requests::{self, REMEMBER, remember};
 use crate::sqlite::summary;
-use clampbook_book::ids::{JobId, PersonId};
+use clampbook_book::ids::JobId;
 use clampbook_book::job::Job;
 use clampbook_book::judge::Asked;
 use clampbook_book::shop::Shop;
-use clampbook_book::speaker::Speaker;
 use clampbook_book::stream::Stream;
 use rusqlite::{CachedStatement, Connection, params};
 use std::collections::HashMap;
@@ -83,7 +82,7 @@ impl<'w> Batch<'w> {
     /// Takes one order. A fault ends the whole batch; a refusal is the order's own affair.
     pub(crate) fn take(&mut self, given: &Given) -> Result<Answer, RowError> {
         let Given { order, ahead } = given;
-        let now = (self.judge.clock)();
+        let now = self.at.now((self.judge.clock)());
         let shop = self.at.shop(self.no_shop);
         match &order.work {
             Work::Job(id, command) => {
@@ -93,7 +92,8 @@ impl<'w> Batch<'w> {
                     .map_or_else(|| Arc::new(Job::new(id.clone())), |k| k.state.clone());
                 let done = match ahead {
                     Some(draft) if draft.holds(&on, &shop, now) => {
-                        self.settle(order, before, Ok(draft))?
+                        let later = draft.not_before(order, self.at.written);
+                        self.settle(order, before, Ok(later.as_ref().unwrap_or(draft)))?
                     }
                     _ => {
                         let asked = Asked::OfJob(&on, command);
@@ -233,23 +233,10 @@ impl<'w> Batch<'w> {
     ) -> Result<Done<S>, RowError> {
         let mut entries = Vec::with_capacity(draft.entries.len());
         for (entry, body) in &draft.entries {
-            let said = &entry.said;
-            let known = known(&said.by, order.fingerprint.version);
-            let link = Link {
-                stream: &draft.stream,
-                number: entry.number,
-                said: said.said,
-                written: said.written,
-                name: &said.by.name,
-                device: &said.device,
-                kind: entry.fact.kind(),
-                request: &order.request,
-                fingerprint: &order.fingerprint.hash,
-                body,
-                format: Format::Second(known),
-            };
+            let known = chain::Known::of(&entry.said.by, order.fingerprint.version);
+            let link = Link::of(order, &draft.stream, entry, body, known);
             self.at.head = self.at.head.then(&link);
-            self.at.is_written(link.written);
+            self.at.written = link.written;
             self.insert.execute(params![
                 self.at.head.seq,
                 before.stream,
@@ -287,14 +274,5 @@ impl<'w> Batch<'w> {
             },
             entries,
         })
-    }
-}
-
-/// What an entry says of the person besides the name.
-fn known(by: &Speaker, fingerprint: u32) -> chain::Known<'_> {
-    chain::Known {
-        person: by.person.as_ref().map(PersonId::as_str),
-        how: by.known.id(),
-        fingerprint,
     }
 }

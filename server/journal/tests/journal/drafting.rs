@@ -31,10 +31,11 @@ async fn a_judgement_that_waited_too_long_does_not_count() {
     let (store, judged) = counted(&shop, &gate);
     lay_out(&store, "hub", 4).await;
     let ahead = shop.hand.now().0;
-    for (position, now, times) in [
-        (1, ahead + 1_000_000, 0),
-        (2, ahead + 2_000_001, 1),
-        (3, 5, 1),
+    for (position, now, times, expected) in [
+        (1, ahead + 1_000_000, 0, ahead),
+        (2, ahead + 2_000_001, 1, ahead + 2_000_001),
+        (3, 5, 0, ahead + 2_000_001),
+        (4, ahead, 1, ahead + 2_000_001),
     ] {
         gate.shut();
         judged.store(0, SeqCst);
@@ -45,7 +46,6 @@ async fn a_judgement_that_waited_too_long_does_not_count() {
         let receipt = waiting.await.expect("the task ends").expect("written");
         let written = receipt.entries[0].entry.said.written.0;
         assert_eq!(judged.load(SeqCst), times, "position {position}");
-        let expected = if times == 0 { ahead } else { now };
         assert_eq!(written, expected, "position {position}");
         assert_eq!(after(&receipt).updated.0, expected, "position {position}");
     }

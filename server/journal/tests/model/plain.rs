@@ -101,8 +101,10 @@ impl Plain {
         ids
     }
 
-    /// Takes an order at a time and says what is to be expected.
-    pub(crate) fn take(&mut self, order: &Order, now: Moment) -> Expected {
+    /// Takes an order at a time and says what is to be expected. Nothing is written with an earlier time than what is there.
+    pub(crate) fn take(&mut self, order: &Order, clock: Moment) -> Expected {
+        let last = self.entries.last();
+        let now = last.map_or(clock, |(last, _)| last.said.written.max(clock));
         let stream = order.work.stream();
         if let Some((fingerprint, first, made)) = self.requests.get(&order.request) {
             if *fingerprint != order.fingerprint || *first != stream {
