@@ -5,6 +5,8 @@
 //! verification, backup. What a fact means is the book's; the function that judges a
 //! command is given in [`Options`]. No gRPC, no engine.
 
+#[cfg(test)]
+mod conformance;
 mod protocol;
 mod sqlite;
 
