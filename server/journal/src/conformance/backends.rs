@@ -10,8 +10,8 @@ use crate::sqlite::options::Options;
 use crate::sqlite::store::Store;
 use clampbook_book::command::{Command, ShopCommand};
 use clampbook_book::entry::{Caller, Moment};
-use clampbook_book::fact::{JobOpened, PersonStated};
-use clampbook_book::ids::{JobId, PersonId};
+use clampbook_book::fact::{AssemblyAdded, JobOpened, PersonStated};
+use clampbook_book::ids::{AssemblyId, JobId, PersonId};
 use clampbook_book::judge::judge;
 use clampbook_book::stream::Stream;
 use clampbook_book::words::PersonRole;
@@ -160,6 +160,16 @@ pub(super) fn order(job: &JobId, machine: &str) -> Order {
         torque_unit: None,
     };
     order_for(Work::Job(job.clone(), Command::OpenJob(opened)))
+}
+
+/// Adds an assembly to a job.
+pub(super) fn assembly(job: &JobId, id: &str) -> Order {
+    let added = AssemblyAdded {
+        assembly: AssemblyId::new(id).expect("a slug"),
+        display_name: id.into(),
+        counterpart: None,
+    };
+    order_for(Work::Job(job.clone(), Command::AddAssembly(added)))
 }
 
 /// Enters a person; a caller of their name is that person from then on.

@@ -3,11 +3,11 @@
 mod backends;
 mod memory;
 
-use self::backends::{Backend, InMemory, InSqlite, order, shop_order};
+use self::backends::{Backend, InMemory, InSqlite, assembly, order, shop_order};
 use self::memory::Outcome;
+use crate::protocol::entry::StoredEntry;
 use crate::protocol::error::CommitError;
 use crate::protocol::request::{Order, Work};
-use clampbook_book::entry::Moment;
 use clampbook_book::ids::JobId;
 use clampbook_book::stream::Stream;
 
@@ -33,7 +33,7 @@ promises!(InMemory as in_memory: stale_job, stale_shop, the_same_request_twice_a
     an_answer_that_was_lost, a_watcher_misses_nothing, a_restart, times_never_run_backwards);
 
 /// Every entry, and that places and numbers have no gap.
-async fn whole(journal: &impl Backend) -> Vec<(i64, Stream, u32, Moment)> {
+async fn whole(journal: &impl Backend) -> Vec<StoredEntry> {
     let all = journal.read(0, None).await;
     let mut lasts = std::collections::HashMap::new();
     for (place, stored) in (1..).zip(&all) {
@@ -45,16 +45,7 @@ async fn whole(journal: &impl Backend) -> Vec<(i64, Stream, u32, Moment)> {
         all.last().map_or(0, |last| last.seq),
         journal.head().await.seq
     );
-    let line = |one: &crate::StoredEntry| {
-        let entry = &one.entry;
-        (
-            one.seq,
-            entry.stream.clone(),
-            entry.number,
-            entry.said.written,
-        )
-    };
-    all.iter().map(line).collect()
+    all
 }
 
 async fn stale_job(journal: impl Backend) {
@@ -171,20 +162,24 @@ async fn a_restart(journal: impl Backend) {
 }
 
 async fn times_never_run_backwards(journal: impl Backend) {
-    let names = ["a", "b", "c", "d", "e"].map(|id| JobId::new(id).expect("a slug"));
-    for (id, clock) in names
-        .iter()
-        .zip([50_000_000, 49_999_999, 5, 50_000_000, 50_000_001])
-    {
+    const LATEST: i64 = 50_000_000;
+    journal.set_clock(LATEST);
+    let opened = journal.commit(order(&hub(), "Orchard tractor")).await;
+    opened.expect("written");
+    for (id, clock, written) in [
+        ("a", LATEST - 1, LATEST),
+        ("b", 5, LATEST),
+        ("c", LATEST, LATEST),
+        ("d", LATEST + 1, LATEST + 1),
+    ] {
         journal.set_clock(clock);
-        journal
-            .commit(order(id, "Orchard tractor"))
-            .await
-            .expect("written");
+        let receipt = journal.commit(assembly(&hub(), id)).await.expect("written");
+        let said = &receipt.entries[0].entry.said;
+        let times = (said.said.0, said.written.0);
+        assert_eq!(times, (written, written), "{id} at {clock}");
+        assert_eq!(receipt.job.expect("a job").updated.0, written, "{id}");
     }
-    let times: Vec<_> = whole(&journal).await.iter().map(|one| one.3.0).collect();
-    let held = 50_000_000;
-    assert_eq!(times, [held, held, held, held, 50_000_001]);
+    assert_eq!(whole(&journal).await.len(), 5);
 }
 
 /// What was judged on one handle while the other wrote is not written.
