@@ -184,8 +184,8 @@ fn by_hand(server: &Path, own: &Path) -> f64 {
     let rows = read(&from);
     let mut to = Connection::open(own).expect("an own file");
     for schema in [
-        include_str!("../server/store/migrations/0001_journal.sql"),
-        include_str!("../server/store/migrations/0004_people.sql"),
+        include_str!("../server/journal/migrations/0001_journal.sql"),
+        include_str!("../server/journal/migrations/0004_people.sql"),
     ] {
         to.execute_batch(schema).expect("the same schema");
     }

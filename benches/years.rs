@@ -9,7 +9,7 @@ mod support;
 use clampbook_api::v1::job_service_client::JobServiceClient;
 use clampbook_api::v1::sheet_service_client::SheetServiceClient;
 use clampbook_api::v1::{GetJobRequest, GetSheetRequest, ListFlagsRequest};
-use clampbook_store::Store;
+use clampbook_journal::Store;
 use rusqlite::{Connection, types::Value};
 use std::path::Path;
 use std::time::{Duration, Instant};

@@ -4,7 +4,7 @@ use crate::config::Serve;
 use anyhow::Context;
 use clampbook_app::{Clock, Store};
 use clampbook_book::entry::Moment;
-use clampbook_store::{backup_of, backups_in, remove_oldest};
+use clampbook_journal::{backup_of, backups_in, remove_oldest};
 use std::path::PathBuf;
 use std::time::Duration;
 use tonic_health::ServingStatus;

@@ -1,7 +1,7 @@
 //! The wall clock; the one place that reads it.
 
 use clampbook_book::entry::Moment;
-use clampbook_store::Clock;
+use clampbook_journal::Clock;
 use std::sync::Arc;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 

@@ -6,7 +6,7 @@ use crate::config::Serve;
 use crate::serve::{Serving, bind, serve as serve_on};
 use anyhow::Context;
 use clampbook_app::{App, Options, Role};
-use clampbook_store::Barrier;
+use clampbook_journal::Barrier;
 use std::io::Write;
 use std::path::Path;
 use tokio::signal::unix::{Signal, SignalKind, signal};

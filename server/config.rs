@@ -1,7 +1,7 @@
 //! Flags of the server program.
 
 use crate::export::{Export, Import, VerifyExport};
-use clampbook_store::Expected;
+use clampbook_journal::Expected;
 use clap::{Args, Parser, Subcommand};
 use std::net::SocketAddr;
 use std::path::PathBuf;

@@ -3,7 +3,7 @@
 use crate::clock;
 use anyhow::Context;
 use clampbook_book::ids::{JobId, SLUG_RULE};
-use clampbook_store::{Checked, check_export, export_file, import_file};
+use clampbook_journal::{Checked, check_export, export_file, import_file};
 use clap::Args;
 use std::path::PathBuf;
 

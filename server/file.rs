@@ -3,7 +3,7 @@
 use crate::clock;
 use crate::config::{Backup, Doctor, Journal, Restore, Verify};
 use anyhow::Context;
-use clampbook_store::{
+use clampbook_journal::{
     Finding, Verification, backup_file, examine_file, rebuild_file, restore_file, verify_against,
     verify_file,
 };

@@ -10,7 +10,7 @@ use clampbook_book::fact::{
 use clampbook_book::ids::{AssemblyId, JobId, JointId, PositionNumber};
 use clampbook_book::judge::judge;
 use clampbook_book::words::{Criticality, HoleKind, Method, Outcome, TorqueUnit};
-use clampbook_store::{Fingerprint, Options, Order, Store, Work};
+use clampbook_journal::{Fingerprint, Options, Order, Store, Work};
 use std::path::Path;
 use std::sync::Arc;
 use std::time::Instant;

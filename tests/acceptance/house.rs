@@ -132,10 +132,10 @@ fn no_file_is_opened_where_a_journal_is_served() {
         &["server"],
         &[
             // Files of other names only: copies in the making, the lock, a test's barrier.
-            "server/store/src/partial.rs",
-            "server/store/src/claim.rs",
-            "server/store/src/barrier.rs",
-            "server/store/src/export/files.rs",
+            "server/journal/src/sqlite/partial.rs",
+            "server/journal/src/sqlite/claim.rs",
+            "server/journal/src/sqlite/barrier.rs",
+            "server/journal/src/sqlite/export/files.rs",
             "server/app/examples/embed.rs",
         ],
     );
@@ -149,13 +149,17 @@ fn nothing_below_main_reads_the_environment() {
 
 #[test]
 fn only_one_place_opens_a_database() {
-    let opening = ["server/store/src/open.rs", "server/store/src/settings.rs"];
+    let opening = [
+        "server/journal/src/sqlite/open.rs",
+        "server/journal/src/sqlite/settings.rs",
+    ];
     nobody_says(&["Connection::open"], &["server"], &opening);
 }
 
 #[test]
-fn only_the_store_knows_sql() {
+fn only_the_journals_own_folder_knows_sql() {
     let folders = [
+        "server/journal/src/protocol",
         "server/app",
         "server/grpc",
         "server/book",
@@ -167,9 +171,15 @@ fn only_the_store_knows_sql() {
 }
 
 #[test]
+fn the_journals_protocol_holds_wherever_it_is_kept() {
+    let words = ["crate::sqlite", "super::sqlite", "std::fs", "std::path"];
+    nobody_says(&words, &["server/journal/src/protocol"], &[]);
+}
+
+#[test]
 fn the_command_line_sees_only_the_contract() {
     let words = [
-        "clampbook_store",
+        "clampbook_journal",
         "clampbook_book",
         "clampbook_engine",
         "clampbook_data",
@@ -206,7 +216,7 @@ fn wire_types_stop_at_the_adapter() {
         "server/app/Cargo.toml",
         "server/book/Cargo.toml",
         "server/engine/Cargo.toml",
-        "server/store/Cargo.toml",
+        "server/journal/Cargo.toml",
         "server/paper/Cargo.toml",
     ] {
         never_depends(manifest, &wire);
@@ -215,7 +225,7 @@ fn wire_types_stop_at_the_adapter() {
 
 #[test]
 fn the_adapter_neither_stores_nor_renders() {
-    let inner = ["clampbook-store", "clampbook-paper", "rusqlite", "csv"];
+    let inner = ["clampbook-journal", "clampbook-paper", "rusqlite", "csv"];
     never_depends("server/grpc/Cargo.toml", &inner);
 }
 

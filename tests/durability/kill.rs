@@ -6,7 +6,7 @@ use crate::crew::Crew;
 use crate::dice::Dice;
 use crate::outside::Outside;
 use crate::server::{Server, until};
-use clampbook_store::BarrierPoint;
+use clampbook_journal::BarrierPoint;
 use std::fs::{self, File};
 use std::time::Duration;
 

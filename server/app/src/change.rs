@@ -11,7 +11,7 @@ use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::job::{Job, etag};
 use clampbook_book::judge::{Asked, Context, decide, judge};
 use clampbook_book::shop::Shop;
-use clampbook_store::{Blob, CommitError, Fingerprint, Order, Receipt, StoredEntry, Work};
+use clampbook_journal::{Blob, CommitError, Fingerprint, Order, Receipt, StoredEntry, Work};
 use std::sync::Arc;
 use uuid::{NoContext, Timestamp, Uuid};
 

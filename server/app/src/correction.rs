@@ -5,7 +5,7 @@ use clampbook_book::command::{Command, Correction};
 use clampbook_book::ids::JobId;
 use clampbook_book::job::etag;
 use clampbook_book::rules::{self, Flag};
-use clampbook_store::StoredEntry;
+use clampbook_journal::StoredEntry;
 
 /// An entry that was corrected.
 #[derive(Clone, Debug)]

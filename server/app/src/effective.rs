@@ -7,7 +7,7 @@ use clampbook_book::ids::{JobId, JointId, SpecificationId};
 use clampbook_book::job::Job;
 use clampbook_book::value::{self, Effective};
 use clampbook_book::words::TorqueUnit;
-use clampbook_store::JobsAfter;
+use clampbook_journal::JobsAfter;
 use std::sync::Arc;
 
 impl Call<'_> {

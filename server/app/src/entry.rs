@@ -3,7 +3,7 @@
 use super::{App, Call, Error};
 use clampbook_book::ids::EntryNumber;
 use clampbook_book::stream::Stream;
-use clampbook_store::StoredEntry;
+use clampbook_journal::StoredEntry;
 use std::future::Future;
 use std::pin::pin;
 

@@ -3,7 +3,7 @@
 use super::{Operation, Reason};
 use clampbook_book::refusal::{Refusal, Violation};
 use clampbook_engine::{Fault, FaultReason};
-use clampbook_store::{CommitError, ReadError};
+use clampbook_journal::{CommitError, ReadError};
 use std::fmt;
 
 /// An operation that did not succeed.

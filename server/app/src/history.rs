@@ -5,7 +5,7 @@ use super::{Call, Error, names};
 use clampbook_book::history::{About, History};
 use clampbook_book::ids::{EntryNumber, JobId, JointId, PositionNumber};
 use clampbook_book::stream::Stream;
-use clampbook_store::StoredEntry;
+use clampbook_journal::StoredEntry;
 
 /// Entries read at once.
 const PAGE: u32 = 1_000;

@@ -5,7 +5,7 @@ use clampbook_book::command::Command;
 use clampbook_book::fact::JobOpened;
 use clampbook_book::ids::{AssemblyId, JobId};
 use clampbook_book::job::Job;
-use clampbook_store::{JobPage, JobsAfter};
+use clampbook_journal::{JobPage, JobsAfter};
 use std::sync::Arc;
 
 impl Call<'_> {

@@ -63,11 +63,11 @@ pub use caller::{Caller, Role};
 pub use change::{Change, Recorded, Sending, ShopChange};
 pub use clampbook_book as book;
 pub use clampbook_engine as engine;
-pub use clampbook_paper::chart::Chart;
-pub use clampbook_store::{
+pub use clampbook_journal::{
     Blob, Clock, Condition, Fingerprint, JobPage, JobSummary, JobsAfter, OpenError, Options,
     ReadError, Store, StoredEntry,
 };
+pub use clampbook_paper::chart::Chart;
 pub use correction::CorrectedEntry;
 pub use decision::LoggedDecision;
 pub use entry::Watch;

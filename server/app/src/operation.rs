@@ -1,7 +1,7 @@
 //! What can be asked of Clampbook, one word per method of the contract.
 
 use clampbook_book::command::{Command, ShopCommand};
-use clampbook_store::Work;
+use clampbook_journal::Work;
 
 macro_rules! operations {
     ($($name:ident $kind:ident;)+) => {

@@ -6,7 +6,7 @@ use clampbook_book::entry::Said;
 use clampbook_book::fact::{Fact, PhotoAdded};
 use clampbook_book::ids::{EntryNumber, JobId};
 use clampbook_book::stream::Stream;
-use clampbook_store::Blob;
+use clampbook_journal::Blob;
 use std::sync::Arc;
 
 /// A photo and its content.

@@ -3,7 +3,7 @@
 use super::{Call, Error, blocking};
 use clampbook_book::job::Job;
 use clampbook_book::search::{self, Hit, Wanted};
-use clampbook_store::JobsAfter;
+use clampbook_journal::JobsAfter;
 use std::sync::Arc;
 
 /// Most jobs looked through for one page.

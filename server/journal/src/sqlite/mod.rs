@@ -1,0 +1,37 @@
+//! The journal in one SQLite file: its tables, the one writer thread, readers, opening and its lock, verification, copies.
+
+pub(crate) mod at;
+pub(crate) mod backup;
+pub(crate) mod backups;
+pub(crate) mod barrier;
+pub(crate) mod batch;
+pub(crate) mod blob;
+pub(crate) mod cache;
+pub(crate) mod claim;
+pub(crate) mod condition;
+pub(crate) mod disk;
+pub(crate) mod doctor;
+pub(crate) mod error;
+pub(crate) mod examine;
+pub(crate) mod expected;
+pub(crate) mod export;
+pub(crate) mod load;
+pub(crate) mod migrate;
+pub(crate) mod open;
+pub(crate) mod options;
+pub(crate) mod partial;
+pub(crate) mod place;
+pub(crate) mod queue;
+pub(crate) mod read;
+pub(crate) mod rebuild;
+pub(crate) mod requests;
+pub(crate) mod restore;
+pub(crate) mod row;
+pub(crate) mod schema;
+pub(crate) mod settings;
+pub(crate) mod store;
+pub(crate) mod summary;
+pub(crate) mod tail;
+pub(crate) mod verify;
+pub(crate) mod wake;
+pub(crate) mod writer;
