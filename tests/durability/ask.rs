@@ -186,11 +186,11 @@ fn removed(removal: &wire::Removal) -> Value {
 /// A line of an import with the columns `joint,position,outcome,note`.
 fn imported(line: &str) -> Value {
     let cells: Vec<&str> = line.split(',').collect();
-    let [joint, position, lubrication, note] = cells[..] else {
+    let [joint, position, outcome, note] = cells[..] else {
         panic!("{line:?} has four cells");
     };
     let position: u32 = position.parse().expect("a number");
-    json!({"v": 1, "kind": "removed", "joint": joint, "position": position, "condition": lubrication, "note": note})
+    json!({"v": 1, "kind": "removed", "joint": joint, "position": position, "condition": outcome, "note": note})
 }
 
 /// The last part of a resource name.

@@ -1,4 +1,4 @@
-//! What was judged of jobs of late, kept so that all pages of a list rest on one judgement.
+//! What was judged of jobs lately, kept so that all pages of a list rest on one judgement.
 //!
 //! A judgement follows from the job, the shop and the rules alone, so it holds as long as neither says more. The pages of an
 //! older one are still given while it is kept: somebody who leafs through a long list is not cut off by each new entry.
@@ -44,7 +44,7 @@ pub struct JudgedFlags {
 /// Of which job something was judged, and when.
 type Judgement = (JobId, JudgedAt);
 
-/// Flags that were judged of late.
+/// Flags that were judged lately.
 #[derive(Debug)]
 pub(crate) struct Judged(Mutex<LruCache<Judgement, Arc<Vec<Flag>>>>);
 

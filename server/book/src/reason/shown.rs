@@ -59,7 +59,8 @@ fn unit_of(torque: &TorqueRead) -> quantity::TorqueUnit {
     }
 }
 
-fn in_unit(nm: f64, unit: quantity::TorqueUnit) -> String {
+/// A plain number of newton metres in a unit.
+pub(crate) fn in_unit(nm: f64, unit: quantity::TorqueUnit) -> String {
     NewtonMetres::new(nm).map_or_else(|_| "no torque".into(), |torque| show::torque(torque, unit))
 }
 

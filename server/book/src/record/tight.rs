@@ -1,4 +1,4 @@
-//! How tight what is in is: by the last tightening since it went in, else by hand only.
+//! How tight the fitted fastener is: by the last tightening since it went in, else by hand only.
 
 use crate::record::fact::{Refitted, TorqueRead};
 use crate::record::joint::{Position, Record, Saying};
@@ -71,7 +71,7 @@ impl Position {
         })
     }
 
-    /// Whether its fastener is at its final torque; what says so.
+    /// What says that its fastener is at its final torque, if it is.
     #[must_use]
     pub fn at_final(&self) -> Option<Tight<'_>> {
         self.tight()

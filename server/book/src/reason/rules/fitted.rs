@@ -1,5 +1,6 @@
 //! What went back in: not as decided, not tight, or not at all.
 
+use super::over_torqued::too_far;
 use super::scene::Scene;
 use super::{Flag, Looks, Rule};
 use crate::reason::shown;
@@ -32,7 +33,7 @@ const READING_SHARE: f64 = 0.06;
 pub(super) const READING_OFF: Rule = Rule {
     id: "reading-off",
     title: "Reading is not the torque that was asked for",
-    raised_when: "The reading logged at final torque differs from the torque asked for by more than 6 %, or lies outside published limits: caution.",
+    raised_when: "The reading logged at final torque differs from the torque asked for by more than 6 %, or lies outside published limits: caution. A reading that was too much is told by over-torqued.",
     cleared_by: "Find out which of the two is wrong, then log a reading within 6 % or within the limits.",
     source: "ISO 6789-1 (largest permissible deviation of a hand torque tool)",
     looks: Looks::Joint(reading_off),
@@ -123,6 +124,10 @@ fn reading_off(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
         let Some(tight) = case.position.at_final() else {
             continue;
         };
+        // What was too much is told by a rule of its own, which a lower reading does not clear.
+        if too_far(tight.torque).is_some() {
+            continue;
+        }
         let Some(reading) = &tight.torque.reading else {
             continue;
         };

@@ -36,7 +36,7 @@ fn over_torqued(scene: &Scene<'_>, rule: &Rule, flags: &mut Vec<Flag>) {
 }
 
 /// What was read, and how it is too much.
-fn too_far(torque: &TorqueRead) -> Option<String> {
+pub(super) fn too_far(torque: &TorqueRead) -> Option<String> {
     let reading = torque.reading.as_ref()?;
     let maximum = torque.published.as_ref().and_then(|maker| maker.maximum_nm);
     let how = match (maximum, torque.wanted_nm()) {

@@ -1,6 +1,6 @@
 //! The torque by the long form, and its parts.
 
-use super::torque;
+use crate::reason::shown::in_unit;
 use clampbook_engine::long_form::{FrictionSpread, LongAnswer};
 use clampbook_engine::quantity::TorqueUnit;
 use clampbook_engine::show;
@@ -24,7 +24,7 @@ pub fn parts(answer: &LongAnswer, unit: TorqueUnit) -> String {
         show::torque(answer.helix_torque, unit),
         show::torque(answer.thread_torque, unit),
         show::torque(answer.bearing_torque, unit),
-        torque(answer.loosening_torque_nm, unit)
+        in_unit(answer.loosening_torque_nm, unit)
     )
 }
 

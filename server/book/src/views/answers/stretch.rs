@@ -1,6 +1,6 @@
 //! How a joint gives, and what the slots of a castellated nut mean in it.
 
-use super::torque;
+use crate::reason::shown::in_unit;
 use clampbook_engine::joint::{CastleAnswer, Stretch, Verdict};
 use clampbook_engine::quantity::TorqueUnit;
 use clampbook_engine::show;
@@ -42,7 +42,7 @@ pub fn deed(verdict: &Verdict, unit: TorqueUnit) -> String {
     match verdict {
         Verdict::Advance {
             torque_nm: Some(nm),
-        } => format!("Tighten to the slot: about {}", torque(*nm, unit)),
+        } => format!("Tighten to the slot: about {}", in_unit(*nm, unit)),
         Verdict::Advance { torque_nm: None } => {
             "Tighten to the next slot: it lies inside the range".into()
         }

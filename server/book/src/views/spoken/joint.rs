@@ -78,7 +78,7 @@ fn built(told: Told, build: &JointBuild) -> Told {
         (None, Some(nut)) => castle(told, nut),
         (None, None) => told.say("nut"),
     };
-    told.named("lubrication", &build.stack.parent_state)
+    told.named("tapped metal as found", &build.stack.parent_state)
         .mm("bolt", build.stack.bolt_length_mm)
         .mm("its thread", build.stack.thread_length_mm)
         .mm("nut height", build.stack.nut_height_mm)
