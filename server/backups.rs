@@ -46,6 +46,11 @@ impl Backups {
         }))
     }
 
+    /// Makes health know of them, before anybody can ask.
+    pub(crate) async fn are_known_to(&self, health: &HealthReporter) {
+        self.tell_age((self.clock)(), health).await;
+    }
+
     /// Makes them until it is dropped, and says when none was made for too long.
     pub(crate) async fn make(self, store: Store, health: HealthReporter) {
         let begun = (self.clock)();

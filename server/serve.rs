@@ -59,6 +59,9 @@ pub(crate) async fn serve(
 
     let keeping = tokio::spawn(keep(serving.app.store().clone(), health.clone()));
     let store = serving.app.store().clone();
+    if let Some(backups) = &serving.backups {
+        backups.are_known_to(&health).await;
+    }
     let backups = serving
         .backups
         .map(|backups| tokio::spawn(backups.make(store, health.clone())));
