@@ -46,7 +46,7 @@ impl Backups {
         }))
     }
 
-    /// Makes health know of them, before anybody can ask.
+    /// Makes health know that backups are made, before anybody can ask.
     pub(crate) async fn are_known_to(&self, health: &HealthReporter) {
         self.tell_age((self.clock)(), health).await;
     }
